@@ -1,0 +1,9 @@
+/**
+ * How far a machine throws: as meant, and on its worst day, forwards and backwards. Pure: no I/O, no React, no
+ * clock. This file is the whole of what other rooms may import from here.
+ */
+export * from "./contracts";
+export type { MachineKind, ParameterDimension, ParameterInfo } from "./machines/kind";
+export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";
+export type { CurvePoint, Preview, SwingFrame, SwingPicture } from "./picture";
+export { hazardSheet, preview } from "./sheet";

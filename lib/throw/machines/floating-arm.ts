@@ -1,0 +1,116 @@
+/**
+ * An arm without a fixed pivot: the counterweight's joint falls down a vertical line while the fulcrum runs on
+ * a horizontal track. World origin at the foot of the drop track.
+ */
+import { z } from "zod";
+import { armParameters, releaseAngle, slingParameters } from "./arm";
+import type { MachineKind } from "./kind";
+import { base, friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
+
+export const floatingArmSchema = z.strictObject({
+  kind: z.literal("floating-arm"),
+  longArm: length,
+  shortArm: length,
+  trackHeight: length,
+  cockedAngle: z.number().min(-89).max(90),
+  armMass: massOrZero,
+  armCentre: z.number().min(0).max(200).optional(),
+  armInertia: inertiaOrZero.optional(),
+  counterweightMass: mass,
+  counterweightSize: heightOrZero.default(0),
+  carriageMass: massOrZero,
+  slingLength: length,
+  troughHeight: heightOrZero.default(0),
+  troughFriction: friction.default(0),
+  releaseAngle,
+  /** How far downrange of the drop track the carriage is stopped. Absent: no stop. */
+  endStop: z.number().min(-100).max(100).optional(),
+  base,
+});
+
+export type FloatingArm = z.output<typeof floatingArmSchema>;
+
+export const floatingArm: MachineKind<"floating-arm", FloatingArm> = {
+  kind: "floating-arm",
+  title: "Floating arm",
+  summary: "The counterweight drops down a vertical track while the arm's fulcrum rolls along a level one.",
+  schema: floatingArmSchema,
+  parameters: [
+    {
+      name: "longArm",
+      label: "Long arm",
+      dimension: "length",
+      required: true,
+      help: "From the fulcrum to the tip.",
+    },
+    {
+      name: "shortArm",
+      label: "Short arm",
+      dimension: "length",
+      required: true,
+      help: "From the counterweight's joint to the fulcrum.",
+    },
+    {
+      name: "trackHeight",
+      label: "Track height",
+      dimension: "length",
+      required: true,
+      help: "Of the fulcrum above the ground.",
+    },
+    {
+      name: "cockedAngle",
+      label: "Cocked angle",
+      dimension: "angle",
+      required: true,
+      help: "How far the long arm points below the horizontal when triggered.",
+    },
+    ...armParameters,
+    {
+      name: "counterweightMass",
+      label: "Counterweight",
+      dimension: "mass",
+      required: true,
+      help: "With its cradle; its centre at the joint.",
+    },
+    {
+      name: "counterweightSize",
+      label: "Counterweight's radius",
+      dimension: "length",
+      required: false,
+      help: "For its gap to the ground; 0 if left empty.",
+    },
+    {
+      name: "carriageMass",
+      label: "Carriage mass",
+      dimension: "mass",
+      required: true,
+      help: "What rides along with the fulcrum: wheels and axle.",
+    },
+    ...slingParameters,
+    {
+      name: "endStop",
+      label: "End stop",
+      dimension: "length",
+      required: false,
+      help: "How far downrange of the drop track the carriage is stopped; no stop if left empty.",
+    },
+  ],
+  example: {
+    kind: "floating-arm",
+    longArm: 2.7,
+    shortArm: 1.35,
+    trackHeight: 2.1,
+    cockedAngle: 45,
+    armMass: 16,
+    counterweightMass: 180,
+    counterweightSize: 0.25,
+    carriageMass: 7,
+    slingLength: 2.4,
+    troughHeight: 0,
+    troughFriction: 0.2,
+    releaseAngle: 42,
+    endStop: 1.6,
+    base: "fixed",
+  },
+  exampleProjectile: { mass: 2, diameter: 0.18 },
+};

@@ -1,0 +1,16 @@
+/** The zod numbers that machine parameters are made of. SI; angles in degrees. */
+import { z } from "zod";
+
+const size = (largest: number) => z.number().positive().max(largest);
+
+export const length = size(100);
+export const heightOrZero = z.number().min(0).max(100);
+export const mass = size(1_000_000);
+export const massOrZero = z.number().min(0).max(1_000_000);
+export const inertiaOrZero = z.number().min(0).max(1e9);
+export const friction = z.number().min(0).max(3);
+
+/** `"fixed"`, or a frame that can roll. Rolling frames are not computed yet and are refused by name. */
+export const base = z
+  .union([z.literal("fixed"), z.strictObject({ frameMass: mass, footprint: length })])
+  .default("fixed");
