@@ -1,0 +1,7 @@
+/**
+ * The earth under the range: WGS 84 geodesics and a local plane, gravity, the air. Pure: no I/O, no clock.
+ * SI units; latitude, longitude and bearings in degrees.
+ */
+export * from "./air";
+export * from "./geodesic";
+export * from "./gravity";
