@@ -1,0 +1,124 @@
+"use client";
+/**
+ * A number with its unit, as people write it: feet and inches, a decimal comma, a unit of the other system.
+ * What was typed stays as it was typed; what it means (SI) goes up with it. Ambiguous text is asked about.
+ */
+import { type ReactNode, useEffect, useRef, useState } from "react";
+import { type Dimension, formatNumber, parseQuantity, unitLabel } from "@/lib/units";
+import { Button } from "./button";
+import { describing, FieldFrame } from "./field";
+import { useUnits } from "./units";
+import type { UnitSystem } from "./units-cookie";
+
+/** What stands in the field and what it means; value null when it means nothing yet. */
+export interface Quantity {
+  text: string;
+  /** SI; angles in degrees. */
+  value: number | null;
+}
+
+/** A quantity as a field shows it in these units. */
+export const quantityOf = (
+  value: number | null | undefined,
+  dimension: Dimension,
+  system: UnitSystem,
+): Quantity =>
+  value === null || value === undefined
+    ? { text: "", value: null }
+    : { text: formatNumber(value, dimension, system), value };
+
+export interface QuantityFieldProps {
+  id: string;
+  name?: string;
+  label: ReactNode;
+  /** How an error names the field: "Long arm". */
+  fieldName: string;
+  dimension: Dimension;
+  quantity: Quantity;
+  onChange: (quantity: Quantity) => void;
+  help?: ReactNode;
+  optional?: boolean;
+  /** Wrong for another reason than how it is written: from a schema or the server. */
+  error?: string | null;
+  autoFocus?: boolean;
+  onFocus?: () => void;
+  onBlur?: () => void;
+}
+
+export function QuantityField(props: QuantityFieldProps) {
+  const { id, fieldName, dimension, quantity, onChange } = props;
+  const system = useUnits();
+  const [visited, setVisited] = useState(false);
+  const shownIn = useRef(system);
+
+  // The switch rewrites what is shown, never the value: switching to and fro loses nothing.
+  useEffect(() => {
+    if (shownIn.current === system) return;
+    shownIn.current = system;
+    if (quantity.value !== null) onChange(quantityOf(quantity.value, dimension, system));
+  }, [system, quantity, dimension, onChange]);
+
+  const reading = quantity.value === null ? parseQuantity(quantity.text, dimension, system) : null;
+  const unread = reading && !reading.ok ? reading : null;
+  const missing = unread?.reason === "empty";
+  const wrong = !unread
+    ? null
+    : missing
+      ? props.optional
+        ? null
+        : `${fieldName}: enter a number.`
+      : `${fieldName}: ${unread.message}`;
+  // A field half typed is not an error yet; one that must be asked about is.
+  const error = props.error ?? (visited || unread?.reason === "ambiguous" ? wrong : null);
+  const words = { id, label: props.label, help: props.help, optional: props.optional, error };
+
+  const change = (text: string) => {
+    const read = parseQuantity(text, dimension, system);
+    onChange({ text, value: read.ok ? read.value : null });
+  };
+
+  return (
+    <FieldFrame
+      {...words}
+      after={
+        unread?.choices?.length ? (
+          <div className="field-choices" role="group" aria-label={`${fieldName}: which is meant?`}>
+            {unread.choices.map((choice) => (
+              <Button
+                key={choice.label}
+                onClick={() => onChange({ text: choice.label, value: choice.value })}
+              >
+                {choice.label}
+              </Button>
+            ))}
+          </div>
+        ) : null
+      }
+    >
+      <div className="field-with-unit">
+        <input
+          {...describing(words)}
+          name={props.name}
+          type="text"
+          // Feet and inches need signs that a bare number pad does not have.
+          inputMode={system === "us" && dimension === "length" ? "text" : "decimal"}
+          autoComplete="off"
+          autoCapitalize="off"
+          spellCheck={false}
+          autoFocus={props.autoFocus}
+          required={!props.optional}
+          value={quantity.text}
+          onChange={(event) => change(event.target.value)}
+          onFocus={props.onFocus}
+          onBlur={() => {
+            setVisited(true);
+            props.onBlur?.();
+          }}
+        />
+        <span className="field-unit" aria-hidden="true">
+          {unitLabel(dimension, system)}
+        </span>
+      </div>
+    </FieldFrame>
+  );
+}
