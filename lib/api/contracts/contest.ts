@@ -1,0 +1,120 @@
+/** The contest and its range: divisions, entrants, firing points, site features, policy and air. */
+import { z } from "zod";
+import { airSchema, policySchema } from "../../throw/contracts";
+import {
+  count,
+  day,
+  geometrySchema,
+  height,
+  idSchema,
+  latitude,
+  longitude,
+  name,
+  reason,
+  SITE_FEATURE_KINDS,
+  slugSchema,
+  text,
+} from "./parts";
+import { codeField, newBadgeSchema } from "./people";
+
+export const contestRequest = z.strictObject({
+  slug: slugSchema,
+  name,
+  place: text(0, 120).default(""),
+  date: day,
+  units: z.enum(["metric", "us"]).default("metric"),
+  /** The site's middle. */
+  latitude,
+  longitude,
+  height: height.default(0),
+  /** Degrees, east positive. */
+  declination: z.number().min(-180).max(180).default(0),
+  rounds: z.number().int().min(1).max(50).default(3),
+  policy: policySchema.prefault({}),
+  air: airSchema.prefault({}),
+});
+export const setupRequest = z.strictObject({ setupCode: codeField, contest: contestRequest });
+
+export const contestSummarySchema = z.object({
+  id: idSchema,
+  slug: z.string(),
+  name: z.string(),
+  place: z.string(),
+  date: day,
+  units: z.enum(["metric", "us"]),
+  latitude: z.number(),
+  longitude: z.number(),
+  height: z.number(),
+  declination: z.number(),
+  rounds: count,
+  demo: z.boolean(),
+});
+export type ContestSummary = z.infer<typeof contestSummarySchema>;
+export const newContestSchema = z.object({
+  contest: contestSummarySchema,
+  /** Signs in as organiser of the new contest. */
+  badge: newBadgeSchema,
+});
+
+export const divisionRequest = z.strictObject({ name });
+export const divisionSchema = z.object({ id: idSchema, name: z.string(), position: count });
+
+export const entrantRequest = z.strictObject({
+  divisionId: idSchema,
+  /** The next free number if left out. */
+  number: z.number().int().min(1).max(9999).optional(),
+  /** The team's public name. */
+  name,
+});
+export const entrantSchema = z.object({
+  id: idSchema,
+  divisionId: z.string(),
+  number: count,
+  name: z.string(),
+});
+
+export const policyRequest = z.strictObject({ policy: policySchema, reason });
+export const airRequest = z.strictObject({ air: airSchema, reason });
+
+export const firingPointRequest = z.strictObject({
+  number: z.number().int().min(1).max(999).optional(),
+  name: text(0, 80).default(""),
+  latitude,
+  longitude,
+  height: height.optional(),
+});
+/** Refused once a shot from there has been measured: lay out a new firing point instead. */
+export const firingPointMove = z.strictObject({ latitude, longitude, height: height.optional() });
+export const firingPointSchema = z.object({
+  id: idSchema,
+  number: count,
+  name: z.string(),
+  latitude: z.number(),
+  longitude: z.number(),
+  height: z.number(),
+});
+
+export const featureRequest = z.strictObject({
+  kind: z.enum(SITE_FEATURE_KINDS),
+  name,
+  geometry: geometrySchema,
+  /** m; the kind's default if null or left out. */
+  standOff: z.number().min(0).max(2000).nullable().default(null),
+});
+export const featureChange = z
+  .strictObject({
+    name: name.optional(),
+    geometry: geometrySchema.optional(),
+    standOff: z.number().min(0).max(2000).nullable().optional(),
+    /** A retired feature stays in the record and protects nothing. */
+    retired: z.boolean().optional(),
+  })
+  .refine((change) => Object.keys(change).length > 0, "Say what is to change.");
+export const featureSchema = z.object({
+  id: idSchema,
+  kind: z.enum(SITE_FEATURE_KINDS),
+  name: z.string(),
+  geometry: geometrySchema,
+  standOff: z.number().nullable(),
+  retired: z.boolean(),
+});

@@ -1,0 +1,14 @@
+/**
+ * The request and response shapes of every /api/v1 route, and so of lib/contest's commands and queries. SI units,
+ * degrees, times in ISO 8601 with an offset. Pure zod: pages may import this in the browser. Requests are strict
+ * (an unknown field is refused by name); answers describe what is sent. The routes themselves are in ../routes.ts.
+ */
+
+export * from "./contest";
+export * from "./machines";
+export * from "./overview";
+export * from "./parts";
+export * from "./people";
+export * from "./results";
+export * from "./shots";
+export * from "./zones";

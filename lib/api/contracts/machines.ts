@@ -1,0 +1,52 @@
+/** Machines, their revisions and hazard sheets. */
+import { z } from "zod";
+import { declarationSchema, hazardSheetSchema } from "../../throw/contracts";
+import { bearingSchema, count, idSchema, instant, name, text } from "./parts";
+
+export const machineRequest = z.strictObject({
+  entrantId: idSchema,
+  name,
+  /** Makes revision 1 at once. */
+  declaration: declarationSchema.optional(),
+});
+export const revisionRequest = z.strictObject({
+  declaration: declarationSchema,
+  /** What changed. */
+  note: text(0, 300).default(""),
+});
+export const placementRequest = z.strictObject({
+  /** Null takes the machine off the firing line. */
+  firingPointId: idSchema.nullable(),
+  bearing: bearingSchema.nullable(),
+});
+export const machineSchema = z.object({
+  id: idSchema,
+  entrantId: z.string(),
+  name: z.string(),
+  kind: z.string().nullable(),
+  firingPointId: z.string().nullable(),
+  bearing: z.number().nullable(),
+  /** Number of the newest revision; null before the first. */
+  revision: z.number().int().nullable(),
+});
+export const revisionSchema = z.object({
+  id: idSchema,
+  number: count,
+  note: z.string(),
+  declaration: declarationSchema,
+  createdAt: instant,
+});
+/** "none": no revision yet. "computing": ask again, or wait for the live event. "failed": `reason` says why. */
+export const SHEET_STATES = ["current", "computing", "failed", "none"] as const;
+export const sheetAnswerSchema = z.object({
+  state: z.enum(SHEET_STATES),
+  reason: z.string().nullable(),
+  machineId: z.string(),
+  revision: z.number().int().nullable(),
+  sheetId: z.string().nullable(),
+  inputHash: z.string().nullable(),
+  codeVersion: z.string().nullable(),
+  createdAt: instant.nullable(),
+  sheet: hazardSheetSchema.nullable(),
+});
+export type SheetAnswer = z.infer<typeof sheetAnswerSchema>;

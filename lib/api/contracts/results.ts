@@ -1,0 +1,98 @@
+/** Standings, scorebook and the live feed. */
+import { z } from "zod";
+import { count, idSchema, instant, OUTCOMES } from "./parts";
+
+export const standingRowSchema = z.object({
+  /** Shared by those that nothing splits; null for NM, DNS and DNF without a mark. */
+  rank: z.number().int().nullable(),
+  entrantId: z.string(),
+  number: count,
+  name: z.string(),
+  divisionId: z.string(),
+  divisionName: z.string(),
+  status: z.enum(["ranked", "NM", "DNS", "DNF"]),
+  /** m */
+  best: z.number().nullable(),
+  /** One for every round made, in order; outcome null before the first entry. */
+  marks: z.array(
+    z.object({
+      round: count,
+      shotId: z.string().nullable(),
+      outcome: z.enum(OUTCOMES).nullable(),
+      mark: z.number().nullable(),
+    }),
+  ),
+});
+export const standingsSchema = z.object({
+  /** Sequence of the newest scorebook entry they rest on, and its hash. */
+  sequence: count,
+  head: z.string(),
+  rounds: z.array(count),
+  divisions: z.array(z.object({ id: idSchema, name: z.string(), rows: z.array(standingRowSchema) })),
+  overall: z.array(standingRowSchema),
+});
+export type Standings = z.infer<typeof standingsSchema>;
+export type StandingRow = z.infer<typeof standingRowSchema>;
+
+export const scorebookEntrySchema = z.object({
+  sequence: count,
+  act: z.string(),
+  subjectId: z.string(),
+  /** Badge label, or "Fairthrow" for what the program did itself. */
+  by: z.string(),
+  /** RFC 8785 text, exactly as hashed. */
+  body: z.string(),
+  previousHash: z.string(),
+  /** SHA-256(previousHash + "\n" + body), hexadecimal. */
+  hash: z.string(),
+  createdAt: instant,
+});
+export type ScorebookEntryInfo = z.infer<typeof scorebookEntrySchema>;
+export const verificationSchema = z.object({
+  holds: z.boolean(),
+  entries: count,
+  head: z.string(),
+  /** Sequence of the first entry that does not fit. */
+  brokenAt: z.number().int().nullable(),
+  reason: z.string().nullable(),
+});
+export type Verification = z.infer<typeof verificationSchema>;
+export const scorebookQuery = z.strictObject({
+  /** Entries before this sequence; from the newest if left out. */
+  before: z.coerce.number().int().min(1).optional(),
+  limit: z.coerce.number().int().min(1).max(200).default(50),
+  /** "1" recomputes the whole chain. */
+  verify: z.enum(["0", "1"]).default("0"),
+});
+/** Newest first. */
+export const scorebookSchema = z.object({
+  entries: z.array(scorebookEntrySchema),
+  /** Ask with `before` = this for the next page; null on the last. */
+  next: z.number().int().nullable(),
+  sequence: count,
+  head: z.string(),
+  verification: verificationSchema.nullable(),
+});
+export type Scorebook = z.infer<typeof scorebookSchema>;
+
+/** Events of GET …/live: "change" carries this; "heartbeat" carries only `at`, every few seconds. */
+export const LIVE_KINDS = [
+  "layout",
+  "entry",
+  "machine",
+  "conditions",
+  "sheet",
+  "round",
+  "fix",
+  "ruling",
+  "badge",
+] as const;
+export const liveChangeSchema = z.object({
+  sequence: count,
+  kind: z.enum(LIVE_KINDS),
+  subjectId: z.string(),
+  at: instant,
+  /** Only when they changed. */
+  standings: standingsSchema.optional(),
+});
+export type LiveChange = z.infer<typeof liveChangeSchema>;
