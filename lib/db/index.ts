@@ -1,0 +1,16 @@
+/**
+ * The database room: opening by URL (an SQLite file or PostgreSQL), migrations, transactions, notices,
+ */
+export { databaseUrl, dataFolder, describeUrl, type Engine, engineOfUrl, sqlitePath } from "./location";
+export { DatabaseInUseError, lockDatabase } from "./lock";
+export { MigrationError, migrate } from "./migrate";
+export { listen, type Notice, notify } from "./notice";
+export {
+  closeDatabase,
+  type Database,
+  type DatabaseTransaction,
+  engineOf,
+  getDatabase,
+  openDatabase,
+} from "./open";
+export { inTransaction } from "./transaction";
