@@ -1,0 +1,259 @@
+/**
+ * The swing from the trigger to the ground or the horizon, with every change of contact on the way, on both
+ * branches of an end stop. Plain and slow: fixed steps, each event bisected to the last bit.
+ */
+import { forces, inelastic, type Mode, slingState, step } from "./dynamics";
+import {
+  buildMechanism,
+  GRAVITY,
+  type Mechanism,
+  positionX,
+  type SwingMachine,
+  velocityX,
+} from "./mechanism";
+
+export interface State {
+  t: number;
+  q: number[];
+  v: number[];
+  mode: Mode;
+  /** Sling against the arm's outward line, rad, followed continuously; positive before in line. */
+  angle: number;
+  /** It has been 1 mm above the trough. */
+  above: boolean;
+  /** The stop can still be met: the carriage has been short of it. */
+  armed: boolean;
+  stop: "none" | "holds" | "fails";
+  slackSeen: boolean;
+  /** The angle has fallen to −90°. */
+  past: boolean;
+  slipped: boolean;
+}
+
+export interface SwingEvent {
+  kind: string;
+  t: number;
+  branch: string;
+}
+
+/** A stretch without any change of mode: consecutive states, the last one at the event that ends it. */
+export interface Segment {
+  branch: string;
+  states: State[];
+}
+
+export interface Swing {
+  mechanism: Mechanism;
+  segments: Segment[];
+  events: SwingEvent[];
+  /** Where the loop slips as meant, on the branch of the stop that works; null if never. */
+  slip: State | null;
+  horizon: number;
+}
+
+export interface SwingOptions {
+  /** Steps in √(longArm/g). */
+  resolution?: number;
+  horizon?: number;
+}
+
+const wrap = (angle: number) => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
+
+function angleNear(m: Mechanism, q: number[], previous: number): number {
+  const sling = slingState(m, q, q);
+  const raw = Math.atan2(sling.y, sling.x) - q[m.armAngle];
+  return previous + wrap(raw - previous);
+}
+
+const copyState = (s: State): State => ({ ...s, q: s.q.slice(), v: s.v.slice(), mode: { ...s.mode } });
+
+export function advance(m: Mechanism, s: State, h: number): State {
+  const next = copyState(s);
+  const { q, v } = step(m, s.mode, s.q, s.v, h);
+  next.q = q;
+  next.v = v;
+  next.t = s.t + h;
+  next.angle = angleNear(m, q, s.angle);
+  return next;
+}
+
+const height = (m: Mechanism, s: State) => s.q[m.projectile.y];
+const EVENT_ORDER = [
+  "stop",
+  "ground",
+  "slip",
+  "past",
+  "above",
+  "taut",
+  "lift",
+  "slack",
+  "rest",
+  "move",
+] as const;
+type EventKind = (typeof EVENT_ORDER)[number];
+
+/** Which events the state has just passed. */
+function passed(m: Mechanism, s: State): EventKind[] {
+  const { mode } = s;
+  const found: EventKind[] = [];
+  const machine = m.machine;
+  if (s.armed && m.carriage && machine.kind === "floating-arm" && machine.endStop !== undefined) {
+    if (positionX(m.carriage, s.q) > machine.endStop) found.push("stop");
+  }
+  if (!mode.trough) {
+    const strike = s.above ? 0 : Math.min(machine.troughHeight, 0) - 0.001;
+    if (height(m, s) < strike) found.push("ground");
+    if (!s.above && height(m, s) > machine.troughHeight + 0.001) found.push("above");
+    if (!s.slipped && s.angle <= (machine.releaseAngle * Math.PI) / 180) found.push("slip");
+  }
+  if (!s.past && s.angle <= -Math.PI / 2) found.push("past");
+  if (mode.loose) {
+    const sling = slingState(m, s.q, s.v);
+    if (sling.length > machine.slingLength * (1 + 1e-11) && sling.growth > 0) found.push("taut");
+  } else {
+    const f = forces(m, mode, s.q, s.v);
+    if (f.tension < 0) found.push("slack");
+    if (mode.trough && f.normal < 0) found.push("lift");
+    if (mode.trough && mode.slide === 0 && Math.abs(f.grip) > machine.troughFriction * f.normal + 1e-12) {
+      found.push("move");
+    }
+  }
+  if (mode.trough && machine.troughFriction > 0 && mode.slide * s.v[m.projectile.x] < 0) found.push("rest");
+  return found.sort((a, b) => EVENT_ORDER.indexOf(a) - EVENT_ORDER.indexOf(b));
+}
+
+/** Contact mode of a projectile that is on the trough with no sliding velocity, the sling at full length. */
+function settle(m: Mechanism, s: State): Mode {
+  if (s.mode.loose) return { ...s.mode, slide: 0 };
+  const resting: Mode = { ...s.mode, slide: 0 };
+  const f = forces(m, resting, s.q, s.v);
+  if (f.tension < 0) return { ...resting, loose: true };
+  if (f.normal >= 0 && Math.abs(f.grip) <= m.machine.troughFriction * f.normal) return resting;
+  return { ...resting, slide: f.grip > 0 ? -1 : 1 };
+}
+
+/** The sling comes taut with a jerk: an inelastic impulse along it. Pulling upwards it plucks the load off. */
+function jerk(m: Mechanism, s: State) {
+  const pulledUp = slingState(m, s.q, s.v).y < -1e-12;
+  const mode: Mode = { ...s.mode, loose: false };
+  if (mode.trough && pulledUp) mode.trough = false;
+  // The friction of the trough has no time to act in the jerk: slide 1 leaves the horizontal free.
+  s.v = inelastic(m, { ...mode, slide: 1 }, s.q, s.v);
+  s.mode = mode;
+  if (mode.trough) {
+    const vx = s.v[m.projectile.x];
+    s.mode.slide = vx > 1e-12 ? 1 : vx < -1e-12 ? -1 : 0;
+    if (s.mode.slide === 0) s.mode = settle(m, s);
+  }
+}
+
+function lockAtStop(m: Mechanism, s: State) {
+  for (let i = 0; i < m.masses.length - 2; i++) s.v[i] = 0;
+  s.mode.locked = true;
+  if (s.mode.loose) return;
+  if (slingState(m, s.q, s.v).growth > 0) jerk(m, s);
+  else s.mode.loose = true;
+}
+
+function apply(m: Mechanism, s: State, event: EventKind) {
+  const { mode } = s;
+  if (event === "above") s.above = true;
+  else if (event === "past") s.past = true;
+  else if (event === "slip") s.slipped = true;
+  else if (event === "lift") mode.trough = false;
+  else if (event === "taut") jerk(m, s);
+  else if (event === "slack") {
+    mode.loose = true;
+    s.slackSeen = true;
+  } else if (event === "rest") {
+    s.v[m.projectile.x] = 0;
+    s.mode = settle(m, s);
+  } else if (event === "move") s.mode = settle(m, s);
+}
+
+/** The state after the trigger. */
+function triggered(m: Mechanism): State {
+  const q = m.start.slice();
+  const v = new Array(q.length).fill(0);
+  const state: State = {
+    t: 0,
+    q,
+    v,
+    mode: { trough: true, loose: false, slide: 0, locked: false },
+    angle: angleNear(m, q, Math.PI / 2),
+    above: false,
+    armed: false,
+    stop: "none",
+    slackSeen: false,
+    past: false,
+    slipped: false,
+  };
+  state.mode = settle(m, state);
+  state.slackSeen = state.mode.loose;
+  return state;
+}
+
+export function simulate(machine: SwingMachine, projectileMass: number, options: SwingOptions = {}): Swing {
+  const m = buildMechanism(machine, projectileMass);
+  const scale = Math.sqrt(machine.longArm / GRAVITY);
+  const horizon = options.horizon ?? 10 * scale;
+  const h = scale / (options.resolution ?? 1000);
+  const swing: Swing = { mechanism: m, segments: [], events: [], slip: null, horizon };
+  const pending: State[] = [triggered(m)];
+  for (let s = pending.pop(); s; s = pending.pop()) follow(m, s, h, swing, pending);
+  return swing;
+}
+
+function follow(m: Mechanism, from: State, h: number, swing: Swing, pending: State[]) {
+  let s = from;
+  let segment: Segment = { branch: s.stop, states: [copyState(s)] };
+  swing.segments.push(segment);
+  const stopAt = m.machine.kind === "floating-arm" ? m.machine.endStop : undefined;
+  for (let count = 0; s.t < swing.horizon; ) {
+    if (m.carriage && stopAt !== undefined && s.stop === "none") {
+      if (positionX(m.carriage, s.q) < stopAt) s.armed = true;
+    }
+    const size = Math.min(h, swing.horizon - s.t);
+    let next = advance(m, s, size);
+    let found = passed(m, next);
+    if (found.length === 0) {
+      if (size < h) next.t = swing.horizon;
+      segment.states.push(next);
+      s = next;
+      continue;
+    }
+    let low = 0;
+    let high = size;
+    for (let i = 0; i < 60 && high - low > 1e-15; i++) {
+      const middle = (low + high) / 2;
+      const trial = advance(m, s, middle);
+      const seen = passed(m, trial);
+      if (seen.length > 0) {
+        high = middle;
+        next = trial;
+        found = seen;
+      } else low = middle;
+    }
+    if (++count > 3000) throw new Error("The contact keeps changing: no solution with Coulomb friction.");
+    const event = found[0];
+    segment.states.push(copyState(next));
+    swing.events.push({ kind: event, t: next.t, branch: next.stop });
+    if (event === "ground") return;
+    if (event === "slip" && next.stop !== "fails" && !swing.slip) swing.slip = copyState(next);
+    if (event === "stop") {
+      const onward = copyState(next);
+      onward.stop = "fails";
+      onward.armed = false;
+      pending.push(onward);
+      next.stop = "holds";
+      next.armed = false;
+      lockAtStop(m, next);
+    } else apply(m, next, event);
+    s = next;
+    segment = { branch: s.stop, states: [copyState(s)] };
+    swing.segments.push(segment);
+  }
+}
+
+/** Horizontal speed of what the stop meets; 0 for machines without. */
+export const carriageSpeed = (m: Mechanism, s: State) => (m.carriage ? velocityX(m.carriage, s.q, s.v) : 0);
