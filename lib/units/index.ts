@@ -1,0 +1,10 @@
+/** Quantities at the edges of the program: read what a person typed, write what the program knows. */
+export {
+  type FormatOptions,
+  formatNumber,
+  formatQuantity,
+  formatUncertain,
+  unitLabel,
+} from "./format";
+export { type ParsedQuantity, parseQuantity } from "./parse";
+export { type Dimension, fromSI, toSI, type Unit, type UnitSystem, unitOf } from "./table";
