@@ -17,9 +17,10 @@ export class MigrationError extends Error {
   override name = "MigrationError";
 }
 
-const RECORD = "schema_migration";
-const CREATE_RECORD = `CREATE TABLE IF NOT EXISTS "${RECORD}" ("name" TEXT PRIMARY KEY, "checksum" TEXT NOT NULL, "appliedAt" TEXT NOT NULL)`;
-const READ_RECORD = `SELECT "name", "checksum" FROM "${RECORD}" ORDER BY "name"`;
+/** The table that remembers what was applied. */
+export const MIGRATION_RECORD = "schema_migration";
+const CREATE_RECORD = `CREATE TABLE IF NOT EXISTS "${MIGRATION_RECORD}" ("name" TEXT PRIMARY KEY, "checksum" TEXT NOT NULL, "appliedAt" TEXT NOT NULL)`;
+const READ_RECORD = `SELECT "name", "checksum" FROM "${MIGRATION_RECORD}" ORDER BY "name"`;
 /** Any number will do, so long as it is the program's own and not that of inTransaction. */
 const MIGRATION_LOCK = 4_126_200;
 
@@ -99,7 +100,7 @@ function migrateSqlite(url: string, available: Migration[]): string[] {
             `It leaves ${broken.length} rows that point nowhere, in ${broken[0].table}.`,
           );
         database
-          .prepare(`INSERT INTO "${RECORD}" VALUES (?, ?, ?)`)
+          .prepare(`INSERT INTO "${MIGRATION_RECORD}" VALUES (?, ?, ?)`)
           .run(name, checksum, new Date().toISOString());
         database.exec("COMMIT");
       } catch (error) {
@@ -129,7 +130,7 @@ async function migratePostgresql(url: string, available: Migration[]): Promise<s
       try {
         await client.query("BEGIN");
         await client.query(sql);
-        await client.query(`INSERT INTO "${RECORD}" VALUES ($1, $2, $3)`, [
+        await client.query(`INSERT INTO "${MIGRATION_RECORD}" VALUES ($1, $2, $3)`, [
           name,
           checksum,
           new Date().toISOString(),
