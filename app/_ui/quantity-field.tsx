@@ -27,6 +27,20 @@ export const quantityOf = (
     ? { text: "", value: null }
     : { text: formatNumber(value, dimension, system), value };
 
+/** What is wrong with how a quantity is written, in a sentence that names its field; null when nothing is. */
+export function quantityProblem(
+  fieldName: string,
+  quantity: Quantity,
+  dimension: Dimension,
+  system: UnitSystem,
+  optional = false,
+): string | null {
+  if (quantity.value !== null) return null;
+  const read = parseQuantity(quantity.text, dimension, system);
+  if (read.ok || (read.reason === "empty" && optional)) return null;
+  return `${fieldName}: ${read.message.charAt(0).toLowerCase()}${read.message.slice(1)}`;
+}
+
 export interface QuantityFieldProps {
   id: string;
   name?: string;
@@ -58,18 +72,11 @@ export function QuantityField(props: QuantityFieldProps) {
     if (quantity.value !== null) onChange(quantityOf(quantity.value, dimension, system));
   }, [system, quantity, dimension, onChange]);
 
-  const reading = quantity.value === null ? parseQuantity(quantity.text, dimension, system) : null;
-  const unread = reading && !reading.ok ? reading : null;
-  const missing = unread?.reason === "empty";
-  const wrong = !unread
-    ? null
-    : missing
-      ? props.optional
-        ? null
-        : `${fieldName}: enter a number.`
-      : `${fieldName}: ${unread.message}`;
+  const read = quantity.value === null ? parseQuantity(quantity.text, dimension, system) : null;
+  const choices = read && !read.ok ? read.choices : undefined;
+  const wrong = quantityProblem(fieldName, quantity, dimension, system, props.optional);
   // A field half typed is not an error yet; one that must be asked about is.
-  const error = props.error ?? (visited || unread?.reason === "ambiguous" ? wrong : null);
+  const error = (visited || choices ? wrong : null) ?? props.error ?? null;
   const words = { id, label: props.label, help: props.help, optional: props.optional, error };
 
   const change = (text: string) => {
@@ -81,9 +88,9 @@ export function QuantityField(props: QuantityFieldProps) {
     <FieldFrame
       {...words}
       after={
-        unread?.choices?.length ? (
+        choices?.length ? (
           <div className="field-choices" role="group" aria-label={`${fieldName}: which is meant?`}>
-            {unread.choices.map((choice) => (
+            {choices.map((choice) => (
               <Button
                 key={choice.label}
                 onClick={() => onChange({ text: choice.label, value: choice.value })}

@@ -1,0 +1,101 @@
+/** From the machine's metres to the picture's pixels, and where each parameter's letter stands. */
+import type { MachineDrawing, Point, Pointer } from "./geometry";
+
+export interface Projection {
+  width: number;
+  height: number;
+  /** Pixels a metre. */
+  scale: number;
+  toPixels: (point: Point) => Point;
+}
+
+/** Fits the extent into the picture with a margin for letters; the ground is always in it. */
+export function project(drawing: MachineDrawing, width: number, height: number, margin: number): Projection {
+  let [left, right, bottom, top] = [Infinity, -Infinity, 0, 0];
+  for (const [x, y] of drawing.extent) {
+    left = Math.min(left, x);
+    right = Math.max(right, x);
+    bottom = Math.min(bottom, y);
+    top = Math.max(top, y);
+  }
+  const scale = Math.min(
+    (width - 2 * margin) / Math.max(0.1, right - left),
+    (height - 2 * margin) / Math.max(0.1, top - bottom),
+  );
+  const shiftX = width / 2 - (scale * (left + right)) / 2;
+  const shiftY = height - margin;
+  return {
+    width,
+    height,
+    scale,
+    toPixels: ([x, y]) => [shiftX + x * scale, shiftY - (y - bottom) * scale],
+  };
+}
+
+const radians = (degrees: number) => (degrees * Math.PI) / 180;
+
+/** The corner that shows the sling at release: where its arm ends, in pixels. */
+export const releaseCorner = (width: number): { tip: Point; arm: number; sling: number } =>
+  width < 480 ? { tip: [58, 62], arm: 44, sling: 38 } : { tip: [92, 92], arm: 66, sling: 58 };
+
+export interface PlacedPointer {
+  pointer: Pointer;
+  letter: Point;
+  /** What the letter is tied to: an end of its leader line. */
+  target: Point;
+  /** Ends of the dimension line of a span. */
+  line?: readonly [Point, Point];
+}
+
+/** Unit normal to the left of a→b, in a picture whose y grows downwards. */
+function normal(a: Point, b: Point): Point {
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  const length = Math.hypot(dx, dy) || 1;
+  return [dy / length, -dx / length];
+}
+
+export function placePointer(pointer: Pointer, projection: Projection): PlacedPointer {
+  const { toPixels } = projection;
+  // Less room on a phone, so letters stand nearer.
+  const near = projection.width < 480 ? 0.7 : 1;
+  switch (pointer.type) {
+    case "span": {
+      const [a, b] = [toPixels(pointer.from), toPixels(pointer.to)];
+      const [nx, ny] = normal(a, b);
+      const offset = pointer.offset * near;
+      const from: Point = [a[0] + nx * offset, a[1] + ny * offset];
+      const to: Point = [b[0] + nx * offset, b[1] + ny * offset];
+      const at = pointer.at ?? 0.5;
+      const letter: Point = [from[0] + (to[0] - from[0]) * at, from[1] + (to[1] - from[1]) * at];
+      return { pointer, letter, target: letter, line: [from, to] };
+    }
+    case "spot": {
+      const target = toPixels(pointer.at);
+      return { pointer, letter: [target[0] + pointer.dx * near, target[1] - pointer.dy * near], target };
+    }
+    case "angle": {
+      const [x, y] = toPixels(pointer.vertex);
+      const middle = radians((pointer.from + pointer.to) / 2);
+      const radius = pointer.radius * near;
+      const letter: Point = [x + Math.cos(middle) * (radius + 16), y - Math.sin(middle) * (radius + 16)];
+      return { pointer, letter, target: letter };
+    }
+    case "release": {
+      const { tip, sling } = releaseCorner(projection.width);
+      const middle = radians(90 + pointer.angle / 2);
+      const letter: Point = [
+        tip[0] + Math.cos(middle) * (sling * 0.95),
+        tip[1] - Math.sin(middle) * (sling * 0.95),
+      ];
+      return { pointer, letter, target: letter };
+    }
+  }
+}
+
+/** An SVG arc from one mathematical angle (degrees) to another. */
+export function arcPath([x, y]: Point, radius: number, from: number, to: number): string {
+  const end = (angle: number) =>
+    `${(x + radius * Math.cos(radians(angle))).toFixed(1)} ${(y - radius * Math.sin(radians(angle))).toFixed(1)}`;
+  const large = Math.abs(to - from) > 180 ? 1 : 0;
+  return `M${end(from)}A${radius} ${radius} 0 ${large} ${to > from ? 0 : 1} ${end(to)}`;
+}

@@ -1,0 +1,93 @@
+/** From the form to the API's request, and from a contract's or the server's errors back to fields. */
+import type { z } from "zod";
+import { quantityProblem } from "@/app/_ui/quantity-field";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { type HazardRequest, hazardRequestSchema } from "@/lib/throw";
+import { formatQuantity } from "@/lib/units";
+import { allFields, type FieldSpec } from "./fields";
+import { type FormState, quantityAt } from "./state";
+
+/** Sentences by field path; "" is for what belongs to no field. */
+export type FieldErrors = Readonly<Record<string, string>>;
+
+export type Reading = { ok: true; request: HazardRequest; body: object } | { ok: false; errors: FieldErrors };
+
+/** Puts a value at a dotted path, making the objects on the way. */
+function place(into: Record<string, unknown>, path: string, value: unknown) {
+  const steps = path.split(".");
+  let at = into;
+  for (const step of steps.slice(0, -1)) {
+    at[step] ??= {};
+    at = at[step] as Record<string, unknown>;
+  }
+  at[steps.at(-1) as string] = value;
+}
+
+/** The request as the server gets it: only what was entered; the contract fills in its defaults. */
+function requestBody(state: FormState): Record<string, unknown> {
+  const body: Record<string, unknown> = { machine: { kind: state.kind }, projectile: {} };
+  for (const { path } of allFields(state.kind)) {
+    const { value } = quantityAt(state, path);
+    if (value !== null) place(body, path, value);
+  }
+  place(body, "projectile.shape", state.options.shape);
+  place(body, "policy.ground", state.options.ground);
+  place(body, "policy.hangUp", state.options.hangUp);
+  if (!state.options.hangUp) place(body, "policy.hangUpReason", state.options.hangUpReason);
+  return body;
+}
+
+export function readForm(state: FormState): Reading {
+  const errors: Record<string, string> = {};
+  for (const { path, label, dimension, optional } of allFields(state.kind)) {
+    const problem = quantityProblem(label, quantityAt(state, path), dimension, state.system, optional);
+    if (problem) errors[path] = problem;
+  }
+  const body = requestBody(state);
+  const parsed = hazardRequestSchema.safeParse(body);
+  if (parsed.success) {
+    return Object.keys(errors).length ? { ok: false, errors } : { ok: true, request: parsed.data, body };
+  }
+  for (const issue of parsed.error.issues) {
+    const path = issue.path.join(".");
+    const known = fieldOf(state, path);
+    // What cannot be read is said already, in terms of what was typed.
+    const key = known?.path ?? (path === "policy.hangUpReason" ? path : "");
+    errors[key] ??= issueSentence(issue, known, state.system);
+  }
+  return { ok: false, errors };
+}
+
+const fieldOf = (state: FormState, path: string): FieldSpec | undefined =>
+  allFields(state.kind).find((each) => each.path === path);
+
+function issueSentence(issue: z.core.$ZodIssue, spec: FieldSpec | undefined, system: UnitSystem): string {
+  if (!spec) return issue.message;
+  const bound = (value: number | bigint) => formatQuantity(Number(value), spec.dimension, system);
+  if (issue.code === "too_small") {
+    const least = issue.inclusive ? `at least ${bound(issue.minimum)}` : `more than ${bound(issue.minimum)}`;
+    return `${spec.label}: enter ${least}.`;
+  }
+  if (issue.code === "too_big") return `${spec.label}: enter at most ${bound(issue.maximum)}.`;
+  if (issue.code === "invalid_type") return `${spec.label}: enter a number.`;
+  return named(spec.label, issue.message);
+}
+
+/** A sentence that names its field, once. */
+const named = (label: string, message: string) =>
+  message.toLowerCase().includes(label.toLowerCase()) ? message : `${label}: ${message}`;
+
+/** The errors of a problem document (RFC 9457), by field; its detail when it names none. */
+export function problemErrors(
+  state: FormState,
+  problem: { detail?: string; title?: string; errors?: { field: string; message: string }[] },
+): FieldErrors {
+  const errors: Record<string, string> = {};
+  for (const { field, message } of problem.errors ?? []) {
+    const spec = fieldOf(state, field);
+    const key = spec?.path ?? "";
+    errors[key] ??= spec ? named(spec.label, message) : field ? `${field}: ${message}` : message;
+  }
+  if (Object.keys(errors).length === 0) errors[""] = problem.detail ?? problem.title ?? "The server refused.";
+  return errors;
+}
