@@ -201,17 +201,13 @@ function setAside(url: string): string | null {
   if (!existsSync(path)) return null;
   const kept = unusedBackupFile(url);
   mkdirSync(dirname(kept), { recursive: true });
-  // What a crash left in the write-ahead log belongs to the copy. A damaged file is kept as it is.
+  // Takes in what a crash left in the write-ahead log. A file too damaged for that is kept as it is.
   try {
-    const database = new Libsql(path);
-    database.exec("PRAGMA wal_checkpoint(TRUNCATE)");
-    database.exec("PRAGMA journal_mode = DELETE");
-    database.close();
+    backupSqlite(path, kept);
   } catch {
-    for (const ending of ["-wal", "-shm"])
+    for (const ending of ["", "-wal"])
       if (existsSync(path + ending)) copyFileSync(path + ending, kept + ending);
   }
-  copyFileSync(path, kept);
   flush(kept);
   for (const ending of ["-wal", "-shm", ""]) rmSync(path + ending, { force: true });
   return kept;

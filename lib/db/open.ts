@@ -79,5 +79,8 @@ export async function closeDatabase(): Promise<void> {
   const known = shared.fairthrowDatabase;
   shared.fairthrowDatabase = undefined;
   const database = await known?.opened.catch(() => undefined);
-  await database?.$disconnect();
+  if (!database) return;
+  // So that the file alone is the whole database, should somebody copy it now.
+  if (engineOf(database) === "sqlite") await database.$queryRawUnsafe("PRAGMA wal_checkpoint(TRUNCATE)");
+  await database.$disconnect();
 }

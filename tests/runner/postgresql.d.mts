@@ -1,0 +1,2 @@
+export function findPostgresql(): string | undefined;
+export function startPostgresql(): Promise<{ url: string; stop: () => void }>;

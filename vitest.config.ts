@@ -1,0 +1,58 @@
+/**
+ * The test projects. `npx vitest run --project calculations tests/unit/units.test.ts` runs one file;
+ * `npm test` runs everything, in order, on servers that it starts.
+ *
+ * What touches the database runs twice, as `sqlite` and as `postgresql`; tests/database.ts gives each test file
+ * a database of its own. The project `postgresql` starts a throw-away server unless FAIRTHROW_TEST_POSTGRESQL
+ * names one. The project `browser` needs a running program: FAIRTHROW_TEST_URL and FAIRTHROW_TEST_SIGN_INS.
+ */
+import { fileURLToPath } from "node:url";
+import { configDefaults, defineConfig } from "vitest/config";
+
+// Long proofs: only `npm run test:deep` runs them.
+const deep = process.env.FAIRTHROW_TEST_DEEP ? [] : ["tests/**/*.deep.test.ts"];
+const exclude = [...configDefaults.exclude, ...deep];
+const resolve = { alias: { "@": fileURLToPath(new URL(".", import.meta.url)) } };
+const generous = { testTimeout: 60_000, hookTimeout: 120_000 };
+
+const onEngine = (engine: "sqlite" | "postgresql") => ({
+  resolve,
+  test: {
+    name: engine,
+    include: ["tests/api/**/*.test.ts", "tests/faults/**/*.test.ts"],
+    exclude,
+    env: { FAIRTHROW_TEST_ENGINE: engine },
+    globalSetup: engine === "postgresql" ? ["tests/runner/postgresql-setup.ts"] : [],
+    ...generous,
+  },
+});
+
+export default defineConfig({
+  resolve,
+  test: {
+    projects: [
+      {
+        resolve,
+        test: {
+          name: "calculations",
+          include: ["tests/{unit,reference,property}/**/*.test.{ts,tsx}"],
+          exclude,
+          ...generous,
+        },
+      },
+      onEngine("sqlite"),
+      onEngine("postgresql"),
+      {
+        resolve,
+        test: {
+          name: "browser",
+          include: ["tests/browser/**/*.test.ts"],
+          exclude,
+          // One Chromium at a time on two cores, and the tests share one contest.
+          fileParallelism: false,
+          ...generous,
+        },
+      },
+    ],
+  },
+});
