@@ -1,8 +1,12 @@
-/** The parameters that both counterweight machines on a fixed pivot share. */
+/** What both counterweight machines on a fixed pivot share: parameters, and the arm's own inertia. */
 
 import { z } from "zod";
+import type { Carrier } from "../carrier";
 import type { ParameterInfo } from "./kind";
 import { base, friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
+
+/** Degrees by which the long arm points below the horizontal when triggered. */
+export const cockedAngle = z.number().min(-90).max(90);
 
 /** Degrees between the sling and the outward line of the arm; 0 in line, positive before. */
 export const releaseAngle = z.number().min(-720).max(180);
@@ -11,7 +15,7 @@ export const armMachineFields = {
   longArm: length,
   shortArm: length,
   pivotHeight: length,
-  cockedAngle: z.number().min(-89).max(90),
+  cockedAngle,
   armMass: massOrZero,
   armCentre: z.number().min(0).max(200).optional(),
   armInertia: inertiaOrZero.optional(),
@@ -112,3 +116,52 @@ export const armMachineParameters: readonly ParameterInfo[] = [
   ),
   ...slingParameters,
 ];
+
+interface Arm {
+  longArm: number;
+  shortArm: number;
+  armMass: number;
+  armCentre?: number | undefined;
+  armInertia?: number | undefined;
+}
+
+/** Distance of the arm's centre beyond the pivot towards the tip (m), and its inertia about itself (kg·m²). */
+export function armBody(arm: Arm): { offset: number; inertia: number } {
+  const whole = arm.longArm + arm.shortArm;
+  return {
+    offset: (arm.armCentre ?? whole / 2) - arm.shortArm,
+    inertia: arm.armInertia ?? (arm.armMass * whole * whole) / 12,
+  };
+}
+
+/** φ at the trigger, rad: the tip uprange and below. */
+export function startAngleOf(cocked: number): number {
+  return Math.PI + (cocked * Math.PI) / 180;
+}
+
+/** A pivoted arm whose counterweight counts as a point at its short end. */
+export function pivotedArm(
+  machine: Arm & {
+    pivotHeight: number;
+    cockedAngle: number;
+    counterweightMass: number;
+    counterweightSize: number;
+  },
+): Carrier {
+  const body = armBody(machine);
+  return {
+    startAngle: startAngleOf(machine.cockedAngle),
+    tipX: machine.longArm,
+    tipY: machine.longArm,
+    originY: machine.pivotHeight,
+    shortArm: machine.shortArm,
+    inertia:
+      body.inertia + machine.armMass * body.offset ** 2 + machine.counterweightMass * machine.shortArm ** 2,
+    inertiaCos2: 0,
+    moment: machine.counterweightMass * machine.shortArm - machine.armMass * body.offset,
+    hanger: null,
+    floats: false,
+    endStop: null,
+    counterweightSize: machine.counterweightSize,
+  };
+}

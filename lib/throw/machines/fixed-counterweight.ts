@@ -1,6 +1,6 @@
 /** A counterweight made fast to the short end: it turns with the arm, its centre at that end. */
 import { z } from "zod";
-import { armMachineFields, armMachineParameters } from "./arm";
+import { armMachineFields, armMachineParameters, pivotedArm } from "./arm";
 import type { MachineKind } from "./kind";
 
 export const fixedCounterweightSchema = z.strictObject({
@@ -16,6 +16,12 @@ export const fixedCounterweight: MachineKind<"fixed-counterweight", FixedCounter
   summary: "The counterweight is made fast to the arm's short end and turns with it.",
   schema: fixedCounterweightSchema,
   parameters: armMachineParameters,
+  carrier: (machine) => {
+    const arm = pivotedArm(machine);
+    arm.inertia += machine.counterweightInertia;
+    return arm;
+  },
+  notModelled: [],
   example: {
     kind: "fixed-counterweight",
     longArm: 3.2,

@@ -3,7 +3,7 @@
  * a horizontal track. World origin at the foot of the drop track.
  */
 import { z } from "zod";
-import { armParameters, releaseAngle, slingParameters } from "./arm";
+import { armBody, armParameters, cockedAngle, releaseAngle, slingParameters, startAngleOf } from "./arm";
 import type { MachineKind } from "./kind";
 import { base, friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
 
@@ -12,7 +12,7 @@ export const floatingArmSchema = z.strictObject({
   longArm: length,
   shortArm: length,
   trackHeight: length,
-  cockedAngle: z.number().min(-89).max(90),
+  cockedAngle,
   armMass: massOrZero,
   armCentre: z.number().min(0).max(200).optional(),
   armInertia: inertiaOrZero.optional(),
@@ -95,6 +95,29 @@ export const floatingArm: MachineKind<"floating-arm", FloatingArm> = {
       help: "How far downrange of the drop track the carriage is stopped; no stop if left empty.",
     },
   ],
+  carrier: (machine) => {
+    const { longArm, shortArm, armMass, counterweightMass, carriageMass } = machine;
+    const body = armBody(machine);
+    const centre = body.offset + shortArm;
+    // Joint (0, −s sin φ), fulcrum (s cos φ, 0), arm's centre (a cos φ, (a − s) sin φ), tip ((l + s) cos φ, l sin φ).
+    const alongDrop = counterweightMass * shortArm ** 2 + armMass * body.offset ** 2;
+    const alongTrack = carriageMass * shortArm ** 2 + armMass * centre ** 2;
+    return {
+      startAngle: startAngleOf(machine.cockedAngle),
+      tipX: longArm + shortArm,
+      tipY: longArm,
+      originY: machine.trackHeight,
+      shortArm,
+      inertia: body.inertia + alongTrack,
+      inertiaCos2: alongDrop - alongTrack,
+      moment: counterweightMass * shortArm - armMass * body.offset,
+      hanger: null,
+      floats: true,
+      endStop: machine.endStop ?? null,
+      counterweightSize: machine.counterweightSize,
+    };
+  },
+  notModelled: ["The clearance, friction and bending of the tracks and wheels of the floating arm."],
   example: {
     kind: "floating-arm",
     longArm: 2.7,
@@ -109,7 +132,7 @@ export const floatingArm: MachineKind<"floating-arm", FloatingArm> = {
     troughHeight: 0,
     troughFriction: 0.2,
     releaseAngle: 42,
-    endStop: 1.6,
+    endStop: 0.9,
     base: "fixed",
   },
   exampleProjectile: { mass: 2, diameter: 0.18 },

@@ -1,6 +1,6 @@
 /** A counterweight that hangs from the short end of the arm on a hinge; a sling on the long end. */
 import { z } from "zod";
-import { armMachineFields, armMachineParameters } from "./arm";
+import { armMachineFields, armMachineParameters, pivotedArm } from "./arm";
 import type { MachineKind } from "./kind";
 import { length } from "./numbers";
 
@@ -27,6 +27,18 @@ export const hingedCounterweight: MachineKind<"hinged-counterweight", HingedCoun
       help: "From the hinge to the centre of the counterweight.",
     },
   ],
+  carrier: (machine) => {
+    const arm = pivotedArm(machine);
+    const { counterweightMass, hangerLength, shortArm } = machine;
+    arm.hanger = {
+      length: hangerLength,
+      coupling: counterweightMass * shortArm * hangerLength,
+      inertia: counterweightMass * hangerLength ** 2 + machine.counterweightInertia,
+      moment: counterweightMass * hangerLength,
+    };
+    return arm;
+  },
+  notModelled: [],
   example: {
     kind: "hinged-counterweight",
     longArm: 4.2,

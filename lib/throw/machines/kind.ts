@@ -1,5 +1,6 @@
 /** What every file in this folder provides, so that adding a kind touches that file and one registry line. */
 import type { z } from "zod";
+import type { Carrier } from "../carrier";
 
 /** How a parameter is entered and shown; names of lib/units dimensions. */
 export type ParameterDimension = "length" | "mass" | "angle" | "speed" | "inertia" | "ratio";
@@ -22,6 +23,10 @@ export interface MachineKind<Kind extends string = string, Machine = unknown> {
   summary: string;
   schema: z.ZodType<Machine>;
   parameters: readonly ParameterInfo[];
+  /** The constants of its equations of motion; null when only the flight is computed. */
+  carrier: ((machine: Machine) => Carrier) | null;
+  /** What the model leaves out, for the sheet. */
+  notModelled: readonly string[];
   /** An invented machine that works, to start from. */
   example: Machine;
   exampleProjectile: { mass: number; diameter: number };

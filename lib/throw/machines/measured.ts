@@ -40,6 +40,8 @@ export const measured: MachineKind<"measured", Measured> = {
       help: "Of the projectile above the ground when it leaves.",
     },
   ],
+  carrier: null,
+  notModelled: ["The machine itself: only the flight from the measured speed is computed."],
   example: { kind: "measured", releaseSpeed: 38, launchAngle: 42, launchHeight: 3.5 },
   exampleProjectile: { mass: 3, diameter: 0.2 },
 };

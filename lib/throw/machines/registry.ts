@@ -15,12 +15,7 @@ export const machineSchema = z.discriminatedUnion("kind", [
 
 export type Machine = z.output<typeof machineSchema>;
 
-export const MACHINE_KINDS = [
-  hingedCounterweight,
-  fixedCounterweight,
-  floatingArm,
-  measured,
-] as const satisfies readonly MachineKind<string, unknown>[];
+export const MACHINE_KINDS = [hingedCounterweight, fixedCounterweight, floatingArm, measured] as const;
 
 /** The parameters and words of one kind. */
 export function machineKind(kind: Machine["kind"]): MachineKind<string, Machine> {

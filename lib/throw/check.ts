@@ -1,0 +1,80 @@
+/** What makes a machine impossible though every number is in range: each with its field and what to do. */
+
+import { MAX_SIZE } from "./dop853";
+import { Motion } from "./motion";
+import { setupOf, type Throwable } from "./setup";
+import { CannotThrow, startState } from "./swing";
+
+export interface Refusal {
+  path: string[];
+  message: string;
+}
+
+const metres = (value: number) => `${value.toFixed(2)} m`;
+
+/** The reasons for which this machine with this projectile cannot be computed; empty if there are none. */
+export function refusals(request: Throwable): Refusal[] {
+  const { machine } = request;
+  if (machine.kind === "measured") return [];
+  const out: Refusal[] = [];
+  const refuse = (field: string, message: string) => out.push({ path: ["machine", field], message });
+  if (machine.base !== "fixed") {
+    refuse(
+      "base",
+      "A frame on wheels is not computed yet. Chock and anchor the frame and leave base at fixed.",
+    );
+  }
+  if (machine.armCentre !== undefined && machine.armCentre > machine.longArm + machine.shortArm) {
+    refuse("armCentre", "The arm's centre of mass lies beyond its tip. Measure it from the short end.");
+  }
+  const { carrier, slingLength, troughHeight } = setupOf(request);
+  const tipY = carrier.originY + carrier.tipY * Math.sin(carrier.startAngle);
+  if (tipY < 0) {
+    refuse(
+      "cockedAngle",
+      `The cocked tip would lie ${metres(-tipY)} below the ground. Cock the arm less, raise the pivot or shorten the long arm.`,
+    );
+  }
+  const drop = troughHeight - tipY;
+  if (Math.abs(drop) > slingLength) {
+    refuse(
+      "slingLength",
+      `The sling is too short to reach the trough: the cocked tip is ${metres(Math.abs(drop))} from it in height.`,
+    );
+  }
+  if (out.length > 0) return out;
+
+  const slingAngle = Math.atan2(drop, Math.sqrt(slingLength ** 2 - drop ** 2));
+  const startAlpha = ((2 * Math.PI + slingAngle - carrier.startAngle) * 180) / Math.PI;
+  if (startAlpha > 180) {
+    refuse("cockedAngle", "The arm is cocked too little: the sling would start beyond the line of the arm.");
+  } else if (machine.releaseAngle >= startAlpha) {
+    refuse(
+      "releaseAngle",
+      `The sling starts at ${startAlpha.toFixed(1)}° to the arm, so it would slip at once. Give a release angle below that.`,
+    );
+  }
+  if (carrier.hanger) {
+    const hanging = carrier.originY - carrier.shortArm * Math.sin(carrier.startAngle) - carrier.hanger.length;
+    if (hanging < 0) {
+      refuse("hangerLength", `The cocked counterweight would hang ${metres(-hanging)} below the ground.`);
+    }
+  }
+  if (carrier.endStop !== null) {
+    const carriage = carrier.shortArm * Math.cos(carrier.startAngle);
+    if (carrier.endStop <= carriage) {
+      refuse(
+        "endStop",
+        `The carriage starts at ${metres(carriage)}, already past the end stop. Give a larger number, downrange positive.`,
+      );
+    }
+  }
+  if (out.length > 0) return out;
+  try {
+    startState(new Motion(setupOf(request)), new Float64Array(MAX_SIZE));
+  } catch (error) {
+    if (!(error instanceof CannotThrow)) throw error;
+    refuse(error.field, error.message);
+  }
+  return out;
+}

@@ -1,0 +1,227 @@
+/**
+ * An adaptive explicit Runge-Kutta integrator of order 8(5,3) with dense output of order 7, for small
+ * autonomous systems, without allocation in the loop.
+ * Source: E. Hairer, S. P. Nørsett, G. Wanner, Solving Ordinary Differential Equations I, 2nd ed. (1993),
+ * sections II.4 (step size control), II.6 and II.10 (the pair and its dense output).
+ */
+import { A, D, E3, E5 } from "./dop853-coefficients";
+
+/** Writes dy/dt of state `y` into `dy`; both have at least `size` entries. */
+export type RightHandSide = (y: Float64Array, dy: Float64Array) => void;
+
+/** Most state variables that a system may have. */
+export const MAX_SIZE = 8;
+/** Numbers that the dense output of one step takes: y at its start and seven rows. */
+export const DENSE_LENGTH = 8 * MAX_SIZE;
+
+const STAGES = 12;
+const SAFETY = 0.9;
+const GROW_MOST = 6;
+const SHRINK_MOST = 0.2;
+
+/** The non-zero weights of each stage, flattened: no work on the many zeros. */
+function sparse(rows: readonly (readonly number[])[]) {
+  const start = new Int32Array(rows.length + 1);
+  const index: number[] = [];
+  const weight: number[] = [];
+  rows.forEach((row, i) => {
+    row.forEach((value, j) => {
+      if (value !== 0) {
+        index.push(j);
+        weight.push(value);
+      }
+    });
+    start[i + 1] = index.length;
+  });
+  return { start, index: Int32Array.from(index), weight: Float64Array.from(weight) };
+}
+
+const STAGE = sparse(A);
+const ERROR3 = sparse([E3]);
+const ERROR5 = sparse([E5]);
+const DENSE = sparse(D);
+
+export class Dop853 {
+  /** State at the start of the next step. */
+  readonly y = new Float64Array(MAX_SIZE);
+  /** State at the end of the last accepted step, before `accept`. */
+  readonly yEnd = new Float64Array(MAX_SIZE);
+  /** Size of the step that `attempt` took last. */
+  stepTaken = 0;
+  /** Size proposed for the next step. */
+  stepNext = 0;
+  evaluations = 0;
+
+  private readonly k: Float64Array[] = Array.from({ length: 16 }, () => new Float64Array(MAX_SIZE));
+  private readonly stage = new Float64Array(MAX_SIZE);
+  private size = 0;
+  private f: RightHandSide = () => {};
+  private previousError = 1e-4;
+
+  /**
+   * @param relative error tolerance of each component relative to its size
+   * @param absolute error tolerance added to it
+   */
+  constructor(
+    readonly relative: number,
+    readonly absolute: number,
+  ) {}
+
+  /** Begins at the state in `this.y`. */
+  begin(f: RightHandSide, size: number, longestStep: number): void {
+    this.f = f;
+    this.size = size;
+    this.previousError = 1e-4;
+    f(this.y, this.k[0]);
+    this.evaluations++;
+    this.stepNext = this.firstStep(longestStep);
+  }
+
+  /** Hairer's guess of the first step, II.4. */
+  private firstStep(longestStep: number): number {
+    const [k0, k1] = [this.k[0], this.k[1]];
+    let d0 = 0;
+    let d1 = 0;
+    for (let i = 0; i < this.size; i++) {
+      const scale = this.absolute + this.relative * Math.abs(this.y[i]);
+      d0 += (this.y[i] / scale) ** 2;
+      d1 += (k0[i] / scale) ** 2;
+    }
+    let h = d0 < 1e-10 || d1 < 1e-10 ? 1e-6 : 0.01 * Math.sqrt(d0 / d1);
+    h = Math.min(h, longestStep);
+    for (let i = 0; i < this.size; i++) this.stage[i] = this.y[i] + h * k0[i];
+    this.f(this.stage, k1);
+    this.evaluations++;
+    let d2 = 0;
+    for (let i = 0; i < this.size; i++) {
+      const scale = this.absolute + this.relative * Math.abs(this.y[i]);
+      d2 += ((k1[i] - k0[i]) / scale) ** 2;
+    }
+    const steepest = Math.max(Math.sqrt(d1), Math.sqrt(d2) / h);
+    const h1 = steepest <= 1e-15 ? Math.max(1e-6, h * 1e-3) : (0.01 / steepest) ** (1 / 8);
+    return Math.min(100 * h, h1, longestStep);
+  }
+
+  /**
+   * Takes one step of at most `longest`, shrinking it until the error holds. The result is in `yEnd`; nothing is
+   * kept until `accept`.
+   * @throws RangeError when no step is small enough or the state is no longer finite
+   */
+  attempt(longest: number): void {
+    let h = Math.min(this.stepNext, longest);
+    for (;;) {
+      const error = this.tryStep(h);
+      if (error <= 1) {
+        const growth = SAFETY * (error || 1e-10) ** (-1 / 8 + 0.2 * 0.04) * this.previousError ** 0.04;
+        this.previousError = Math.max(error, 1e-4);
+        this.stepTaken = h;
+        // A step cut short to end on `longest` says nothing about how far one could have gone.
+        const next = h * Math.min(GROW_MOST, Math.max(SHRINK_MOST, growth));
+        this.stepNext = h < this.stepNext && next > h ? Math.max(next, this.stepNext) : next;
+        return;
+      }
+      const shrink = Number.isFinite(error) ? SAFETY * error ** (-1 / 8) : SHRINK_MOST;
+      h *= Math.max(SHRINK_MOST, Math.min(1, shrink));
+      this.stepNext = h;
+      if (h < 1e-13) throw new RangeError("the motion changes faster than it can be followed");
+    }
+  }
+
+  /** Takes exactly this step, whatever its error: for ending on an event found inside a step that held. */
+  attemptExactly(h: number): void {
+    this.tryStep(h);
+    this.stepTaken = h;
+  }
+
+  private tryStep(h: number): number {
+    const { k, y, yEnd, stage, size, f } = this;
+    const { start, index, weight } = STAGE;
+    for (let s = 1; s <= STAGES; s++) {
+      const target = s === STAGES ? yEnd : stage;
+      for (let i = 0; i < size; i++) {
+        let sum = 0;
+        for (let w = start[s]; w < start[s + 1]; w++) sum += weight[w] * k[index[w]][i];
+        target[i] = y[i] + h * sum;
+      }
+      f(target, k[s]);
+    }
+    this.evaluations += STAGES;
+    let error3 = 0;
+    let error5 = 0;
+    for (let i = 0; i < size; i++) {
+      const scale = this.absolute + this.relative * Math.max(Math.abs(y[i]), Math.abs(yEnd[i]));
+      let sum3 = 0;
+      let sum5 = 0;
+      for (let w = 0; w < ERROR3.weight.length; w++) sum3 += ERROR3.weight[w] * k[ERROR3.index[w]][i];
+      for (let w = 0; w < ERROR5.weight.length; w++) sum5 += ERROR5.weight[w] * k[ERROR5.index[w]][i];
+      error3 += (sum3 / scale) ** 2;
+      error5 += (sum5 / scale) ** 2;
+    }
+    if (error3 === 0 && error5 === 0) return 0;
+    return (h * error5) / Math.sqrt((error5 + 0.01 * error3) * size);
+  }
+
+  /** Writes the dense output of the step just attempted to `out[at …]`; `evaluateDense` reads it. */
+  dense(out: Float64Array, at: number): void {
+    const { k, y, yEnd, stage, size, f } = this;
+    const h = this.stepTaken;
+    for (let s = STAGES + 1; s < 16; s++) {
+      for (let i = 0; i < size; i++) {
+        let sum = 0;
+        for (let w = STAGE.start[s]; w < STAGE.start[s + 1]; w++)
+          sum += STAGE.weight[w] * k[STAGE.index[w]][i];
+        stage[i] = y[i] + h * sum;
+      }
+      f(stage, k[s]);
+    }
+    this.evaluations += 3;
+    for (let i = 0; i < size; i++) {
+      const rise = yEnd[i] - y[i];
+      out[at + i] = y[i];
+      out[at + MAX_SIZE + i] = rise;
+      out[at + 2 * MAX_SIZE + i] = h * k[0][i] - rise;
+      out[at + 3 * MAX_SIZE + i] = 2 * rise - h * (k[STAGES][i] + k[0][i]);
+      for (let row = 0; row < 4; row++) {
+        let sum = 0;
+        for (let w = DENSE.start[row]; w < DENSE.start[row + 1]; w++) {
+          sum += DENSE.weight[w] * k[DENSE.index[w]][i];
+        }
+        out[at + (4 + row) * MAX_SIZE + i] = h * sum;
+      }
+    }
+  }
+
+  /** Moves on to the end of the step just attempted. */
+  accept(): void {
+    this.y.set(this.yEnd);
+    this.k[0].set(this.k[STAGES]);
+  }
+}
+
+/** State at the fraction `x` (0 to 1) of the step whose dense output lies at `dense[at …]`, into `out`. */
+export function evaluateDense(
+  dense: Float64Array,
+  at: number,
+  x: number,
+  size: number,
+  out: Float64Array,
+): void {
+  const rest = 1 - x;
+  for (let i = 0; i < size; i++) out[i] = component(dense, at + i, x, rest);
+}
+
+/** One component of `evaluateDense`. */
+export function evaluateDenseAt(dense: Float64Array, at: number, x: number, i: number): number {
+  return component(dense, at + i, x, 1 - x);
+}
+
+function component(dense: Float64Array, a: number, x: number, rest: number): number {
+  let sum = dense[a + 7 * MAX_SIZE] * x;
+  sum = (sum + dense[a + 6 * MAX_SIZE]) * rest;
+  sum = (sum + dense[a + 5 * MAX_SIZE]) * x;
+  sum = (sum + dense[a + 4 * MAX_SIZE]) * rest;
+  sum = (sum + dense[a + 3 * MAX_SIZE]) * x;
+  sum = (sum + dense[a + 2 * MAX_SIZE]) * rest;
+  sum = (sum + dense[a + MAX_SIZE]) * x;
+  return dense[a] + sum;
+}

@@ -1,0 +1,91 @@
+/** The recorded swing: every accepted step with its dense output, in segments that fork at an end stop. */
+import { DENSE_LENGTH, evaluateDense, MAX_SIZE } from "./dop853";
+import { type Motion, type Phase, stateSize } from "./motion";
+
+export type Stop = "none" | "holds" | "fails";
+
+/** Steps `from` (inclusive) to `to` (exclusive) of one way the swing can go. */
+export interface Segment {
+  stop: Stop;
+  from: number;
+  to: number;
+  /** Why it ended: the projectile struck the ground, the horizon passed, or the carriage met its stop. */
+  end: "ground" | "horizon" | "stop";
+}
+
+export class Trace {
+  readonly segments: Segment[] = [];
+  steps = 0;
+  /** When the projectile left the trough for the first time, s; NaN if it never did. */
+  liftOff = Number.NaN;
+  sawSlack = false;
+  sawStop = false;
+
+  private dense = new Float64Array(256 * DENSE_LENGTH);
+  private begins = new Float64Array(256);
+  private sizes = new Float64Array(256);
+  private phases = new Uint8Array(256);
+  private slack = new Uint8Array(256);
+  private readonly state = new Float64Array(MAX_SIZE);
+
+  constructor(readonly motion: Motion) {}
+
+  /** Room for the dense output of the next step; `push` keeps it. */
+  slot(): { dense: Float64Array; at: number } {
+    if ((this.steps + 1) * DENSE_LENGTH > this.dense.length) this.grow();
+    return { dense: this.dense, at: this.steps * DENSE_LENGTH };
+  }
+
+  push(begin: number, size: number, phase: Phase): void {
+    this.begins[this.steps] = begin;
+    this.sizes[this.steps] = size;
+    this.phases[this.steps] = phase;
+    this.slack[this.steps] = this.sawSlack ? 1 : 0;
+    this.steps++;
+  }
+
+  private grow(): void {
+    const count = 2 * this.begins.length;
+    const larger = (from: Float64Array, length: number) => {
+      const to = new Float64Array(length);
+      to.set(from);
+      return to;
+    };
+    this.dense = larger(this.dense, count * DENSE_LENGTH);
+    this.begins = larger(this.begins, count);
+    this.sizes = larger(this.sizes, count);
+    for (const name of ["phases", "slack"] as const) {
+      const to = new Uint8Array(count);
+      to.set(this[name]);
+      this[name] = to;
+    }
+  }
+
+  begin(step: number): number {
+    return this.begins[step];
+  }
+
+  size(step: number): number {
+    return this.sizes[step];
+  }
+
+  phase(step: number): Phase {
+    return this.phases[step] as Phase;
+  }
+
+  /** Whether the sling had been slack before this step. */
+  afterSlack(step: number): boolean {
+    return this.slack[step] === 1;
+  }
+
+  /** State at the fraction `x` of a step. The array is the trace's own: read it before the next call. */
+  stateAt(step: number, x: number): Float64Array {
+    evaluateDense(this.dense, step * DENSE_LENGTH, x, stateSize(this.phase(step)), this.state);
+    return this.state;
+  }
+
+  /** Position and velocity of the projectile, x, y, ẋ, ẏ, at the fraction `x` of a step. */
+  projectileAt(step: number, x: number, out: Float64Array): void {
+    this.motion.projectile(this.phase(step), this.stateAt(step, x), out);
+  }
+}
