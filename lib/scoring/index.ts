@@ -1,0 +1,3 @@
+/** From marks and rulings to standings. Pure: what the rules of the event say and nothing else. */
+export * from "./mark";
+export * from "./standings";
