@@ -39,6 +39,7 @@ const DROP_EVERYTHING = `${[
 /** Raised when a backup cannot be made, read or put back. The database is as it was. */
 export class BackupError extends Error {
   override name = "BackupError";
+  readonly expected = true; // its message is for the person at the keyboard
 }
 
 /** What a backup was found to hold. */

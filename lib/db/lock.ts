@@ -11,6 +11,7 @@ import { describeUrl, engineOfUrl, sqlitePath } from "./location";
 /** Raised when another process has the SQLite file. */
 export class DatabaseInUseError extends Error {
   override name = "DatabaseInUseError";
+  readonly expected = true; // its message is for the person at the keyboard
 }
 
 /**

@@ -15,6 +15,7 @@ export type AppliedMigration = { name: string; checksum: string };
 /** Raised when the database and the files in prisma/migrations do not belong together. */
 export class MigrationError extends Error {
   override name = "MigrationError";
+  readonly expected = true; // its message is for the person at the keyboard
 }
 
 /** The table that remembers what was applied. */

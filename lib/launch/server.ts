@@ -1,0 +1,76 @@
+/** The web server: Next's pages and routes on one or two sockets, stopped in order by Ctrl-C or SIGTERM. */
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import next from "next";
+import type { Prepared } from "./prepare";
+
+type Address = { port: number; hosts: string[]; urls: string[] };
+
+/** Requests under way get this long to finish; event streams never would. */
+const PATIENCE = 700; // ms
+/** After this the process ends, whatever still hangs. */
+const DEADLINE = 1800; // ms
+
+/** Serves until a signal comes. Rejects when the pages cannot be loaded or the port was taken meanwhile. */
+export async function serve(options: { address: Address; development: boolean } & Prepared): Promise<void> {
+  const { address, development, notes, close } = options;
+  const app = next({
+    dev: development,
+    dir: process.cwd(),
+    hostname: "localhost",
+    port: address.port,
+    quiet: !development,
+  });
+  await app.prepare();
+  const handle = app.getRequestHandler();
+  const upgrade = app.getUpgradeHandler();
+  const answer = (request: IncomingMessage, response: ServerResponse) => {
+    handle(request, response).catch((error) => {
+      console.error(error);
+      if (!response.headersSent) response.writeHead(500);
+      response.end();
+    });
+  };
+  const servers = await Promise.all(
+    address.hosts.map(async (host) => {
+      const server = createServer(answer);
+      server.on("upgrade", upgrade);
+      await listen(server, host, address.port);
+      return server;
+    }),
+  );
+  stopOnSignal(servers, async () => {
+    await app.close();
+    await close();
+  });
+  for (const line of notes) console.log(line);
+  console.log(`\nFairthrow is running: ${address.urls.join("  ")}\nCtrl-C stops it.\n`);
+}
+
+function listen(server: Server, host: string, port: number): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen({ host, port }, () => {
+      server.off("error", reject);
+      resolve();
+    });
+  });
+}
+
+function stopOnSignal(servers: Server[], close: () => Promise<void>): void {
+  let stopping = false;
+  const stop = async () => {
+    if (stopping) return;
+    stopping = true;
+    setTimeout(() => process.exit(0), DEADLINE).unref();
+    const closed = servers.map((server) => new Promise((resolve) => server.close(resolve)));
+    for (const server of servers) server.closeIdleConnections();
+    const impatient = setTimeout(() => {
+      for (const server of servers) server.closeAllConnections();
+    }, PATIENCE);
+    await Promise.all(closed);
+    clearTimeout(impatient);
+    await close().catch((error) => console.error(error));
+    process.exit(0);
+  };
+  process.on("SIGINT", stop).on("SIGTERM", stop);
+}

@@ -1,0 +1,32 @@
+/**
+ * `npm start` and `npm run dev`, on plain Node, right after a clone: installs, generates, builds what is not
+ * there yet, then hands over to server.ts. PORT and HOST say where it listens, DATABASE_URL where the data are.
+ */
+const say = (line) => console.log(line);
+
+try {
+  const { checkNode, ensureBuilt, ensureClients, ensureInstalled, loadSettings } = await import(
+    "./install.mjs"
+  );
+  const { findAddress } = await import("./address.mjs");
+  checkNode();
+  loadSettings();
+  const development = process.argv.includes("--dev");
+  process.env.NODE_ENV = development ? "development" : "production";
+  process.env.NEXT_TELEMETRY_DISABLED = "1";
+
+  const address = await findAddress(); // before the long work, in case the port is taken
+  await ensureInstalled(say);
+  await ensureClients(say);
+  const { register } = await import("tsx/esm/api");
+  register();
+  const { prepare } = await import("./prepare.ts");
+  const database = await prepare(address);
+  if (!development) await ensureBuilt(say);
+  const { serve } = await import("./server.ts");
+  await serve({ address, development, ...database });
+} catch (error) {
+  if (error?.stopped) process.exit(0);
+  console.error(error?.expected ? `\n${error.message}\n` : error);
+  process.exit(1);
+}
