@@ -47,7 +47,11 @@ const placeAll = (kind: Kind, numbers: Numbers, width: number) => {
  */
 function arrange(kind: Kind): Arrangement {
   const start = startingValues(kind);
-  const { placed } = placeAll(kind, numbersFor(kind, (path) => start[path] ?? null), 600);
+  const { placed } = placeAll(
+    kind,
+    numbersFor(kind, (path) => start[path] ?? null),
+    600,
+  );
   const spots = new Map(placed.map((each) => [each.pointer.name, each.letter]));
   const fields = machineFields(kind).filter((spec) => spots.has(parameterOf(spec)));
   const spotOf = (spec: FieldSpec) => spots.get(parameterOf(spec)) as readonly [number, number];
@@ -200,10 +204,12 @@ function Leaders({
   active: string | null;
 }) {
   const [lines, setLines] = useState<readonly { name: string; d: string }[]>([]);
-  const letters = placed.map((each) => `${each.pointer.name} ${each.letter[0].toFixed(0)} ${each.letter[1].toFixed(0)}`);
+  const letters = placed.map(
+    (each) => `${each.pointer.name} ${each.letter[0].toFixed(0)} ${each.letter[1].toFixed(0)}`,
+  );
   const signature = letters.join(";");
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the signature stands for the placed letters.
+  // The signature stands for the placed letters.
   useLayoutEffect(() => {
     const [outer, picture] = [stage.current, frame.current];
     if (!outer || !picture) return;
@@ -212,9 +218,12 @@ function Leaders({
       const drawn = picture.getBoundingClientRect();
       const next: { name: string; d: string }[] = [];
       for (const { pointer, letter } of placed) {
-        const input = outer.querySelector(`[data-parameter="${pointer.name}"] input`)?.getBoundingClientRect();
+        const input = outer
+          .querySelector(`[data-parameter="${pointer.name}"] input`)
+          ?.getBoundingClientRect();
         if (!input) continue;
-        const beside = input.right <= drawn.left + 2 ? input.right : input.left >= drawn.right - 2 ? input.left : null;
+        const beside =
+          input.right <= drawn.left + 2 ? input.right : input.left >= drawn.right - 2 ? input.left : null;
         if (beside === null) continue;
         const x = drawn.left - base.left + letter[0];
         const y = drawn.top - base.top + letter[1];

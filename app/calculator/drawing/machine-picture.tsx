@@ -37,7 +37,7 @@ export function MachinePicture({
     >
       <Ground width={width} y={ground} />
       {drawing.shapes.map((shape, index) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: shapes have no identity but their order.
+        // Shapes have no identity but their order.
         <ShapeOf key={index} shape={shape} projection={projection} />
       ))}
       {placed.map((each) => (
@@ -68,7 +68,12 @@ export function Ground({ width, y }: { width: number; y: number }) {
 function ShapeOf({ shape, projection }: { shape: Shape; projection: Projection }) {
   const { toPixels, scale } = projection;
   if (shape.type === "line") {
-    return <polyline className={`part part-${shape.look}`} points={shape.points.map((p) => at(toPixels(p))).join(" ")} />;
+    return (
+      <polyline
+        className={`part part-${shape.look}`}
+        points={shape.points.map((p) => at(toPixels(p))).join(" ")}
+      />
+    );
   }
   const [x, y] = toPixels(shape.centre);
   if (shape.type === "joint") return <circle className="part part-joint" cx={x} cy={y} r={5} />;
@@ -128,7 +133,10 @@ function AngleArc({ placed, projection }: { placed: PlacedPointer; projection: P
   const vertex = projection.toPixels(pointer.vertex);
   const radius = pointer.radius * (projection.width < 480 ? 0.7 : 1);
   const from = (pointer.from * Math.PI) / 180;
-  const level: Point = [vertex[0] + Math.cos(from) * (radius + 26), vertex[1] - Math.sin(from) * (radius + 26)];
+  const level: Point = [
+    vertex[0] + Math.cos(from) * (radius + 26),
+    vertex[1] - Math.sin(from) * (radius + 26),
+  ];
   return (
     <>
       <path className="pointer-thin" d={`M${at(vertex)}L${at(level)}`} />

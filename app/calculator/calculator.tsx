@@ -1,0 +1,196 @@
+"use client";
+/** The calculator: a machine entered on its drawing, a quick answer as it changes, the official sheet on asking. */
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { HazardSheetView } from "@/app/_ui/hazard-sheet";
+import { Notice } from "@/app/_ui/notice";
+import type { Quantity } from "@/app/_ui/quantity-field";
+import { useUnits } from "@/app/_ui/units";
+import "./calculator.css";
+import { MachineEntry } from "./drawing/machine-entry";
+import { allFields, fieldId, type Kind } from "./form/fields";
+import { type FieldErrors, readForm } from "./form/request";
+import { formToHash, quantityAt } from "./form/state";
+import { KindPicker } from "./kind-picker";
+import { LiveResults, LiveStrip } from "./results/live-results";
+import { useOfficial } from "./results/use-official";
+import {
+  AirSection,
+  PolicySection,
+  ProjectileSection,
+  type SectionProps,
+  ToleranceSection,
+} from "./sections";
+import { useForm } from "./use-form";
+import { usePreview } from "./use-preview";
+
+export function Calculator() {
+  const system = useUnits();
+  const [form, change, loaded] = useForm();
+  const reading = useMemo(() => readForm(form), [form]);
+  const previewed = usePreview(loaded && reading.ok ? reading.request : null);
+  const { official, asked, ask } = useOfficial();
+  const [visited, setVisited] = useState<ReadonlySet<string>>(new Set());
+  const [everything, setEverything] = useState(false);
+  const result = useRef<HTMLDivElement>(null);
+
+  // What a field does not allow is said once it has been left, or when the sheet was asked for.
+  const refused = asked.state === "refused" ? asked.errors : {};
+  const live = reading.ok ? {} : reading.errors;
+  const shown: Record<string, string> = { ...refused };
+  for (const [path, message] of Object.entries(live)) {
+    if (everything || visited.has(path)) shown[path] = message;
+  }
+  for (const path of Object.keys(refused)) if (visited.has(path) && !(path in live)) delete shown[path];
+
+  const onVisited = useCallback((path: string) => setVisited((before) => new Set(before).add(path)), []);
+  const onQuantity = useCallback(
+    (path: string, quantity: Quantity) => change({ type: "quantity", path, quantity }),
+    [change],
+  );
+  const props: SectionProps = { form, change, errors: shown, onVisited };
+
+  const askNow = async () => {
+    setEverything(true);
+    setVisited(new Set());
+    await ask(form, reading);
+    // After the answer or the refusal has been drawn.
+    requestAnimationFrame(() => result.current?.focus());
+  };
+
+  return (
+    <div className="calculator">
+      <div className="no-print">
+        <KindPicker kind={form.kind} onKind={(kind) => change({ type: "kind", kind })} />
+        <section aria-labelledby="machine-title">
+          <h2 id="machine-title">The machine</h2>
+          <p>
+            The numbers are an invented example: put yours in their place. Units may be typed, such as 12 ft 6
+            in or 3,5 m.
+          </p>
+          <MachineEntry
+            kind={form.kind}
+            system={system}
+            quantity={(path) => quantityAt(form, path)}
+            onQuantity={onQuantity}
+            errors={shown}
+            onVisited={onVisited}
+          />
+        </section>
+        <ProjectileSection {...props} />
+        <AirSection {...props} />
+        <ToleranceSection {...props} />
+        <PolicySection {...props} />
+        <FormActions hash={formToHash(form)} onExample={() => change({ type: "example" })} />
+      </div>
+      <LiveResults previewed={previewed} system={system} />
+      <section aria-label="Official sheet">
+        <div className="no-print">
+          <h2>Official sheet</h2>
+          <p>
+            The server searches every release instant with drag, lift, gusts and margins, in some seconds.
+            Nothing is stored.
+          </p>
+          <p className="button-row">
+            <Button look="main" onClick={askNow} aria-disabled={asked.state === "asking"}>
+              {asked.state === "asking" ? "Computing…" : "Make the official sheet"}
+            </Button>
+            {official ? <Button onClick={() => window.print()}>Print the sheet</Button> : null}
+          </p>
+        </div>
+        <div ref={result} tabIndex={-1} className="result">
+          <p className="aloud" role="status">
+            {asked.state === "asking"
+              ? "Computing the official sheet."
+              : official
+                ? "The official sheet is below."
+                : ""}
+          </p>
+          {asked.state === "refused" ? <Refused errors={shown} kind={form.kind} /> : null}
+          {official ? (
+            <>
+              {!reading.ok || JSON.stringify(reading.body) !== official.body ? (
+                <Notice title="Of earlier numbers">
+                  <p>
+                    The fields above have changed since this sheet was made. Make it again before it is used.
+                  </p>
+                </Notice>
+              ) : null}
+              <HazardSheetView
+                sheet={official.sheet}
+                system={system}
+                declaration={official.request}
+                policy={official.request.policy}
+              />
+            </>
+          ) : null}
+        </div>
+      </section>
+      <LiveStrip previewed={previewed} system={system} />
+    </div>
+  );
+}
+
+/** Every refusal with a way to its field. */
+function Refused({ errors, kind }: { errors: FieldErrors; kind: Kind }) {
+  const entries = Object.entries(errors);
+  if (entries.length === 0) return <Notice title="Ready">Ask for the sheet again.</Notice>;
+  const known = new Set([...allFields(kind).map((each) => each.path), "policy.hangUpReason"]);
+  return (
+    <Notice kind="problem" title="No sheet yet">
+      <ul>
+        {entries.map(([path, message]) => (
+          <li key={path}>
+            {known.has(path) ? (
+              <a
+                href={`#${fieldId(path)}`}
+                onClick={(event) => {
+                  event.preventDefault();
+                  goTo(fieldId(path));
+                }}
+              >
+                {message}
+              </a>
+            ) : (
+              message
+            )}
+          </li>
+        ))}
+      </ul>
+    </Notice>
+  );
+}
+
+/** To a field, opening what it is folded in. */
+function goTo(id: string) {
+  const field = document.getElementById(id);
+  const fold = field?.closest("details");
+  if (fold) fold.open = true;
+  field?.focus();
+}
+
+function FormActions({ hash, onExample }: { hash: string; onExample: () => void }) {
+  const [copied, setCopied] = useState<string | null>(null);
+  useEffect(() => setCopied(null), [hash]);
+  const share = async () => {
+    const link = `${location.origin}${location.pathname}#${hash}`;
+    try {
+      await navigator.clipboard.writeText(link);
+      setCopied("Copied. The link holds these numbers and nothing else.");
+    } catch {
+      // Over plain HTTP a page may not write to the clipboard: show the link to copy by hand.
+      setCopied(link);
+    }
+  };
+  return (
+    <>
+      <p className="button-row">
+        <Button onClick={share}>Copy a link to these numbers</Button>
+        <Button onClick={onExample}>Back to the example</Button>
+      </p>
+      <p role="status" className="copied">
+        {copied}
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,26 @@
+import type { Metadata } from "next";
+import { SheetCautions } from "../_ui/hazard-sheet";
+import { Shell } from "../_ui/shell";
+import { Calculator } from "./calculator";
+
+export const metadata: Metadata = {
+  title: "Calculator",
+  description: "How far a throwing machine could throw on its worst day, forwards and backwards.",
+};
+
+/** Open to anyone, with no account. */
+export default function CalculatorPage() {
+  return (
+    <Shell>
+      <div className="no-print">
+        <h1>How far could it throw?</h1>
+        <p>
+          Enter a machine on its drawing. See the throw as meant, and the worst ones, forwards and backwards:
+          the projectile may come free at any instant.
+        </p>
+        <SheetCautions />
+      </div>
+      <Calculator />
+    </Shell>
+  );
+}

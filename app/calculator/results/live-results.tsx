@@ -1,0 +1,87 @@
+"use client";
+import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
+/** The quick answer: figures, the swing, the flights and the plot. Never official. */
+import { distanceText } from "@/app/_ui/hazard-sheet/words";
+import { Notice } from "@/app/_ui/notice";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import type { Previewed } from "../use-preview";
+import { DistancePlot } from "./distance-plot";
+import { FlightView } from "./flight-view";
+import { SwingView } from "./swing-view";
+
+export function LiveResults({ previewed, system }: { previewed: Previewed; system: UnitSystem }) {
+  const { preview, request, stale, failure } = previewed;
+  return (
+    <section className="live no-print" aria-labelledby="live-title">
+      <h2 id="live-title">Quick answer, at the declared numbers</h2>
+      <p>
+        Computed in this browser while you type, without tolerances and margins: for learning, never official.
+        Stand clear by the official sheet below it, as the safety officer sets it.
+      </p>
+      {failure ? (
+        <Notice kind="problem" title="Not computed">
+          <p>{failure}</p>
+        </Notice>
+      ) : null}
+      {preview && request ? (
+        <div className={stale ? "live-body live-stale" : "live-body"}>
+          {stale ? (
+            <Notice title="Of the last complete numbers">
+              <p>Complete the fields above and this follows.</p>
+            </Notice>
+          ) : null}
+          {preview.nominal ? null : (
+            <Notice title="As meant, nothing is thrown">
+              <p>{preview.nominalReason} The worst throws count all the same.</p>
+            </Notice>
+          )}
+          {preview.swing ? (
+            <>
+              {preview.swing.frames.length > 0 ? (
+                <>
+                  <h3>The swing</h3>
+                  <SwingView preview={preview} swing={preview.swing} system={system} />
+                </>
+              ) : null}
+              <h3>The flights</h3>
+              <FlightView preview={preview} system={system} />
+            </>
+          ) : null}
+          <ThrowTable
+            throws={preview}
+            kind={request.machine.kind}
+            system={system}
+            caption="Throws at the declared numbers"
+          />
+          {preview.curve.length > 1 ? (
+            <>
+              <h3>Distance against release instant</h3>
+              <DistancePlot preview={preview} system={system} />
+            </>
+          ) : null}
+        </div>
+      ) : null}
+    </section>
+  );
+}
+
+/** The three figures that matter, always in sight while numbers are typed. */
+export function LiveStrip({ previewed, system }: { previewed: Previewed; system: UnitSystem }) {
+  const { preview, stale } = previewed;
+  const figure = (label: string, metres: number | null | undefined) => (
+    <div>
+      <dt>{label}</dt>
+      <dd>{metres === null || metres === undefined ? "–" : distanceText(metres, system)}</dd>
+    </div>
+  );
+  return (
+    <section className="strip no-print" aria-label="Quick answer in short">
+      <dl className={stale ? "live-stale" : undefined}>
+        {figure("As meant", preview?.nominal?.distance)}
+        {figure("Worst ahead", preview?.worst.forward.distance)}
+        {figure("Worst behind", preview?.worst.backward.distance)}
+      </dl>
+      <p>First impact, no margin: stand by the sheet.</p>
+    </section>
+  );
+}

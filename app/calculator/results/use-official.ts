@@ -1,0 +1,88 @@
+"use client";
+/** Asking the server for the official sheet, and keeping its last answer through a reload. */
+import { useEffect, useRef, useState } from "react";
+import type { HazardRequest, HazardSheet } from "@/lib/throw";
+import type { FieldErrors } from "../form/request";
+import { problemErrors, type Reading } from "../form/request";
+import type { FormState } from "../form/state";
+import { keep, kept } from "../use-form";
+
+export interface Official {
+  sheet: HazardSheet;
+  request: HazardRequest;
+  /** The body that was sent, to see whether the form has moved on since. */
+  body: string;
+}
+
+export type Asked = { state: "idle" } | { state: "asking" } | { state: "refused"; errors: FieldErrors };
+
+const SHEET_KEY = "fairthrow-calculator-sheet";
+/** The server's own deadline is shorter; this is for a network that swallows the answer. */
+const PATIENCE = 90_000;
+
+export function useOfficial() {
+  const [official, setOfficial] = useState<Official | null>(null);
+  const [asked, setAsked] = useState<Asked>({ state: "idle" });
+  const asking = useRef<AbortController | null>(null);
+
+  useEffect(() => {
+    try {
+      const before = JSON.parse(kept(SHEET_KEY) ?? "null");
+      if (before?.sheet?.exclusion?.reach?.length === 360 && before.request?.machine) setOfficial(before);
+    } catch {
+      keep(SHEET_KEY, null);
+    }
+    return () => asking.current?.abort();
+  }, []);
+
+  async function ask(form: FormState, reading: Reading): Promise<boolean> {
+    if (!reading.ok) {
+      setAsked({ state: "refused", errors: reading.errors });
+      return false;
+    }
+    asking.current?.abort();
+    const controller = new AbortController();
+    asking.current = controller;
+    setAsked({ state: "asking" });
+    const answer = await send(reading.body, controller);
+    if (asking.current !== controller) return false;
+    if ("problem" in answer) {
+      setAsked({ state: "refused", errors: problemErrors(form, answer.problem) });
+      return false;
+    }
+    const next = { sheet: answer.sheet, request: reading.request, body: JSON.stringify(reading.body) };
+    setOfficial(next);
+    keep(SHEET_KEY, JSON.stringify(next));
+    setAsked({ state: "idle" });
+    return true;
+  }
+
+  return { official, asked, ask };
+}
+
+type Answer = { sheet: HazardSheet } | { problem: Parameters<typeof problemErrors>[1] };
+
+async function send(body: object, controller: AbortController): Promise<Answer> {
+  const timer = setTimeout(() => controller.abort(), PATIENCE);
+  try {
+    const response = await fetch("/api/v1/hazard", {
+      method: "POST",
+      headers: { "content-type": "application/json", accept: "application/json" },
+      body: JSON.stringify(body),
+      signal: controller.signal,
+    });
+    const answer = await response.json().catch(() => null);
+    if (response.ok && answer) return { sheet: answer };
+    const detail = `The server answered ${response.status}. Wait a moment and ask again.`;
+    return { problem: answer ?? { detail } };
+  } catch {
+    return {
+      problem: {
+        detail:
+          "No answer from the server. Your numbers are kept; look at the connection and ask again. The quick answer above works without it.",
+      },
+    };
+  } finally {
+    clearTimeout(timer);
+  }
+}

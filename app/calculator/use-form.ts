@@ -1,0 +1,66 @@
+"use client";
+/** The form with its memory: a shared link first, else what this browser kept; a reload loses nothing. */
+import { useEffect, useReducer, useState } from "react";
+import { useUnits } from "@/app/_ui/units";
+import {
+  changeForm,
+  type FormAction,
+  type FormState,
+  formFromHash,
+  formFromText,
+  formToText,
+  startingForm,
+} from "./form/state";
+
+const FORM_KEY = "fairthrow-calculator";
+
+/** Storage may be forbidden or full: then nothing is kept, and nothing breaks. */
+export function keep(key: string, text: string | null) {
+  try {
+    if (text === null) localStorage.removeItem(key);
+    else localStorage.setItem(key, text);
+  } catch {
+    // Nothing to do: the page works without memory.
+  }
+}
+
+export function kept(key: string): string | null {
+  try {
+    return localStorage.getItem(key);
+  } catch {
+    return null;
+  }
+}
+
+export function useForm(): [FormState, (action: FormAction) => void, boolean] {
+  const system = useUnits();
+  const [form, change] = useReducer(changeForm, system, startingForm);
+  const [loaded, setLoaded] = useState(false);
+
+  useEffect(() => {
+    const open = () => {
+      const linked = formFromHash(location.hash, system);
+      const found = linked ?? (loaded ? null : formFromText(kept(FORM_KEY)));
+      if (found) {
+        change({ type: "replace", state: found });
+        change({ type: "units", system });
+      }
+      // The link has been read; from here on what is typed counts.
+      if (linked) history.replaceState(null, "", location.pathname + location.search);
+      setLoaded(true);
+    };
+    if (!loaded) open();
+    addEventListener("hashchange", open);
+    return () => removeEventListener("hashchange", open);
+  }, [system, loaded]);
+
+  useEffect(() => {
+    if (form.system !== system) change({ type: "units", system });
+  }, [form.system, system]);
+
+  useEffect(() => {
+    if (loaded) keep(FORM_KEY, formToText(form));
+  }, [form, loaded]);
+
+  return [form, change, loaded];
+}
