@@ -1,0 +1,130 @@
+/** What can lie around a range, and what a keep-out zone may do to it. */
+
+export const FEATURE_KIND_NAMES = [
+  "boundary",
+  "spectators",
+  "road",
+  "building",
+  "car-park",
+  "overhead-line",
+  "water",
+  "crew-shelter",
+] as const;
+export type FeatureKindName = (typeof FEATURE_KIND_NAMES)[number];
+
+/**
+ * protected: no zone may touch it or come nearer than the stand-off. contains: every zone must stay inside.
+ * sheltered: people may be there under cover while the range is hot; told, not refused. crossable: a zone may
+ * reach over it. The last two become protected by a stand-off of their own.
+ */
+export type FeatureRule = "protected" | "contains" | "sheltered" | "crossable";
+
+export interface FeatureKind {
+  kind: FeatureKindName;
+  /** What a person calls it, sentence case. */
+  title: string;
+  /** GeoJSON geometry types it may have. */
+  geometries: readonly ("Point" | "LineString" | "Polygon")[];
+  rule: FeatureRule;
+  /** One sentence: what the rule means here. */
+  ruleText: string;
+  /** m that a zone must stay away where the feature names no distance of its own. */
+  standOff: number;
+  /** Why that distance. Every one is common practice, no source: the safety officer and local codes decide. */
+  standOffReason: string;
+  /** ISO 3864 class of the sign that stands where a zone touches it; "none" where touching needs no sign. */
+  sign: "prohibition" | "warning" | "mandatory" | "none";
+}
+
+export const FEATURE_KINDS: readonly FeatureKind[] = [
+  {
+    kind: "boundary",
+    title: "Boundary",
+    geometries: ["Polygon"],
+    rule: "contains",
+    ruleText: "Every zone must stay inside: nobody can keep people away from ground that is not the fair's.",
+    standOff: 0,
+    standOffReason: "The zone has its margins already, and the fence itself can be kept clear.",
+    sign: "prohibition",
+  },
+  {
+    kind: "spectators",
+    title: "Spectators",
+    geometries: ["Polygon", "LineString", "Point"],
+    rule: "protected",
+    ruleText: "No zone may touch it.",
+    standOff: 10,
+    standOffReason: "People lean over ropes, and children run past them.",
+    sign: "prohibition",
+  },
+  {
+    kind: "road",
+    title: "Road",
+    geometries: ["LineString", "Polygon"],
+    rule: "protected",
+    ruleText: "No zone may touch it unless it is closed, and then it is not drawn as a road.",
+    standOff: 5,
+    standOffReason: "A road drawn as a line has half its width and the verge on either side.",
+    sign: "prohibition",
+  },
+  {
+    kind: "building",
+    title: "Building",
+    geometries: ["Polygon", "Point"],
+    rule: "protected",
+    ruleText: "No zone may touch it: people may be inside.",
+    standOff: 5,
+    standOffReason: "People step out of doors without looking at the range.",
+    sign: "prohibition",
+  },
+  {
+    kind: "car-park",
+    title: "Car park",
+    geometries: ["Polygon"],
+    rule: "protected",
+    ruleText: "No zone may touch it: people come and go.",
+    standOff: 5,
+    standOffReason: "Cars stand and people walk beyond the marked edge.",
+    sign: "prohibition",
+  },
+  {
+    kind: "overhead-line",
+    title: "Overhead line",
+    geometries: ["LineString"],
+    rule: "protected",
+    ruleText:
+      "A zone that reaches it is always a conflict: a line struck can kill far from where it was struck.",
+    standOff: 15,
+    standOffReason:
+      "Conductors swing, and a broken one reaches sideways; ask the line's owner for the distance.",
+    sign: "warning",
+  },
+  {
+    kind: "water",
+    title: "Water",
+    geometries: ["Polygon", "LineString"],
+    rule: "crossable",
+    ruleText: "A zone may reach over it where nobody boats, bathes or fishes while the range is hot.",
+    standOff: 0,
+    standOffReason: "Nobody is expected there.",
+    sign: "none",
+  },
+  {
+    kind: "crew-shelter",
+    title: "Crew shelter",
+    geometries: ["Polygon", "Point"],
+    rule: "sheltered",
+    ruleText:
+      "May lie in a zone, if the safety officer has accepted its cover: crew stay under it while hot.",
+    standOff: 0,
+    standOffReason: "The crew stands near its machine, under cover.",
+    sign: "mandatory",
+  },
+];
+
+/** The rule, stand-off and words of one kind. Throws RangeError on a kind that there is not. */
+export function featureKind(kind: string): FeatureKind {
+  const found = FEATURE_KINDS.find((each) => each.kind === kind);
+  if (!found) throw new RangeError(`There is no kind of site feature named “${kind}”.`);
+  return found;
+}

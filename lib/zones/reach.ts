@@ -1,0 +1,174 @@
+/** From the reach by azimuth to the keep-out zone's outline on the map. */
+import type { MultiPolygon, Polygon, Position } from "geojson";
+import { intersection } from "polyclip-ts";
+import { type GeoPoint, groundDirect } from "../earth";
+
+const DEGREES = 360;
+const RADIANS = Math.PI / 180;
+/** A ring needs room to turn: no reach is drawn shorter, m. */
+const LEAST_REACH = 0.1;
+const LARGEST_REACH = 50_000;
+/** Beyond this latitude straight lines in longitude and latitude bend too much to draw a zone with, degrees. */
+const LARGEST_LATITUDE = 85;
+/** How far a chord may lie outside its arc: this, or the same share of a reach beyond 1 km. */
+const SAGITTA = 0.0096; // m
+/** Coordinates are written to 9 decimals (0.1 mm); this much further out they can never round inwards, m. */
+const ROUNDING = 0.0002;
+const DECIMALS = 1e9;
+/** Where the reach steps, the longer side is widened by this much, so that no edge lies inside it, m. */
+const WIDENING = 0.002;
+const LARGEST_WIDENING = 0.1; // degrees
+/** Radial edges are split: a line in longitude and latitude leaves the geodesic by 1 mm in this length. */
+const LONGEST_RADIAL = 100; // m
+
+interface PolarPoint {
+  /** Degrees clockwise from the bearing. */
+  azimuth: number;
+  /** m */
+  radius: number;
+}
+
+function checkReach(reach: readonly number[]): void {
+  if (reach.length !== DEGREES) throw new RangeError(`The reach needs ${DEGREES} numbers, one a degree.`);
+  for (const [degree, radius] of reach.entries()) {
+    if (!(radius >= 0 && radius <= LARGEST_REACH)) {
+      throw new RangeError(`The reach at ${degree}° must be 0 to ${LARGEST_REACH} m; it is ${radius}.`);
+    }
+  }
+}
+
+/** Between two whole degrees anything up to the larger of their reaches may come. */
+function reachBetween(reach: readonly number[]): number[] {
+  return reach.map((radius, degree) =>
+    Math.max(radius, reach[(degree + 1) % DEGREES] as number, LEAST_REACH),
+  );
+}
+
+/** Degrees by which the edge at the start of interval `degree` moves, to the side of the shorter reach. */
+function edgeShift(between: readonly number[], degree: number): number {
+  const before = between[(degree + DEGREES - 1) % DEGREES] as number;
+  const after = between[degree % DEGREES] as number;
+  const shift = Math.min(WIDENING / Math.max(before, after) / RADIANS, LARGEST_WIDENING);
+  return Math.sign(before - after) * shift;
+}
+
+/** One degree's arc as tangents: vertices pushed out so far that the chords touch the arc from outside. */
+function tangents(radius: number, from: number, to: number): PolarPoint[] {
+  const sagitta = Math.max(SAGITTA, (SAGITTA / 1000) * radius);
+  const count = Math.ceil((1 * RADIANS) / Math.sqrt((8 * sagitta) / radius));
+  const step = (to - from) / count;
+  const outside = radius / Math.cos((step / 2) * RADIANS) + ROUNDING;
+  return Array.from({ length: count + 1 }, (_, index) => ({
+    azimuth: from + index * step,
+    radius: outside,
+  }));
+}
+
+/** The outline in polar form, clockwise from the bearing. */
+function outline(reach: readonly number[]): PolarPoint[] {
+  const between = reachBetween(reach);
+  const points: PolarPoint[] = [];
+  for (const [degree, radius] of between.entries()) {
+    const arc = tangents(
+      radius,
+      degree + edgeShift(between, degree),
+      degree + 1 + edgeShift(between, degree + 1),
+    );
+    const last = points.at(-1);
+    const first = arc[0] as PolarPoint;
+    if (last && Math.abs(last.radius - first.radius) < ROUNDING) {
+      // The same reach goes on: one vertex, the farther of the two.
+      last.radius = Math.max(last.radius, first.radius);
+      arc.shift();
+    } else if (last) {
+      points.push(...radialSteps(last, first));
+    }
+    points.push(...arc);
+  }
+  const [first, last] = [points[0] as PolarPoint, points.at(-1) as PolarPoint];
+  if (Math.abs(last.radius - first.radius) < ROUNDING) {
+    first.radius = Math.max(last.radius, first.radius);
+    points.pop();
+  } else {
+    points.push(...radialSteps(last, first));
+  }
+  return points;
+}
+
+/** The points between the ends of a long radial edge. */
+function radialSteps(from: PolarPoint, to: PolarPoint): PolarPoint[] {
+  const count = Math.ceil(Math.abs(to.radius - from.radius) / LONGEST_RADIAL);
+  return Array.from({ length: count - 1 }, (_, index) => ({
+    azimuth: from.azimuth,
+    radius: from.radius + ((to.radius - from.radius) * (index + 1)) / count,
+  }));
+}
+
+/**
+ * The keep-out zone as a GeoJSON polygon (RFC 7946: longitude before latitude, closed, counter-clockwise).
+ *
+ * `origin`: the firing point. `bearing`: degrees true. `reach`: metres on the ground at `height` (m above the
+ * ellipsoid), `reach[i]` at i degrees clockwise from the bearing, 360 numbers. Between two degrees the zone
+ * takes the larger reach; its edges lie outside that arc, never inside, by at most 1 cm up to 1 km.
+ *
+ * Where the zone crosses the antimeridian its longitudes run on past ±180, so that the ring stays whole for
+ * drawing and computing; `cutAtAntimeridian` makes what RFC 7946, 3.1.9, asks for in exchange.
+ *
+ * Throws RangeError on a reach that is not 360 numbers of 0 to 50 km, and beyond 85° of latitude.
+ */
+export function reachPolygon(
+  origin: GeoPoint,
+  bearing: number,
+  reach: readonly number[],
+  height = 0,
+): Polygon {
+  checkReach(reach);
+  if (!Number.isFinite(bearing)) throw new RangeError("The bearing must be a number of degrees.");
+  if (!(Math.abs(origin.latitude) <= LARGEST_LATITUDE)) {
+    throw new RangeError(`Zones are drawn up to ${LARGEST_LATITUDE} degrees of latitude.`);
+  }
+  const ring = outline(reach)
+    .reverse()
+    .map(({ azimuth, radius }): Position => {
+      const point = groundDirect(origin, bearing + azimuth, radius, height);
+      const longitude = unwrapped(point.longitude, origin.longitude);
+      return [rounded(longitude), rounded(point.latitude)];
+    });
+  ring.push([...(ring[0] as Position)]);
+  return { type: "Polygon", coordinates: [ring] };
+}
+
+const rounded = (degrees: number) => Math.round(degrees * DECIMALS) / DECIMALS;
+
+/** A longitude within half a turn of another, past ±180 if need be. */
+export function unwrapped(longitude: number, near: number): number {
+  return longitude - 360 * Math.round((longitude - near) / 360);
+}
+
+/** A polygon whose longitudes run past ±180, cut there into parts within ±180 (RFC 7946, 3.1.9). */
+export function cutAtAntimeridian(polygon: Polygon): Polygon | MultiPolygon {
+  const longitudes = polygon.coordinates.flat().map((position) => position[0] as number);
+  const first = Math.floor((Math.min(...longitudes) + 180) / 360);
+  const last = Math.ceil((Math.max(...longitudes) + 180) / 360) - 1;
+  if (first === 0 && last === 0) return polygon;
+  const rings = polygon.coordinates as [number, number][][];
+  const parts: Position[][][] = [];
+  for (let turn = first; turn <= last; turn++) {
+    const [west, east] = [turn * 360 - 180, turn * 360 + 180];
+    const strip: [number, number][] = [
+      [west, -90],
+      [east, -90],
+      [east, 90],
+      [west, 90],
+      [west, -90],
+    ];
+    const inside = intersection(rings, [strip]);
+    for (const part of inside) {
+      parts.push(part.map((ring) => ring.map(([longitude, latitude]) => [longitude - turn * 360, latitude])));
+    }
+  }
+  const [only] = parts;
+  return parts.length === 1 && only
+    ? { type: "Polygon", coordinates: only }
+    : { type: "MultiPolygon", coordinates: parts };
+}
