@@ -1,20 +1,13 @@
 /** What the contracts of all routes share. */
 import { z } from "zod";
+import { FEATURE_KIND_NAMES } from "../../zones/kinds";
 
 export const ROLES = ["organiser", "safety-officer", "judge", "team"] as const;
 export const roleSchema = z.enum(ROLES);
 export type Role = z.infer<typeof roleSchema>;
 
-export const SITE_FEATURE_KINDS = [
-  "boundary",
-  "spectators",
-  "road",
-  "building",
-  "car-park",
-  "overhead-line",
-  "water",
-  "crew-shelter",
-] as const;
+/** What each kind means, and its default stand-off, is in lib/zones. */
+export const SITE_FEATURE_KINDS = FEATURE_KIND_NAMES;
 
 export const OUTCOMES = ["landed", "foul", "misfire", "burst"] as const;
 export const DECISIONS = ["dns", "dnf", "competing", "foul", "stands"] as const;

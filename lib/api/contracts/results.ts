@@ -3,14 +3,15 @@ import { z } from "zod";
 import { count, idSchema, instant, OUTCOMES } from "./parts";
 
 export const standingRowSchema = z.object({
-  /** Shared by those that nothing splits; null for NM, DNS and DNF without a mark. */
+  /** Shared by those that nothing splits; null without a mark. Who did not finish keeps what was thrown. */
   rank: z.number().int().nullable(),
   entrantId: z.string(),
   number: count,
   name: z.string(),
   divisionId: z.string(),
   divisionName: z.string(),
-  status: z.enum(["ranked", "NM", "DNS", "DNF"]),
+  /** NM: shots, but no mark. Waiting: no shot entered yet. DNS and DNF: an official's ruling. */
+  status: z.enum(["ranked", "waiting", "NM", "DNS", "DNF"]),
   /** m */
   best: z.number().nullable(),
   /** One for every round made, in order; outcome null before the first entry. */
@@ -18,8 +19,22 @@ export const standingRowSchema = z.object({
     z.object({
       round: count,
       shotId: z.string().nullable(),
+      /** After rulings. */
       outcome: z.enum(OUTCOMES).nullable(),
       mark: z.number().nullable(),
+      /** Whether it takes part in the ranking, and why. */
+      counts: z.boolean(),
+      why: z.string(),
+    }),
+  ),
+  /** What split this row from a neighbour with the same best: the first mark, from the best down, to differ. */
+  splits: z.array(
+    z.object({
+      entrantId: z.string(),
+      /** 2 for the second best, and so on. */
+      place: count,
+      own: z.number().nullable(),
+      other: z.number().nullable(),
     }),
   ),
 });

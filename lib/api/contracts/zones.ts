@@ -2,20 +2,24 @@
 import { z } from "zod";
 import { airSchema, policySchema } from "../../throw/contracts";
 import { SHEET_STATES } from "./machines";
-import { position, SITE_FEATURE_KINDS } from "./parts";
+import { SITE_FEATURE_KINDS } from "./parts";
 
 export const zoneConflictSchema = z.object({
   featureId: z.string(),
   kind: z.enum(SITE_FEATURE_KINDS),
   name: z.string(),
   touches: z.boolean(),
-  /** m², 0 for lines and points. */
+  /** m² of the feature inside the zone; of a boundary, of the zone outside; 0 for lines and points. */
   overlapArea: z.number(),
-  /** m from the zone's edge; 0 when it touches. */
+  /** m of a line inside the zone. */
+  overlapLength: z.number(),
+  /** GeoJSON of that part, for the map; null when there is none. */
+  overlap: z.object({ type: z.string(), coordinates: z.array(z.any()) }).nullable(),
+  /** m from the zone; of a boundary, from the zone to its edge; 0 when it touches. */
   distance: z.number(),
   /** m that this feature must stay away. */
   standOff: z.number(),
-  /** Touched, or nearer than its stand-off. */
+  /** Against the rule of its kind: touched, or nearer than its stand-off. */
   inConflict: z.boolean(),
 });
 export const zonePropertiesSchema = z.object({
@@ -44,14 +48,21 @@ export const zonePropertiesSchema = z.object({
   notModelled: z.array(z.string()),
 });
 export type ZoneProperties = z.infer<typeof zonePropertiesSchema>;
-/** RFC 7946. A zone whose sheet is not there yet has null geometry and says so in `state`. */
+/**
+ * RFC 7946, but that a zone across the antimeridian runs on past ±180. A zone whose sheet is not there yet has null geometry and says so in `state`.
+ */
 export const zonesSchema = z.object({
   type: z.literal("FeatureCollection"),
   features: z.array(
     z.object({
       type: z.literal("Feature"),
       id: z.string(),
-      geometry: z.object({ type: z.literal("Polygon"), coordinates: z.array(z.array(position)) }).nullable(),
+      geometry: z
+        .object({
+          type: z.literal("Polygon"),
+          coordinates: z.array(z.array(z.tuple([z.number(), z.number()]))),
+        })
+        .nullable(),
       properties: zonePropertiesSchema,
     }),
   ),

@@ -1,0 +1,112 @@
+/** Contests: making one, and what it holds. */
+import type { z } from "zod";
+import {
+  type ContestOverview,
+  type ContestSummary,
+  contestRequest,
+  type newContestSchema,
+} from "../api/contracts";
+import type { Database, DatabaseTransaction } from "../db";
+import { addBadge, preparedCode } from "./badges";
+import { parse, taken } from "./errors";
+import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
+import { featureInfo, firingPointInfo } from "./layout";
+import { machineInfo } from "./machines";
+import { mustBeAllowed } from "./roles";
+import { newId, type OpenScorebook, scorebookHead } from "./scorebook";
+import { type Call, committed, type Reply } from "./write";
+
+export type NewContest = z.infer<typeof newContestSchema>;
+export type ContestInput = z.output<typeof contestRequest>;
+
+/** Another contest beside the one whose organiser asks; its own organiser's badge comes with it. */
+export async function createContest(call: Call, body: unknown): Promise<Reply<NewContest>> {
+  const input = parse(contestRequest, body);
+  mustBeAllowed(call.actor, "create another contest", call.actor?.contestId ?? "");
+  const code = await preparedCode();
+  const contestId = newId();
+  return committed(
+    call,
+    contestId,
+    { act: "contest", input },
+    (tx, book) => addContest(tx, book, contestId, input, code),
+    { secret: true },
+  );
+}
+
+/** The rows and entries of a new contest with its first badge, inside a transaction. */
+export async function addContest(
+  tx: DatabaseTransaction,
+  book: OpenScorebook,
+  contestId: string,
+  input: ContestInput,
+  code: { code: string; hash: string },
+  demo = false,
+): Promise<NewContest> {
+  if (await tx.contest.findUnique({ where: { slug: input.slug } }))
+    throw taken("slug", `Another contest has the address ${input.slug}: choose another.`);
+  const { policy, air, ...plain } = input;
+  const row = await tx.contest.create({
+    data: {
+      id: contestId,
+      ...plain,
+      policy: JSON.stringify(policy),
+      air: JSON.stringify(air),
+      demo,
+      createdAt: book.at,
+    },
+  });
+  await book.append("contest-created", contestId, { ...input, demo });
+  const badge = await addBadge(tx, book, contestId, { role: "organiser", label: "Organiser 1" }, code);
+  return { contest: contestSummary(row), badge };
+}
+
+export async function listContests(db: Database): Promise<ContestSummary[]> {
+  const rows = await db.contest.findMany({ orderBy: [{ date: "desc" }, { name: "asc" }] });
+  return rows.map(contestSummary);
+}
+
+/** Everything laid out and entered. Open to all; what a machine is made of is not in it. */
+export async function contestOverview(db: Database, slug: string): Promise<ContestOverview> {
+  const contest = await contestBySlug(db, slug);
+  const where = { contestId: contest.id };
+  const [divisions, entrants, firingPoints, features, machines, shots, { sequence }] = await Promise.all([
+    db.division.findMany({ where, orderBy: { position: "asc" } }),
+    db.entrant.findMany({ where, orderBy: { number: "asc" } }),
+    db.firingPoint.findMany({ where, orderBy: { number: "asc" } }),
+    db.siteFeature.findMany({ where, orderBy: { name: "asc" } }),
+    db.machine.findMany({
+      where,
+      orderBy: { name: "asc" },
+      include: { revisions: { orderBy: { number: "desc" }, take: 1 } },
+    }),
+    db.shot.findMany({ where, select: { round: true, _count: { select: { fixes: true } } } }),
+    scorebookHead(db, contest.id),
+  ]);
+  const rounds = [...new Set(shots.map((shot) => shot.round))].sort((a, b) => a - b);
+  return {
+    ...contestSummary(contest),
+    policy: policyOf(contest),
+    air: airOf(contest),
+    divisions: divisions.map(({ id, name, position }) => ({ id, name, position })),
+    entrants: entrants.map(({ id, divisionId, number, name }) => ({ id, divisionId, number, name })),
+    firingPoints: firingPoints.map(firingPointInfo),
+    features: features.map(featureInfo),
+    machines: machines.map(machineInfo),
+    roundsMade: rounds.map((round) => {
+      const ofRound = shots.filter((shot) => shot.round === round);
+      return {
+        round,
+        shots: ofRound.length,
+        entered: ofRound.filter((shot) => shot._count.fixes > 0).length,
+      };
+    }),
+    sequence,
+  };
+}
+
+export function contestSummary(row: ContestRow): ContestSummary {
+  const { id, slug, name, place, date, latitude, longitude, height, declination, rounds, demo } = row;
+  const units = row.units === "us" ? "us" : "metric";
+  return { id, slug, name, place, date, units, latitude, longitude, height, declination, rounds, demo };
+}

@@ -1,0 +1,45 @@
+/** Looking up by what stands in an address: a row, or the refusal that says it is not there. */
+import type { Database, DatabaseTransaction } from "../db";
+import { airSchema, policySchema } from "../throw";
+import { notFound } from "./errors";
+
+type Reader = Database | DatabaseTransaction;
+
+export async function contestBySlug(db: Reader, slug: string) {
+  const contest = await db.contest.findUnique({ where: { slug } });
+  if (!contest) throw notFound("contest");
+  return contest;
+}
+export type ContestRow = Awaited<ReturnType<typeof contestBySlug>>;
+
+export const policyOf = (contest: Pick<ContestRow, "policy">) =>
+  policySchema.parse(JSON.parse(contest.policy));
+export const airOf = (contest: Pick<ContestRow, "air">) => airSchema.parse(JSON.parse(contest.air));
+
+export async function machineIn(db: Reader, contestId: string, id: string) {
+  const machine = await db.machine.findFirst({
+    where: { id, contestId },
+    include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
+  });
+  if (!machine) throw notFound("machine");
+  return machine;
+}
+export type MachineRow = Awaited<ReturnType<typeof machineIn>>;
+
+export async function firingPointIn(db: Reader, contestId: string, id: string) {
+  const found = await db.firingPoint.findFirst({ where: { id, contestId } });
+  if (!found) throw notFound("firing point");
+  return found;
+}
+
+export async function featureIn(db: Reader, contestId: string, id: string) {
+  const found = await db.siteFeature.findFirst({ where: { id, contestId } });
+  if (!found) throw notFound("site feature");
+  return found;
+}
+
+export async function entrantIn(db: Reader, contestId: string, id: string) {
+  const found = await db.entrant.findFirst({ where: { id, contestId } });
+  if (!found) throw notFound("entrant");
+  return found;
+}

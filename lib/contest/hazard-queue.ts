@@ -1,0 +1,204 @@
+/**
+ * The bounded queue of worker threads that compute hazard sheets. Official sheets go first, so the open calculator
+ * can starve neither them nor the main thread; each side has its own bound. Every job has a deadline, counted from
+ * when it was asked for (open) or from when it starts (official, which must come in the end): a worker that is still
+ * at it by then is stopped and replaced. One queue a process, on globalThis: the bundler makes several copies of this
+ * module.
+ */
+import { availableParallelism } from "node:os";
+import { join } from "node:path";
+import { Worker } from "node:worker_threads";
+import type { HazardRequest, HazardSheet } from "../throw";
+import { Refusal } from "./errors";
+
+export type Priority = "official" | "open";
+
+export interface QueueOptions {
+  workers: number;
+  /** Most jobs that may wait. */
+  waiting: Record<Priority, number>;
+  /** ms */
+  deadline: Record<Priority, number>;
+  worker: () => Worker;
+}
+
+interface Job {
+  id: number;
+  request: HazardRequest;
+  priority: Priority;
+  resolve: (sheet: HazardSheet) => void;
+  reject: (error: Error) => void;
+  timer?: NodeJS.Timeout;
+}
+
+interface Seat {
+  worker: Worker | null;
+  job: Job | null;
+}
+
+/** What lib/throw says it cannot compute: its message is meant for the person who asked. */
+export class EngineRefusal extends Error {
+  override name = "EngineRefusal";
+}
+
+export class HazardQueue {
+  readonly #options: QueueOptions;
+  readonly #waiting: Record<Priority, Job[]> = { official: [], open: [] };
+  readonly #seats: Seat[];
+  #nextId = 1;
+  #closed = false;
+
+  constructor(options: Partial<QueueOptions> = {}) {
+    this.#options = { ...DEFAULTS, ...options };
+    this.#seats = Array.from({ length: this.#options.workers }, () => ({ worker: null, job: null }));
+  }
+
+  /** Rejects with a 503 refusal when the queue is full or the deadline passes, EngineRefusal when it cannot be computed. */
+  compute(request: HazardRequest, priority: Priority): Promise<HazardSheet> {
+    const waiting = this.#waiting[priority];
+    if (this.#closed) return Promise.reject(busy("The server is stopping. Try again in a moment.", 10));
+    if (waiting.length >= this.#options.waiting[priority])
+      return Promise.reject(
+        busy(`The calculator is busy: ${waiting.length} others wait. Try again in a few seconds.`, 5),
+      );
+    return new Promise((resolve, reject) => {
+      const job: Job = { id: this.#nextId++, request, priority, resolve, reject };
+      if (priority === "open") this.#startClock(job);
+      waiting.push(job);
+      this.#fill();
+    });
+  }
+
+  /** Jobs that wait and that run, for tests and the curious. */
+  get load(): { waiting: number; running: number } {
+    return {
+      waiting: this.#waiting.official.length + this.#waiting.open.length,
+      running: this.#seats.filter((seat) => seat.job).length,
+    };
+  }
+
+  async close(): Promise<void> {
+    this.#closed = true;
+    const stopping = busy("The server is stopping. Try again in a moment.", 10);
+    for (const job of [...this.#waiting.official.splice(0), ...this.#waiting.open.splice(0)])
+      this.#end(job, () => job.reject(stopping));
+    await Promise.all(
+      this.#seats.map(async (seat) => {
+        const { job, worker } = seat;
+        [seat.job, seat.worker] = [null, null];
+        if (job) this.#end(job, () => job.reject(stopping));
+        await worker?.terminate();
+      }),
+    );
+  }
+
+  #startClock(job: Job): void {
+    job.timer = setTimeout(() => this.#overdue(job), this.#options.deadline[job.priority]);
+    job.timer.unref();
+  }
+
+  #overdue(job: Job): void {
+    const waiting = this.#waiting[job.priority];
+    const place = waiting.indexOf(job);
+    if (place >= 0) waiting.splice(place, 1);
+    const seat = this.#seats.find((candidate) => candidate.job === job);
+    if (seat) this.#replace(seat);
+    const detail =
+      place >= 0
+        ? "The calculator is busy and this request waited too long. Try again in a few seconds."
+        : "This machine took too long to compute. Try a shorter horizon, or fewer tolerances.";
+    this.#end(job, () => job.reject(busy(detail, place >= 0 ? 5 : undefined)));
+    this.#fill();
+  }
+
+  #fill(): void {
+    if (this.#closed) return;
+    for (const seat of this.#seats) {
+      if (seat.job) continue;
+      const job = this.#waiting.official.shift() ?? this.#waiting.open.shift();
+      if (!job) return;
+      seat.job = job;
+      if (job.priority === "official") this.#startClock(job);
+      seat.worker ??= this.#start(seat);
+      seat.worker.postMessage({ id: job.id, request: job.request });
+    }
+  }
+
+  #start(seat: Seat): Worker {
+    const worker = this.#options.worker();
+    worker.unref();
+    worker.on(
+      "message",
+      (answer: { id: number; sheet?: HazardSheet; error?: { name: string; message: string } }) => {
+        const job = seat.job;
+        if (seat.worker !== worker || job?.id !== answer.id) return;
+        seat.job = null;
+        this.#end(job, () => {
+          if (answer.sheet) job.resolve(answer.sheet);
+          else job.reject(failure(answer.error));
+        });
+        this.#fill();
+      },
+    );
+    worker.on("error", (error) => this.#lost(seat, worker, error));
+    worker.on("exit", () => this.#lost(seat, worker, new Error("A calculator thread ended by itself.")));
+    return worker;
+  }
+
+  /** A worker that died takes its job with it, not the queue. */
+  #lost(seat: Seat, worker: Worker, error: Error): void {
+    if (seat.worker !== worker) return;
+    const job = seat.job;
+    [seat.job, seat.worker] = [null, null];
+    if (job) this.#end(job, () => job.reject(error));
+    this.#fill();
+  }
+
+  #replace(seat: Seat): void {
+    const { worker } = seat;
+    [seat.job, seat.worker] = [null, null];
+    void worker?.terminate();
+  }
+
+  #end(job: Job, settle: () => void): void {
+    clearTimeout(job.timer);
+    settle();
+  }
+}
+
+const busy = (detail: string, retryAfter?: number) => new Refusal(503, "busy", detail, [], {}, retryAfter);
+
+function failure(error: { name: string; message: string } | undefined): Error {
+  const failed = new EngineRefusal(error?.message ?? "This machine could not be computed.");
+  // A bug is not the asker's fault: only errors that the engine raises on purpose speak to people.
+  return /^(TypeError|ReferenceError|SyntaxError)$/.test(error?.name ?? "")
+    ? new Error(failed.message)
+    : failed;
+}
+
+/** The path is put together at run time, so that the bundler neither follows nor copies it. */
+function startWorker(): Worker {
+  const file = join(/* turbopackIgnore: true */ process.cwd(), "lib", "contest", "hazard-worker.mjs");
+  return new Worker(/* turbopackIgnore: true */ file);
+}
+
+const DEFAULTS: QueueOptions = {
+  workers: Math.max(1, availableParallelism() - 1),
+  waiting: { official: 400, open: 24 },
+  deadline: { official: 30_000, open: 20_000 },
+  worker: startWorker,
+};
+
+const shared = globalThis as typeof globalThis & { fairthrowHazardQueue?: HazardQueue };
+
+export function hazardQueue(): HazardQueue {
+  shared.fairthrowHazardQueue ??= new HazardQueue();
+  return shared.fairthrowHazardQueue;
+}
+
+/** Stops the workers; the next call of hazardQueue starts anew. */
+export async function closeHazardQueue(): Promise<void> {
+  const queue = shared.fairthrowHazardQueue;
+  shared.fairthrowHazardQueue = undefined;
+  await queue?.close();
+}

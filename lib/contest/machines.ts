@@ -1,0 +1,191 @@
+/** Machines: entering one, declaring what it is, placing it on the firing line, and its page. */
+import type { z } from "zod";
+import { fieldErrors } from "../api/check";
+import {
+  type MachinePage,
+  machineRequest,
+  type machineSchema,
+  placementRequest,
+  revisionRequest,
+  type revisionSchema,
+} from "../api/contracts";
+import type { Database, DatabaseTransaction } from "../db";
+import { type Declaration, declarationSchema, type HazardSheet, hazardRequestSchema } from "../throw";
+import { invalid, parse, Refusal, taken } from "./errors";
+import { contestBySlug, machineIn } from "./find";
+import { firingPointInfo } from "./layout";
+import { type Asker, mustBeAllowed } from "./roles";
+import { canonical, newId, type OpenScorebook, sha256 } from "./scorebook";
+import { computeMissingSheets, sheetOf } from "./sheets";
+import { type Call, committed, type Reply } from "./write";
+
+export type MachineInfo = z.infer<typeof machineSchema>;
+export type RevisionInfo = z.infer<typeof revisionSchema>;
+
+export async function enterMachine(call: Call, slug: string, body: unknown): Promise<Reply<MachineInfo>> {
+  const { entrantId, name, declaration } = parse(machineRequest, body);
+  const { id: contestId } = await contestBySlug(call.db, slug);
+  mustBeAllowed(call.actor, "enter a machine", contestId);
+  if (declaration) mustBeComputable(declaration);
+  const request = { act: "machine", contestId, entrantId, name, declaration: declaration ?? null };
+  const reply = await committed(call, contestId, request, async (tx, book) => {
+    if (!(await tx.entrant.findFirst({ where: { id: entrantId, contestId } })))
+      throw invalid("entrantId", "No entrant of this contest has this id.");
+    if (await tx.machine.findFirst({ where: { contestId, name } }))
+      throw taken("name", `There is a machine ${name} already.`);
+    const row = await tx.machine.create({ data: { id: newId(), contestId, entrantId, name } });
+    await book.append("machine-entered", row.id, { entrant: entrantId });
+    if (declaration) await appendRevision(tx, book, row.id, declaration, "As entered");
+    return machineInfo({
+      ...row,
+      revisions: declaration ? [{ number: 1, declared: JSON.stringify(declaration) }] : [],
+    });
+  });
+  computeMissingSheets(call.db, contestId);
+  return reply;
+}
+
+/** A change to a machine makes a new revision; its shots that have no entry yet will be thrown by that one. */
+export async function declareRevision(
+  call: Call,
+  slug: string,
+  machineId: string,
+  body: unknown,
+): Promise<Reply<RevisionInfo>> {
+  const { declaration, note } = parse(revisionRequest, body);
+  const contest = await contestBySlug(call.db, slug);
+  const machine = await machineIn(call.db, contest.id, machineId);
+  mustBeAllowed(call.actor, "declare a machine revision", contest.id, machine.entrantId);
+  mustBeComputable(declaration);
+  const request = { act: "revision", machineId, declaration, note };
+  const reply = await committed(call, contest.id, request, (tx, book) =>
+    appendRevision(tx, book, machineId, declaration, note),
+  );
+  computeMissingSheets(call.db, contest.id);
+  return reply;
+}
+
+/** The dimensions stay with officials and the team: the scorebook, open to all, carries their hash. */
+async function appendRevision(
+  tx: DatabaseTransaction,
+  book: OpenScorebook,
+  machineId: string,
+  declaration: Declaration,
+  note: string,
+): Promise<RevisionInfo> {
+  const last = await tx.machineRevision.findFirst({ where: { machineId }, orderBy: { number: "desc" } });
+  const number = (last?.number ?? 0) + 1;
+  const declared = canonical(declaration);
+  const row = await tx.machineRevision.create({
+    data: { id: newId(), machineId, number, declared, note, createdAt: book.at },
+  });
+  const pending = { machineId, fixes: { none: {} } };
+  await tx.shot.updateMany({ where: pending, data: { revisionId: row.id } });
+  await book.append("revision-declared", row.id, { machine: machineId, number, declared: sha256(declared) });
+  return { id: row.id, number, note, declaration, createdAt: book.at.toISOString() };
+}
+
+/** Where it stands and aims. Its shots that have no entry yet go with it; measured ones stay where they were. */
+export async function placeMachine(
+  call: Call,
+  slug: string,
+  machineId: string,
+  body: unknown,
+): Promise<Reply<MachineInfo>> {
+  const { firingPointId, bearing } = parse(placementRequest, body);
+  const contest = await contestBySlug(call.db, slug);
+  mustBeAllowed(call.actor, "place a machine", contest.id);
+  if (firingPointId !== null && bearing === null)
+    throw invalid("bearing", "Give the bearing on which the machine throws.");
+  return committed(
+    call,
+    contest.id,
+    { act: "place", machineId, firingPointId, bearing },
+    async (tx, book) => {
+      const before = await machineIn(tx, contest.id, machineId);
+      if (
+        firingPointId &&
+        !(await tx.firingPoint.findFirst({ where: { id: firingPointId, contestId: contest.id } }))
+      )
+        throw invalid("firingPointId", "No firing point of this contest has this id.");
+      const row = await tx.machine.update({ where: { id: machineId }, data: { firingPointId, bearing } });
+      if (firingPointId && bearing !== null)
+        await tx.shot.updateMany({
+          where: { machineId, fixes: { none: {} } },
+          data: { firingPointId, bearing },
+        });
+      await book.append("machine-placed", machineId, {
+        from: { firingPoint: before.firingPointId, bearing: before.bearing },
+        to: { firingPoint: firingPointId, bearing },
+      });
+      return machineInfo({ ...row, revisions: before.revisions });
+    },
+    { status: 200 },
+  );
+}
+
+/** What each part allows may not fit together: a sling too short for its trough. The engine's contract knows. */
+function mustBeComputable(declaration: Declaration): void {
+  const checked = hazardRequestSchema.safeParse(declaration);
+  if (checked.success) return;
+  const errors = fieldErrors(checked.error, ["declaration"]);
+  throw new Refusal(422, "invalid", errors[0]?.message ?? "This machine cannot be computed.", errors);
+}
+
+/** A machine with its revisions and sheets. Officials, and the team whose machine it is. */
+export async function machinePage(
+  db: Database,
+  actor: Asker,
+  slug: string,
+  machineId: string,
+): Promise<MachinePage> {
+  const contest = await contestBySlug(db, slug);
+  const machine = await machineIn(db, contest.id, machineId);
+  mustBeAllowed(actor, "see a machine's declaration and sheet", contest.id, machine.entrantId);
+  const current = await sheetOf(db, contest, machine);
+  const revisions = await db.machineRevision.findMany({
+    where: { machineId },
+    orderBy: { number: "desc" },
+    include: { sheets: { orderBy: { createdAt: "desc" } } },
+  });
+  const { id, divisionId, number, name } = machine.entrant;
+  return {
+    machine: machineInfo(machine),
+    entrant: { id, divisionId, number, name },
+    firingPoint: machine.firingPoint && firingPointInfo(machine.firingPoint),
+    revisions: revisions.map((revision) => ({
+      id: revision.id,
+      number: revision.number,
+      note: revision.note,
+      declaration: declarationSchema.parse(JSON.parse(revision.declared)),
+      createdAt: revision.createdAt.toISOString(),
+      sheets: revision.sheets.map((sheet) => {
+        const { exclusion } = JSON.parse(sheet.result) as HazardSheet;
+        return {
+          id: sheet.id,
+          inputHash: sheet.inputHash,
+          codeVersion: sheet.codeVersion,
+          createdAt: sheet.createdAt.toISOString(),
+          current: sheet.id === current.sheetId,
+          forward: exclusion.forward,
+          backward: exclusion.backward,
+        };
+      }),
+    })),
+    current,
+  };
+}
+
+export function machineInfo(row: {
+  id: string;
+  entrantId: string;
+  name: string;
+  firingPointId: string | null;
+  bearing: number | null;
+  revisions: { number: number; declared: string }[];
+}): MachineInfo {
+  const { id, entrantId, name, firingPointId, bearing, revisions } = row;
+  const newest = revisions[0];
+  const kind = newest ? (JSON.parse(newest.declared) as Declaration).machine.kind : null;
+  return { id, entrantId, name, kind, firingPointId, bearing, revision: newest?.number ?? null };
+}

@@ -1,0 +1,165 @@
+/**
+ * The way of one landing point: contract, who may, already here?, survey, scoring, scorebook and rows in one
+ * transaction; the live feed hears of it when that commits.
+ */
+import { type FixAnswer, type FixRequest, fixRequest, type SiteGeometry } from "../api/contracts";
+import type { Database } from "../db";
+import { inverse } from "../earth";
+import { roundMark } from "../scoring";
+import { type Located, locate } from "../survey";
+import { conflict, invalid, notFound, parse } from "./errors";
+import { contestBySlug } from "./find";
+import { inside } from "./inside";
+import { mustBeAllowed } from "./roles";
+import { newId } from "./scorebook";
+import { currentFix, fixInfo, lastMark, newestSheets, type ShotRow, shotIn } from "./shots";
+import { answeredBefore, type Call, committed, type Reply } from "./write";
+
+/** A clock that runs ahead of the server's by more than this is taken for a slip, ms. */
+const AHEAD = 10 * 60_000;
+
+/** Records where a shot landed, or corrects what was recorded. Judges. */
+export async function recordFix(
+  call: Call,
+  slug: string,
+  shotId: string,
+  body: unknown,
+): Promise<Reply<FixAnswer>> {
+  // The contract.
+  const entry = parse(fixRequest, body);
+
+  // Who may?
+  const contest = await contestBySlug(call.db, slug);
+  const { actor } = call;
+  mustBeAllowed(actor, "record a fix", contest.id);
+
+  // Already here?
+  const request = { act: "fix", shotId, entry };
+  const before = await answeredBefore<FixAnswer>(call, request);
+  if (before) return before;
+
+  // Survey: the fix becomes a point, its covariance and a distance; scoring makes that a mark.
+  const shot = await shotIn(call.db, contest.id, shotId);
+  const located = locate(entry.fix, shot.firingPoint);
+  const mark = located && roundMark(located.mark);
+  const flags = located ? await oddities(call.db, shot, located) : [];
+
+  // Rows and scorebook entry, in one transaction.
+  return committed(call, contest.id, request, async (tx, book) => {
+    const now = await shotIn(tx, contest.id, shotId);
+    mustFollow(now, entry);
+    const fix = await tx.fix.create({
+      data: {
+        id: newId(),
+        shotId,
+        outcome: entry.fix.outcome,
+        method: entry.fix.outcome === "landed" ? entry.fix.method : null,
+        input: JSON.stringify(entry.fix),
+        latitude: located?.point.latitude ?? null,
+        longitude: located?.point.longitude ?? null,
+        covariance: located && JSON.stringify(located.covariance),
+        mark,
+        flags: JSON.stringify(flags),
+        observedAt: observed(entry, book.at),
+        badgeId: actor.badgeId,
+        replacesId: entry.replacesId ?? null,
+        reason: entry.reason ?? null,
+        createdAt: book.at,
+      },
+      include: { badge: true },
+    });
+    await book.append(entry.replacesId ? "fix-corrected" : "fix-recorded", fix.id, {
+      shot: shotId,
+      fix: entry.fix,
+      mark,
+      flags: flags.map((flag) => flag.code),
+      observedAt: fix.observedAt.toISOString(),
+      ...(entry.replacesId && { replaces: entry.replacesId, reason: entry.reason }),
+    });
+    return fixInfo(fix, now.firingPoint);
+  });
+}
+
+/**
+ * A first entry needs an empty shot, a correction the fix that counts now. Otherwise somebody was faster: theirs
+ * stands, and the refusal carries it beside what was sent, so that nothing has to be typed again.
+ */
+function mustFollow(shot: ShotRow, entry: FixRequest): void {
+  const current = currentFix(shot);
+  if (entry.replacesId === undefined && current === null) return;
+  if (entry.replacesId !== undefined && current?.id === entry.replacesId) return;
+  if (entry.replacesId !== undefined && !shot.fixes.some((fix) => fix.id === entry.replacesId))
+    throw entry.replacesId === shot.id
+      ? invalid("replacesId", "Name the entry that is corrected, not its shot.")
+      : notFound("entry of this shot to correct");
+  if (!current) throw notFound("entry of this shot to correct");
+
+  const { firingPoint } = shot;
+  const standing = fixInfo(current, firingPoint);
+  const what = standing.mark === null ? standing.outcome : `${standing.mark.toFixed(2)} m`;
+  const more = { current: standing, sent: entry };
+  if (entry.replacesId === undefined)
+    throw conflict(
+      "already-recorded",
+      `${standing.by} has recorded ${what} for this shot. If yours is right, send it as a correction of that entry, with the reason.`,
+      more,
+    );
+  throw conflict(
+    "already-corrected",
+    `${standing.by} has corrected this entry meanwhile, to ${what}. Theirs stands and yours was not recorded. If yours is right, send it as a correction of theirs, with the reason.`,
+    more,
+  );
+}
+
+function observed(entry: FixRequest, now: Date): Date {
+  if (entry.observedAt === undefined) return now;
+  const at = new Date(entry.observedAt);
+  if (at.getTime() > now.getTime() + AHEAD)
+    throw invalid("observedAt", "This is in the future: set this device's clock, or leave the time out.");
+  return at;
+}
+
+/** What looks odd is kept and flagged, never refused: an official decides. */
+async function oddities(db: Database, shot: ShotRow, located: Located): Promise<FixAnswer["flags"]> {
+  const { contestId, entrantId, revisionId, firingPoint } = shot;
+  const [sheets, others, boundaries] = await Promise.all([
+    newestSheets(db, [revisionId]),
+    db.shot.findMany({
+      where: { contestId, entrantId },
+      include: {
+        fixes: {
+          orderBy: { createdAt: "desc" },
+          include: { badge: true, replaced: { select: { id: true } } },
+        },
+      },
+    }),
+    db.siteFeature.findMany({ where: { contestId, kind: "boundary", retired: false } }),
+  ]);
+  const flags: FixAnswer["flags"] = [];
+  const metres = (distance: number) => `${distance.toFixed(1)} m`;
+
+  const worst = sheets.get(revisionId)?.worst;
+  const turned = Math.abs(((located.bearing - shot.bearing + 540) % 360) - 180);
+  const forward = turned <= 90;
+  const limit = forward ? worst?.forward.distance : worst?.backward.distance;
+  if (limit !== undefined && located.mark > limit)
+    flags.push({
+      code: "beyond-worst",
+      text: `${metres(located.mark)} is beyond the worst ${forward ? "forward" : "backward"} throw computed for this machine, ${metres(limit)}. Check the entry. If it is right, the machine is not what was declared or the model is wrong: tell the safety officer before anyone fires again.`,
+    });
+
+  const last = lastMark(others, shot);
+  if (last !== null && last > 0 && located.mark > 2 * last)
+    flags.push({
+      code: "twice-last-mark",
+      text: `${metres(located.mark)} is more than twice this entrant's last mark, ${metres(last)}. Check the number and its unit.`,
+    });
+
+  const rings = boundaries.map((feature) => JSON.parse(feature.geometry) as SiteGeometry);
+  if (rings.length > 0 && !rings.some((ring) => inside(located.point, ring)))
+    flags.push({
+      code: "outside-boundary",
+      text: `The landing point lies outside the boundary, ${metres(inverse(firingPoint, located.point).distance)} from the firing point. Check the entry; if it is right, tell the safety officer.`,
+    });
+  return flags;
+}

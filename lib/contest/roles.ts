@@ -1,0 +1,92 @@
+/** Who may do what: the one table. Every command and query asks it; what a screen hides is only politeness. */
+import type { Role } from "../api/contracts";
+import { Refusal } from "./errors";
+
+/** Who asks: a badge that is signed in, for one contest. */
+export interface Actor {
+  badgeId: string;
+  role: Role;
+  label: string;
+  contestId: string;
+  contestSlug: string;
+  /** The team's entrant; null for officials. */
+  entrantId: string | null;
+}
+/** `null` is anyone who has not signed in. */
+export type Asker = Actor | null;
+
+/** "own": only what belongs to the badge's own entrant. */
+type Grant = true | "own";
+
+/**
+ * Reading the contest, its zones, shots, standings and scorebook is open to all, and so is the calculator.
+ * Everything else is here; a role that is not named may not.
+ */
+export const MAY = {
+  "create another contest": { organiser: true },
+  "lay out divisions, entrants, firing points and site features": { organiser: true },
+  "enter a machine": { organiser: true },
+  "make and revoke badges": { organiser: true },
+  "make a firing order": { organiser: true },
+  // Where it stands is the organiser's plan; turning or moving it is also how a safety officer cures a conflict.
+  "place a machine": { organiser: true, "safety-officer": true },
+  // What it is, only those who build it or who write their paper in may say.
+  "declare a machine revision": { organiser: true, team: "own" },
+  "set the policy": { "safety-officer": true },
+  "set the air": { "safety-officer": true },
+  "record a fix": { judge: true },
+  // A no-show or a withdrawal is seen on the line by whoever stands there.
+  "rule on an entrant": { organiser: true, "safety-officer": true, judge: true },
+  // Not by the judge who measured it.
+  "rule on a shot": { organiser: true, "safety-officer": true },
+  "see the judge's view": { organiser: true, "safety-officer": true, judge: true },
+  "see a machine's declaration and sheet": {
+    organiser: true,
+    "safety-officer": true,
+    judge: true,
+    team: "own",
+  },
+} as const satisfies Record<string, Partial<Record<Role, Grant>>>;
+
+export type Act = keyof typeof MAY;
+
+const NAMES: Record<Role, string> = {
+  organiser: "an organiser",
+  "safety-officer": "a safety officer",
+  judge: "a judge",
+  team: "the machine's own team",
+};
+
+/** Whether `actor` may; `entrantId` is whose thing it is, for what teams may do with their own. */
+export function may(actor: Asker, act: Act, contestId: string, entrantId?: string): boolean {
+  if (!actor || actor.contestId !== contestId) return false;
+  const grant = (MAY[act] as Partial<Record<Role, Grant>>)[actor.role];
+  return grant === true || (grant === "own" && !!entrantId && actor.entrantId === entrantId);
+}
+
+/** Throws 401 for those who have not signed in, 403 for those who may not. */
+export function mustBeAllowed(
+  actor: Asker,
+  act: Act,
+  contestId: string,
+  entrantId?: string,
+): asserts actor is Actor {
+  if (!actor) throw new Refusal(401, "sign-in", `Sign in with your badge first: this is for ${whoMay(act)}.`);
+  if (actor.contestId !== contestId)
+    throw new Refusal(
+      403,
+      "other-contest",
+      "Your badge is for another contest. Sign in with one for this contest.",
+    );
+  if (!may(actor, act, contestId, entrantId))
+    throw new Refusal(
+      403,
+      "not-allowed",
+      `Only ${whoMay(act)} may ${act}. You are signed in as ${actor.label}.`,
+    );
+}
+
+function whoMay(act: Act): string {
+  const names = (Object.keys(MAY[act]) as Role[]).map((role) => NAMES[role]);
+  return names.length > 1 ? `${names.slice(0, -1).join(", ")} or ${names.at(-1)}` : (names[0] ?? "nobody");
+}

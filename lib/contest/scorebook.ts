@@ -1,0 +1,217 @@
+/**
+ * The append-only record of everything official. Each entry's hash covers the one before:
+ * hash = SHA-256(previousHash + "\n" + body), with body in canonical JSON (RFC 8785). A change, a gap or a swap in the
+ * middle shows when the chain is recomputed; a rewrite of the whole chain or a cut tail shows only against a head that
+ * was kept elsewhere. Names of people and teams stay out of it: entries carry ids.
+ */
+import { createHash, randomBytes } from "node:crypto";
+import canonicalize from "canonicalize";
+import {
+  type LIVE_KINDS,
+  type Scorebook,
+  type ScorebookEntryInfo,
+  scorebookQuery,
+  type Verification,
+} from "../api/contracts";
+import type { Database, DatabaseTransaction } from "../db";
+import { parse } from "./errors";
+import { contestBySlug } from "./find";
+
+/** Every official act, with the kind of change that open pages hear of. */
+export const ACTS = {
+  "contest-created": "layout",
+  "division-added": "layout",
+  "entrant-added": "entry",
+  "firing-point-added": "layout",
+  "firing-point-moved": "layout",
+  "feature-added": "layout",
+  "feature-changed": "layout",
+  "machine-entered": "entry",
+  "revision-declared": "machine",
+  "machine-placed": "machine",
+  "policy-set": "conditions",
+  "air-set": "conditions",
+  "sheet-computed": "sheet",
+  "round-made": "round",
+  "fix-recorded": "fix",
+  "fix-corrected": "fix",
+  "ruling-made": "ruling",
+  "badge-made": "badge",
+  "badge-revoked": "badge",
+} as const satisfies Record<string, (typeof LIVE_KINDS)[number]>;
+export type ScorebookAct = keyof typeof ACTS;
+
+/** What the first entry of a contest follows. */
+export const BEGINNING = "0".repeat(64);
+
+export const newId = (): string => randomBytes(10).toString("hex");
+export const sha256 = (text: string): string => createHash("sha256").update(text).digest("hex");
+
+/** RFC 8785. Throws on what JSON cannot hold. */
+export function canonical(value: unknown): string {
+  const text = canonicalize(value);
+  if (text === undefined) throw new Error("This value has no canonical JSON.");
+  return text;
+}
+
+/** A contest's scorebook, open for writing inside one transaction. Writers take turns, so its head stays true. */
+export class OpenScorebook {
+  #sequence = 0;
+  #head = BEGINNING;
+  readonly at = new Date();
+
+  private constructor(
+    private readonly tx: DatabaseTransaction,
+    private readonly contestId: string,
+    private readonly badgeId: string | null,
+  ) {}
+
+  static async at(
+    tx: DatabaseTransaction,
+    contestId: string,
+    badgeId: string | null,
+  ): Promise<OpenScorebook> {
+    const book = new OpenScorebook(tx, contestId, badgeId);
+    const last = await tx.scorebookEntry.findFirst({
+      where: { contestId },
+      orderBy: { sequence: "desc" },
+      select: { sequence: true, hash: true },
+    });
+    if (last) [book.#sequence, book.#head] = [last.sequence, last.hash];
+    return book;
+  }
+
+  get sequence(): number {
+    return this.#sequence;
+  }
+
+  /** Sequence that the next entry will have. */
+  get next(): number {
+    return this.#sequence + 1;
+  }
+
+  async append(act: ScorebookAct, subjectId: string, details: Record<string, unknown>): Promise<void> {
+    const sequence = this.next;
+    const body = canonical({
+      contest: this.contestId,
+      sequence,
+      act,
+      subject: subjectId,
+      badge: this.badgeId,
+      at: this.at.toISOString(),
+      ...details,
+    });
+    const hash = sha256(`${this.#head}\n${body}`);
+    await this.tx.scorebookEntry.create({
+      data: {
+        contestId: this.contestId,
+        sequence,
+        act,
+        subjectId,
+        badgeId: this.badgeId,
+        body,
+        previousHash: this.#head,
+        hash,
+        createdAt: this.at,
+      },
+      select: { sequence: true },
+    });
+    this.#sequence = sequence;
+    this.#head = hash;
+  }
+}
+
+/** Sequence and hash of the newest entry. */
+export async function scorebookHead(
+  db: Database | DatabaseTransaction,
+  contestId: string,
+): Promise<{ sequence: number; head: string }> {
+  const last = await db.scorebookEntry.findFirst({ where: { contestId }, orderBy: { sequence: "desc" } });
+  return { sequence: last?.sequence ?? 0, head: last?.hash ?? BEGINNING };
+}
+
+/** Entries, newest first. `verify: "1"` also recomputes the whole chain. */
+export async function scorebookPage(db: Database, slug: string, query: unknown = {}): Promise<Scorebook> {
+  const { before, limit, verify } = parse(scorebookQuery, query);
+  const contest = await contestBySlug(db, slug);
+  const rows = await db.scorebookEntry.findMany({
+    where: { contestId: contest.id, ...(before && { sequence: { lt: before } }) },
+    orderBy: { sequence: "desc" },
+    take: limit,
+    include: { badge: { select: { label: true } } },
+  });
+  const last = rows.at(-1);
+  return {
+    entries: rows.map(
+      (row): ScorebookEntryInfo => ({
+        sequence: row.sequence,
+        act: row.act,
+        subjectId: row.subjectId,
+        by: row.badge?.label ?? "Fairthrow",
+        body: row.body,
+        previousHash: row.previousHash,
+        hash: row.hash,
+        createdAt: row.createdAt.toISOString(),
+      }),
+    ),
+    next: last && last.sequence > 1 ? last.sequence : null,
+    ...(await scorebookHead(db, contest.id)),
+    verification: verify === "1" ? await verifyScorebook(db, slug) : null,
+  };
+}
+
+const PAGE = 500;
+
+/** Recomputes the chain from its first entry and holds every column against the hashed body. */
+export async function verifyScorebook(db: Database, slug: string): Promise<Verification> {
+  const { id: contestId } = await contestBySlug(db, slug);
+  let head = BEGINNING;
+  let sequence = 0;
+  const broken = (brokenAt: number, reason: string): Verification => ({
+    holds: false,
+    entries: sequence,
+    head,
+    brokenAt,
+    reason,
+  });
+  for (;;) {
+    const rows = await db.scorebookEntry.findMany({
+      where: { contestId, sequence: { gt: sequence } },
+      orderBy: { sequence: "asc" },
+      take: PAGE,
+    });
+    if (rows.length === 0) return { holds: true, entries: sequence, head, brokenAt: null, reason: null };
+    for (const row of rows) {
+      const expected = sequence + 1;
+      if (row.sequence !== expected) return broken(expected, `Entry ${expected} is missing.`);
+      if (row.previousHash !== head)
+        return broken(expected, `Entry ${expected} does not follow the one before it.`);
+      if (sha256(`${head}\n${row.body}`) !== row.hash)
+        return broken(expected, `Entry ${expected} was changed after it was written.`);
+      if (!columnsAgree(row))
+        return broken(expected, `The columns of entry ${expected} differ from what was hashed.`);
+      head = row.hash;
+      sequence = expected;
+    }
+  }
+}
+
+function columnsAgree(row: {
+  contestId: string;
+  sequence: number;
+  act: string;
+  subjectId: string;
+  badgeId: string | null;
+  body: string;
+  createdAt: Date;
+}): boolean {
+  const body = JSON.parse(row.body) as Record<string, unknown>;
+  return (
+    body.contest === row.contestId &&
+    body.sequence === row.sequence &&
+    body.act === row.act &&
+    body.subject === row.subjectId &&
+    body.badge === row.badgeId &&
+    body.at === row.createdAt.toISOString()
+  );
+}

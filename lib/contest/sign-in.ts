@@ -1,0 +1,120 @@
+/** Signing in with a badge's code, and who a session belongs to. */
+import { randomBytes } from "node:crypto";
+import { type Me, type Role, signInRequest } from "../api/contracts";
+import type { Database } from "../db";
+import { failed, mayTry } from "./attempts";
+import { codeHash, normalCode } from "./badge-code";
+import { parse, Refusal } from "./errors";
+import type { Actor, Asker } from "./roles";
+import { sha256 } from "./scorebook";
+import { type Call, committed, type Reply } from "./write";
+
+/** A fair's weekend and the evenings around it. */
+const SESSION = 7 * 24 * 3600_000; // ms
+
+export interface Session {
+  /** For the cookie; only its hash is stored. */
+  token: string;
+  expiresAt: string;
+  me: Me;
+}
+
+/** Makes a session. Throws 401 for a code that opens nothing, 429 for too many of those. */
+export async function signIn(call: Call, body: unknown): Promise<Reply<Session>> {
+  const { code } = parse(signInRequest, body);
+  const badge = await badgeOfCode(call.db, code);
+  return committed(
+    { ...call, actor: null },
+    null,
+    { act: "sign-in", badge: badge.id },
+    async (tx, { at }) => {
+      const token = randomBytes(32).toString("base64url");
+      const expiresAt = new Date(at.getTime() + SESSION);
+      await tx.session.deleteMany({ where: { badgeId: badge.id, expiresAt: { lt: at } } });
+      await tx.session.create({
+        data: { tokenHash: sha256(token), badgeId: badge.id, createdAt: at, expiresAt },
+      });
+      return { token, expiresAt: expiresAt.toISOString(), me: meOf(badge, expiresAt) };
+    },
+    { secret: true, status: 200 },
+  );
+}
+
+async function badgeOfCode(db: Database, code: string) {
+  const normal = normalCode(code);
+  const wrong = (message: string) => new Refusal(401, "wrong-code", message, [{ field: "code", message }]);
+  if (!normal)
+    throw wrong("A code has twelve letters and digits, such as 7KQM-3XWD-R9TB. Check it on your badge.");
+  await mayTry(normal);
+  const badge = await db.badge.findUnique({
+    where: { codeHash: await codeHash(normal) },
+    include: { contest: true },
+  });
+  if (!badge) {
+    failed(normal);
+    throw wrong("No badge has this code. Check it letter by letter, or ask the organiser for a new badge.");
+  }
+  if (badge.revokedAt) throw wrong("This badge was revoked. Ask the organiser for a new one.");
+  return badge;
+}
+
+/** Ends the session; doing so twice is the same as once. */
+export async function signOut(db: Database, token: string | null): Promise<void> {
+  if (token) await db.session.deleteMany({ where: { tokenHash: sha256(token) } });
+}
+
+/** Who a cookie's token belongs to; null when it is unknown, has expired, or its badge was revoked. */
+export async function actorOfToken(db: Database, token: string | null | undefined): Promise<Asker> {
+  return (await sessionOf(db, token))?.actor ?? null;
+}
+
+export async function whoAmI(db: Database, token: string | null | undefined): Promise<Me> {
+  return (await sessionOf(db, token))?.me ?? { badge: null };
+}
+
+async function sessionOf(
+  db: Database,
+  token: string | null | undefined,
+): Promise<{ actor: Actor; me: Me } | null> {
+  if (!token) return null;
+  const session = await db.session.findUnique({
+    where: { tokenHash: sha256(token) },
+    include: { badge: { include: { contest: true } } },
+  });
+  if (!session || session.expiresAt <= new Date() || session.badge.revokedAt) return null;
+  const { badge } = session;
+  return {
+    actor: {
+      badgeId: badge.id,
+      role: badge.role as Role,
+      label: badge.label,
+      contestId: badge.contestId,
+      contestSlug: badge.contest.slug,
+      entrantId: badge.entrantId,
+    },
+    me: meOf(badge, session.expiresAt),
+  };
+}
+
+function meOf(
+  badge: {
+    id: string;
+    role: string;
+    label: string;
+    entrantId: string | null;
+    contest: { slug: string; name: string };
+  },
+  expiresAt: Date,
+): Me {
+  return {
+    badge: {
+      id: badge.id,
+      role: badge.role as Role,
+      label: badge.label,
+      contestSlug: badge.contest.slug,
+      contestName: badge.contest.name,
+      entrantId: badge.entrantId,
+      expiresAt: expiresAt.toISOString(),
+    },
+  };
+}
