@@ -1,0 +1,91 @@
+/** The engine and the independent simulator on one machine. */
+import { type HazardSheet, hazardSheet } from "@/lib/throw";
+import type { RandomCase } from "./random-machines";
+import { dragOf, exactRequest } from "./request";
+import { type Swing, simulate } from "./swing";
+import { bruteForce, release, type Throw, type Worst } from "./worst";
+
+export interface Own {
+  swing: Swing;
+  worst: Worst;
+  nominal: number | null;
+}
+
+export function ownAnswer({ machine, projectile }: RandomCase, resolution: number): Own {
+  const k = dragOf(projectile);
+  const swing = simulate(machine, projectile.mass, { resolution });
+  const worst = bruteForce(swing, k, Math.max(1, Math.round(resolution / 125)));
+  return { swing, worst, nominal: swing.slip ? release(swing.mechanism, swing.slip, k).x : null };
+}
+
+const KEYS = ["forward", "backward", "firstForward", "firstBackward"] as const;
+
+/** Whether two distances differ by more than a share of them and by more than 5 cm. */
+export const differs = (a: number, b: number, share: number) =>
+  Math.abs(a - b) > Math.max(0.05, share * Math.max(Math.abs(a), Math.abs(b)));
+
+/** The answer at the step from which halving it changes nothing that matters; `settled` says whether it came. */
+export function convergedAnswer(one: RandomCase, first = 500, most = 8000): Own & { settled: boolean } {
+  let coarse = ownAnswer(one, first);
+  for (let resolution = 2 * first; resolution <= most; resolution *= 2) {
+    const fine = ownAnswer(one, resolution);
+    const same =
+      (fine.nominal === null) === (coarse.nominal === null) &&
+      !differs(fine.nominal ?? 0, coarse.nominal ?? 0, 3e-4) &&
+      KEYS.every((key) => !differs(fine.worst[key].distance, coarse.worst[key].distance, 3e-4));
+    if (same) return { ...fine, settled: true };
+    coarse = fine;
+  }
+  return { ...coarse, settled: false };
+}
+
+export interface Disagreement {
+  what: string;
+  engine: number | null;
+  own: number | null;
+  engineTime?: number | null;
+  ownTime?: number;
+}
+
+/** Where the engine's sheet and the own answer part: own worst beyond the engine's, or the engine's beyond own. */
+export function disagreements(sheet: HazardSheet, own: Own): Disagreement[] {
+  const found: Disagreement[] = [];
+  const nominal = sheet.nominal?.distance ?? null;
+  if ((nominal === null) !== (own.nominal === null) || differs(nominal ?? 0, own.nominal ?? 0, 1e-3)) {
+    found.push({
+      what: "nominal",
+      engine: nominal,
+      own: own.nominal,
+      engineTime: sheet.nominal?.releaseTime,
+      ownTime: own.swing.slip?.t,
+    });
+  }
+  const { forward, backward, firstPass } = sheet.worst;
+  const pairs: [string, typeof forward, Throw][] = [
+    ["worst.forward", forward, own.worst.forward],
+    ["worst.backward", backward, own.worst.backward],
+    ["firstPass.forward", firstPass.forward, own.worst.firstForward],
+    ["firstPass.backward", firstPass.backward, own.worst.firstBackward],
+  ];
+  for (const [what, engine, mine] of pairs) {
+    const share = mine.distance > engine.distance ? 1e-3 : 1e-2;
+    if (!differs(engine.distance, mine.distance, share)) continue;
+    found.push({
+      what,
+      engine: engine.distance,
+      own: mine.distance,
+      engineTime: engine.releaseTime,
+      ownTime: mine.t,
+    });
+  }
+  const highest = Math.max(own.worst.forward.distance, own.worst.backward.distance);
+  if (sheet.ceiling.distance < highest)
+    found.push({ what: "ceiling", engine: sheet.ceiling.distance, own: highest });
+  return found;
+}
+
+export function compare(one: RandomCase) {
+  const sheet = hazardSheet(exactRequest(one.machine, one.projectile));
+  const own = convergedAnswer(one);
+  return { sheet, own, disagreements: disagreements(sheet, own) };
+}
