@@ -3,7 +3,8 @@
  * engine). These zod contracts are the only way in: the HTTP API, the database and the pages all use them.
  */
 import { z } from "zod";
-import { machineSchema } from "./machines/registry";
+import { refusals, type Throwable } from "./check";
+import { machineKind, machineSchema } from "./machines/registry";
 
 const finite = z.number();
 
@@ -109,15 +110,32 @@ const checkedPolicySchema = policySchema.refine((policy) => policy.hangUp || !!p
   message: "Leaving hang-ups out needs a reason, which stands on the sheet.",
 });
 
-/** What a team declares of one machine revision. */
-export const declarationSchema = z.strictObject({
+const declarationFields = {
   machine: machineSchema,
   projectile: projectileSchema,
   /** ± of any numeric parameter by its name, `mass` and `diameter` of the projectile included; 0 is exact. */
   tolerances: z.record(z.string(), finite.min(0)).optional(),
-});
+};
 
-export const hazardRequestSchema = declarationSchema.extend({
+type Checked = Throwable & { tolerances?: Record<string, number> | undefined };
+
+/** Refuses what is impossible though every number is in range. */
+function checkDeclaration(request: Checked, context: z.RefinementCtx): void {
+  for (const refusal of refusals(request)) context.addIssue({ code: "custom", ...refusal });
+  const kind = machineKind(request.machine.kind);
+  const known = ["mass", "diameter", ...kind.parameters.map((parameter) => parameter.name)];
+  for (const name of Object.keys(request.tolerances ?? {})) {
+    if (known.includes(name)) continue;
+    const message = `A ${kind.kind} machine has no parameter "${name}". It has: ${known.join(", ")}.`;
+    context.addIssue({ code: "custom", path: ["tolerances", name], message });
+  }
+}
+
+/** What a team declares of one machine revision. */
+export const declarationSchema = z.strictObject(declarationFields).superRefine(checkDeclaration);
+
+const requestSchema = z.strictObject({
+  ...declarationFields,
   air: airSchema.optional(),
   policy: checkedPolicySchema.optional(),
   /** Site of the throw, for gravity; standard gravity without it. */
@@ -125,6 +143,8 @@ export const hazardRequestSchema = declarationSchema.extend({
   /** How long the swing is followed from the trigger, s; 10·√(longArm/g) by default. */
   horizon: finite.min(0.05).max(120).optional(),
 });
+
+export const hazardRequestSchema = requestSchema.superRefine(checkDeclaration);
 
 export type HazardRequestInput = z.input<typeof hazardRequestSchema>;
 export type HazardRequest = z.output<typeof hazardRequestSchema>;
@@ -153,7 +173,10 @@ export const worstThrowSchema = z.object({
 });
 
 export const nominalSchema = z.object({
+  /** First impact downrange of the firing point, m; negative when the machine throws backwards. */
   distance: z.number(),
+  /** To the right of the bearing, m: the crosswind. */
+  drift: z.number(),
   releaseTime: z.number(),
   releaseSpeed: z.number(),
   launchAngle: z.number(),

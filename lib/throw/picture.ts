@@ -1,5 +1,11 @@
 /** What the pages draw of a throw. World frame: x downrange, y up, metres; flat arrays x0, y0, x1, y1, … */
-import type { Nominal, WorstThrow } from "./contracts";
+import { carrierPoints } from "./carrier";
+import { type Case, nominalThrow } from "./case";
+import type { HazardRequest, Nominal, WorstThrow } from "./contracts";
+import { type Air, Flight } from "./flight";
+import { LOOSE, LOOSE_ON_TROUGH } from "./motion";
+import type { Trace } from "./trace";
+import type { Candidate, Scan } from "./worst";
 
 /** Where everything is at one instant of the swing. */
 export interface SwingFrame {
@@ -45,4 +51,90 @@ export interface Preview {
   curve: readonly CurvePoint[];
   /** Null for machines of which only the release speed is known. */
   swing: SwingPicture | null;
+}
+
+const FRAMES = 240;
+
+/** The curve, the swing and the flights of a worked-out machine. */
+export function pictureOf(
+  request: HazardRequest,
+  { releases, trace, airs }: Case,
+  scan: Scan,
+): Pick<Preview, "branches" | "curve" | "swing"> {
+  const branches = trace
+    ? trace.segments.map(({ stop }) => BRANCH_NAMES[stop])
+    : ["Any launch direction at the measured speed"];
+  const curve = releases.list.map((instant, i) => {
+    const forward = scan.reach.forward[i];
+    const backward = scan.reach.backward[i];
+    return {
+      time: instant.time,
+      distance: forward >= backward ? forward : -backward,
+      branch: instant.segment,
+      hangUp: instant.hangUp,
+    };
+  });
+  if (!trace) return { branches, curve, swing: null };
+  const flights: SwingPicture["flights"][number][] = [];
+  const nominalPath: number[] = [];
+  if (nominalThrow(request, releases.nominal, nominalPath))
+    flights.push({ of: "nominal", path: nominalPath });
+  for (const of of ["forward", "backward"] as const) {
+    const candidate = scan[of];
+    if (candidate) flights.push({ of, path: pathOf(candidate, airs[of], of) });
+  }
+  return { branches, curve, swing: { frames: framesOf(trace), flights } };
+}
+
+const BRANCH_NAMES = {
+  none: "Until the end stop, or without one",
+  holds: "The end stop holds",
+  fails: "The end stop fails",
+} as const;
+
+/** The path of a worst throw in the air that made it. */
+function pathOf({ instant }: Candidate, airs: readonly Air[], of: "forward" | "backward"): number[] {
+  const flight = new Flight();
+  let best: number[] = [];
+  let farthest = Number.NEGATIVE_INFINITY;
+  for (const air of airs) {
+    const path: number[] = [];
+    const { x } = flight.fly(air, instant.x, instant.y, instant.vx, instant.vy, 0, path);
+    const reached = of === "forward" ? x : -x;
+    if (reached > farthest) {
+      farthest = reached;
+      best = path;
+    }
+  }
+  return best;
+}
+
+/** Frames evenly in time, the end stop taken as working. */
+function framesOf(trace: Trace): SwingFrame[] {
+  const { carrier } = trace.motion.setup;
+  const steps: number[] = [];
+  for (const { stop, from, to } of trace.segments) {
+    if (stop !== "fails") for (let step = from; step < to; step++) steps.push(step);
+  }
+  const last = steps[steps.length - 1];
+  const end = trace.begin(last) + trace.size(last);
+  const frames: SwingFrame[] = [];
+  const ball = new Float64Array(4);
+  let i = 0;
+  for (let frame = 0; frame <= FRAMES; frame++) {
+    const time = (end * frame) / FRAMES;
+    while (i < steps.length - 1 && trace.begin(steps[i]) + trace.size(steps[i]) < time) i++;
+    const step = steps[i];
+    const fraction = Math.min(1, Math.max(0, (time - trace.begin(step)) / trace.size(step)));
+    const y = trace.stateAt(step, fraction);
+    const phase = trace.phase(step);
+    trace.motion.projectile(phase, y, ball);
+    frames.push({
+      time,
+      ...carrierPoints(carrier, y[0], y[2]),
+      projectile: [ball[0], ball[1]],
+      loose: phase === LOOSE || phase === LOOSE_ON_TROUGH,
+    });
+  }
+  return frames;
 }

@@ -6,6 +6,7 @@
 import type { SwingSetup } from "./carrier";
 import { Dop853, evaluateDense, MAX_SIZE } from "./dop853";
 import { LOOSE, LOOSE_ON_TROUGH, Motion, type Phase, SWING, stateSize, TROUGH } from "./motion";
+import { fallThroughZero } from "./root";
 import { type Stop, Trace } from "./trace";
 
 /** How far above the trough the projectile must have been before the ground counts, m (physics: a graze). */
@@ -401,32 +402,4 @@ class Swing {
     motion.swing(y, this.scratch);
     if (motion.tension < 0) this.loosen();
   }
-}
-
-/** Where `value`, positive at `from` and not at `to`, falls through zero (Illinois, then bisection). */
-export function fallThroughZero(value: (x: number) => number, from: number, to: number): number {
-  let a = from;
-  let b = to;
-  let fa = value(a);
-  let fb = value(b);
-  if (fa <= 0) return a;
-  let kept = 0;
-  for (let i = 0; i < 80 && b - a > 1e-15 * Math.max(1, Math.abs(b)); i++) {
-    let x = i % 4 === 3 ? 0.5 * (a + b) : (a * fb - b * fa) / (fb - fa);
-    if (!(x > a && x < b)) x = 0.5 * (a + b);
-    const fx = value(x);
-    if (fx > 0) {
-      a = x;
-      fa = fx;
-      if (kept === 1) fb *= 0.5;
-      kept = 1;
-    } else {
-      b = x;
-      fb = fx;
-      if (fx === 0) break;
-      if (kept === -1) fa *= 0.5;
-      kept = -1;
-    }
-  }
-  return b;
 }

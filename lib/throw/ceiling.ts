@@ -1,0 +1,54 @@
+/** What conservation of energy forbids any throw of a machine to exceed. */
+
+import type { SwingSetup } from "./carrier";
+import { storedEnergy } from "./carrier";
+import type { Air } from "./flight";
+import { Flight } from "./flight";
+
+export interface Ceiling {
+  /** m/s: all the stored energy in the projectile. */
+  speed: number;
+  /** m from the firing point, the farther of the two directions. */
+  distance: number;
+}
+
+/** Farthest airless throw at `speed` from `height` above the ground, at its best angle, m. */
+export function bestAirlessRange(speed: number, height: number, gravity: number): number {
+  return (speed / gravity) * Math.sqrt(speed * speed + 2 * gravity * height);
+}
+
+/**
+ * All the energy stored at the trigger goes into the projectile; nothing is taken off for lifting it. It leaves
+ * from the highest and farthest point that arm and sling can reach.
+ * @param airs of the worst case: where wind or lift can carry a projectile past the airless figure, the
+ *   best-angle flight in them counts if it goes farther
+ */
+export function swingCeiling(setup: SwingSetup, airs: readonly Air[]): Ceiling {
+  const { carrier, mass, slingLength, gravity, troughHeight } = setup;
+  const energy = storedEnergy(carrier, gravity);
+  const speed = Math.sqrt((2 * energy) / mass);
+  const height = carrier.originY + carrier.tipY + slingLength;
+  const reach = carrier.tipX + slingLength;
+  // What the projectile itself loses in height from a raised trough counts too.
+  const falling = Math.sqrt(speed * speed + 2 * gravity * troughHeight);
+  const airless = Math.max(bestAirlessRange(speed, height, gravity), bestAirlessRange(falling, 0, gravity));
+  return { speed, distance: reach + Math.max(airless, bestFlight(airs, speed, height)) };
+}
+
+/** Farthest flight at `speed` from `height` over all launch angles in airs that can help it; 0 if none can. */
+export function bestFlight(airs: readonly Air[], speed: number, height: number): number {
+  const flight = new Flight();
+  let best = 0;
+  for (const air of airs) {
+    if (air.lift === 0 && air.windX === 0) continue;
+    const toward = air.windX < 0 ? -1 : 1;
+    const range = (degrees: number) => {
+      const angle = (degrees * Math.PI) / 180;
+      const impact = flight.fly(air, 0, height, toward * speed * Math.cos(angle), speed * Math.sin(angle));
+      return toward * impact.x;
+    };
+    for (let degrees = -10; degrees <= 90; degrees += 1) best = Math.max(best, range(degrees));
+  }
+  // Between whole degrees a smooth maximum rises by less than this.
+  return best * 1.001;
+}

@@ -1,0 +1,134 @@
+/**
+ * Where people may not be: a reach for every azimuth. Every release instant is flown in space, once for each
+ * angle by which its cause may turn it out of the plane of the throw: margin × first impact + the run-out of
+ * that very throw, at the azimuth where it lands.
+ */
+import type { Case } from "./case";
+import type { Policy } from "./contracts";
+import { type Air, Flight } from "./flight";
+import type { Instant } from "./release";
+import { runOut } from "./runout";
+import type { WorstAirs } from "./worst";
+
+export interface Exclusion {
+  forward: number;
+  backward: number;
+  side: number;
+  reach: number[];
+}
+
+/** Steps from the plane of the throw to the widest angle of a torn sling. */
+const DEFLECTIONS = 6;
+const DEGREES = 360;
+const RADIAN = 180 / Math.PI;
+
+/** One landing: azimuth in degrees clockwise from the bearing, and the reach kept clear for it, m. */
+interface Landing {
+  azimuth: number;
+  reach: number;
+}
+
+export class ExclusionBuilder {
+  private readonly raw = new Float64Array(DEGREES);
+  private readonly flight = new Flight();
+
+  constructor(
+    private readonly policy: Policy,
+    private readonly airs: WorstAirs,
+  ) {}
+
+  /** Adds every throw of a worked-out machine; those that hang up only when the policy counts them. */
+  add({ releases, scan }: Case): void {
+    const { policy } = this;
+    const pass = policy.hangUp ? scan : scan.firstPass;
+    const refined = [pass.forward, pass.backward].flatMap((found) => (found ? [found.instant] : []));
+    this.addInstants(releases.list);
+    for (const instant of refined) this.addInstants([instant]);
+  }
+
+  private addInstants(instants: readonly Instant[]): void {
+    const { policy } = this;
+    const torn = policy.angles.tornSling / RADIAN;
+    for (const air of new Set([...this.airs.forward, ...this.airs.backward, ...this.airs.across])) {
+      let previous: Landing[] | null = null;
+      let step = -1;
+      for (const instant of instants) {
+        if (instant.hangUp && !policy.hangUp) continue;
+        const landings: Landing[] = [];
+        for (let i = 0; i <= DEFLECTIONS; i++) {
+          landings.push(this.land(instant, air, (torn * i) / DEFLECTIONS));
+        }
+        for (let i = 0; i < landings.length; i++) {
+          this.span(landings[i], landings[Math.max(0, i - 1)]);
+          if (previous && instant.step === step) this.span(landings[i], previous[i]);
+        }
+        previous = landings;
+        step = instant.step;
+      }
+    }
+  }
+
+  /** The reach by azimuth: both sides alike, smeared by aim and lean, never below the minimum. */
+  finish(sweptRadius: number): Exclusion {
+    const { policy, raw } = this;
+    const mirrored = raw.map((reach, i) => Math.max(reach, raw[(DEGREES - i) % DEGREES]));
+    const smear = Math.min(180, Math.ceil(policy.angles.aim + policy.angles.lean));
+    const least = policy.margin * sweptRadius;
+    const reach: number[] = [];
+    for (let i = 0; i < DEGREES; i++) {
+      let most = Math.max(least, minimumAt(i, policy));
+      for (let turn = -smear; turn <= smear; turn++) {
+        most = Math.max(most, mirrored[(i + turn + DEGREES) % DEGREES]);
+      }
+      reach.push(most);
+    }
+    return {
+      forward: reach[0],
+      backward: reach[180],
+      side: Math.max(...reach.map((r, i) => r * Math.abs(Math.sin(i / RADIAN)))),
+      reach,
+    };
+  }
+
+  /** Flies one instant turned out of the plane by `deflection` (rad), to the right. */
+  private land(instant: Instant, air: Air, deflection: number): Landing {
+    const cos = Math.cos(deflection);
+    const speed = Math.hypot(instant.vx, instant.vy);
+    const impact = this.flight.fly(
+      air,
+      instant.x,
+      instant.y,
+      instant.vx * cos,
+      instant.vy * cos,
+      speed * Math.sin(deflection),
+    );
+    const distance = Math.hypot(impact.x, impact.z);
+    const level = Math.hypot(impact.vx, impact.vz);
+    return {
+      azimuth: (Math.atan2(impact.z, impact.x) * RADIAN + DEGREES) % DEGREES,
+      reach: this.policy.margin * distance + runOut(level, impact.vy, this.policy.ground, air.gravity),
+    };
+  }
+
+  /** Raises every degree between two neighbouring landings to the farther of them. */
+  private span(a: Landing, b: Landing): void {
+    const reach = Math.max(a.reach, b.reach);
+    let turn = b.azimuth - a.azimuth;
+    if (turn > 180) turn -= DEGREES;
+    if (turn < -180) turn += DEGREES;
+    // A throw that passes overhead changes sides at once: no landing lies between.
+    const from = Math.abs(turn) > 120 ? a.azimuth : Math.min(a.azimuth, a.azimuth + turn);
+    const to = Math.abs(turn) > 120 ? a.azimuth : Math.max(a.azimuth, a.azimuth + turn);
+    for (let degree = Math.floor(from); degree <= Math.ceil(to); degree++) {
+      const index = ((degree % DEGREES) + DEGREES) % DEGREES;
+      if (reach > this.raw[index]) this.raw[index] = reach;
+    }
+  }
+}
+
+/** The policy's least distance at an azimuth: ahead, behind, or to the side. */
+function minimumAt(degree: number, policy: Policy): number {
+  const off = Math.min(degree, DEGREES - degree);
+  if (off <= 45) return policy.minimum.forward;
+  return off >= 135 ? policy.minimum.backward : policy.minimum.side;
+}

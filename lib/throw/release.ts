@@ -1,0 +1,165 @@
+/**
+ * The instants at which the projectile may come free: all of the recorded swing, sampled densely enough that a
+ * flight changes little between neighbours, with the sling's angle followed continuously.
+ */
+import { LOOSE, LOOSE_ON_TROUGH, type Motion, SWING } from "./motion";
+import { fallThroughZero } from "./root";
+import type { Segment, Stop, Trace } from "./trace";
+
+/** One instant: where the projectile is, how it moves, and how the sling stands. */
+export interface Instant {
+  time: number;
+  step: number;
+  /** 0 to 1 within the step. */
+  fraction: number;
+  segment: number;
+  x: number;
+  y: number;
+  vx: number;
+  vy: number;
+  /** Angle between the sling and the outward line of the arm, rad, followed continuously; 0 in line. */
+  slingAngle: number;
+  /** After the sling's angle has fallen to −90° without letting go. */
+  hangUp: boolean;
+  /** Whether the sling had been slack before. */
+  afterSlack: boolean;
+  stop: Stop;
+}
+
+/** All the ways in which a projectile may come free of one exact machine. */
+export interface Releases {
+  readonly list: readonly Instant[];
+  /** The throw as meant; null when the loop never slips. */
+  readonly nominal: Instant | null;
+  /** The instant at another fraction of the step of a known one. */
+  near(instant: Instant, fraction: number): Instant;
+}
+
+/** Between neighbours the velocity turns by no more than this, rad. */
+const TURN = 0.045;
+/** …and changes in size by no more than this share. */
+const CHANGE = 0.03;
+const FIRST_PASS_ENDS = -Math.PI / 2;
+
+/** Angle of the line from tip to projectile to the outward line of the arm, rad, only known up to full turns. */
+function rawAngle(motion: Motion, phase: number, y: Float64Array, scratch: Float64Array): number {
+  if (phase === SWING) return y[4] - y[0];
+  const { troughHeight } = motion.setup;
+  motion.tip(y, scratch);
+  const height = phase === LOOSE ? y[6] : troughHeight;
+  return Math.atan2(height - scratch[1], y[4] - scratch[0]) - y[0];
+}
+
+/** The value that differs from `raw` by full turns and lies nearest to `near`. */
+function unwrap(raw: number, near: number): number {
+  return raw + 2 * Math.PI * Math.round((near - raw) / (2 * Math.PI));
+}
+
+/** The releases of an arm machine: every instant of its recorded swing. */
+export class SwingReleases implements Releases {
+  readonly list: Instant[] = [];
+  /** The first instant after lift-off at which the sling's angle has fallen to the release angle. */
+  nominal: Instant | null = null;
+  private readonly ball = new Float64Array(4);
+  private readonly scratch = new Float64Array(4);
+
+  /** @param releaseAngle rad */
+  constructor(
+    readonly trace: Trace,
+    private readonly releaseAngle: number,
+  ) {
+    const { segments } = trace;
+    let fork = { angle: Math.PI / 2, hangUp: false, released: false };
+    segments.forEach((segment, index) => {
+      const start = segment.stop === "none" ? fork : { ...fork };
+      const end = this.sample(segment, index, start);
+      if (segment.stop === "none") fork = end;
+    });
+  }
+
+  near(instant: Instant, fraction: number): Instant {
+    return this.at(instant.step, fraction, instant.segment, instant.slingAngle, instant.hangUp);
+  }
+
+  /** One instant, with the sling's angle unwrapped near a known one. */
+  private at(step: number, fraction: number, segment: number, nearAngle: number, hangUp: boolean): Instant {
+    const { trace, ball } = this;
+    const phase = trace.phase(step);
+    const y = trace.stateAt(step, fraction);
+    const slingAngle = unwrap(rawAngle(trace.motion, phase, y, this.scratch), nearAngle);
+    trace.motion.projectile(phase, y, ball);
+    return {
+      time: trace.begin(step) + fraction * trace.size(step),
+      step,
+      fraction,
+      segment,
+      x: ball[0],
+      y: ball[1],
+      vx: ball[2],
+      vy: ball[3],
+      slingAngle,
+      hangUp,
+      afterSlack: trace.afterSlack(step),
+      stop: trace.segments[segment]?.stop ?? "none",
+    };
+  }
+
+  private sample(
+    segment: Segment,
+    index: number,
+    start: { angle: number; hangUp: boolean; released: boolean },
+  ) {
+    const { trace, list } = this;
+    let { angle, hangUp, released } = start;
+    for (let step = segment.from; step < segment.to; step++) {
+      const parts = this.parts(step, index, angle);
+      const phase = trace.phase(step);
+      const flying =
+        phase === SWING ||
+        phase === LOOSE ||
+        (phase === LOOSE_ON_TROUGH && trace.liftOff < trace.begin(step));
+      for (let part = 0; part <= parts; part++) {
+        const instant = this.at(step, part / parts, index, angle, hangUp);
+        const from = Math.max(0, part - 1) / parts;
+        // The stop is taken as working for the throw as meant.
+        if (!released && flying && segment.stop !== "fails" && instant.slingAngle <= this.releaseAngle) {
+          released = true;
+          this.nominal = this.crossing(instant, from, angle, this.releaseAngle);
+        }
+        if (!hangUp && instant.slingAngle <= FIRST_PASS_ENDS) {
+          hangUp = true;
+          list.push(this.crossing(instant, from, angle, FIRST_PASS_ENDS));
+          instant.hangUp = true;
+        }
+        angle = instant.slingAngle;
+        list.push(instant);
+      }
+    }
+    return { angle, hangUp, released };
+  }
+
+  /** The instant between `from` and `to` of the same step at which the sling's angle falls to `level`. */
+  private crossing(to: Instant, from: number, nearAngle: number, level: number): Instant {
+    const angleAt = (x: number) => this.at(to.step, x, to.segment, nearAngle, false).slingAngle - level;
+    const fraction = angleAt(from) <= 0 ? from : fallThroughZero(angleAt, from, to.fraction);
+    return this.at(to.step, fraction, to.segment, nearAngle, false);
+  }
+
+  /** Into how many parts a step is divided. */
+  private parts(step: number, segment: number, angle: number): number {
+    let turn = 0;
+    let change = 0;
+    let last = this.at(step, 0, segment, angle, false);
+    for (let quarter = 1; quarter <= 4; quarter++) {
+      const next = this.at(step, quarter / 4, segment, last.slingAngle, false);
+      const cross = last.vx * next.vy - last.vy * next.vx;
+      const dot = last.vx * next.vx + last.vy * next.vy;
+      turn += Math.abs(Math.atan2(cross, dot));
+      const slow = Math.hypot(last.vx, last.vy);
+      const fast = Math.hypot(next.vx, next.vy);
+      change += Math.abs(fast - slow) / Math.max(1, fast, slow);
+      last = next;
+    }
+    return Math.min(64, Math.max(1, Math.ceil(turn / TURN), Math.ceil(change / CHANGE)));
+  }
+}

@@ -1,0 +1,251 @@
+/**
+ * The worst throws of one exact machine: every release instant of every branch flown with low drag, lift of
+ * either sign and the gust blowing the bad way; the best samples then refined between their neighbours.
+ */
+import type { WorstThrow } from "./contracts";
+import { type Air, Flight, type Impact } from "./flight";
+import type { Instant, Releases } from "./release";
+
+/** Samples within this share of the best are refined; the sampling itself errs by far less. */
+const REFINE_FROM = 0.93;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+/** Relative error of `worst` that sampling and refinement leave; proven against dense scans in the tests. */
+export const SEARCH_ALLOWANCE = 1e-4;
+
+/** The airs of the worst case: what helps a throw downrange and what helps one uprange. */
+export interface WorstAirs {
+  forward: readonly Air[];
+  backward: readonly Air[];
+  /** Lift and gust to the right of the bearing. */
+  across: readonly Air[];
+}
+
+/** Air with low drag, lift of either sign and the gust along or against the bearing. */
+export function worstAirs(base: Air, lowDrag: number, lift: number, gust: number): WorstAirs {
+  const airs = (windX: number): Air[] => {
+    const signs = lift > 0 ? [lift, -lift] : [0];
+    return signs.map((signed) => ({ ...base, drag: lowDrag, lift: signed, windX, windZ: 0 }));
+  };
+  const forward = airs(gust);
+  const still = gust === 0 && lift === 0;
+  const across = { ...base, drag: lowDrag, lift: 0, sideLift: lift, windX: 0, windZ: gust };
+  return { forward, backward: gust === 0 ? forward : airs(-gust), across: still ? [] : [across] };
+}
+
+/** One flight of the scan; distances by direction, so that `best` compares like with like. */
+export interface Candidate {
+  instant: Instant;
+  distance: number;
+  flightTime: number;
+}
+
+export interface Scan {
+  forward: Candidate | null;
+  backward: Candidate | null;
+  firstPass: { forward: Candidate | null; backward: Candidate | null };
+  /** Farthest landing of each instant each way, m, for the plot and the zone: same order as the instants. */
+  reach: { forward: Float64Array; backward: Float64Array };
+  apex: number;
+  impactEnergy: number;
+  flights: number;
+}
+
+type Way = "forward" | "backward";
+
+export function scanWorst(releases: Releases, airs: WorstAirs): Scan {
+  return new Scanner(releases, airs).run();
+}
+
+class Scanner {
+  private readonly flight = new Flight();
+  private apex = 0;
+  private energy = 0;
+  private highest: Instant | null = null;
+
+  constructor(
+    private readonly releases: Releases,
+    private readonly airs: WorstAirs,
+  ) {}
+
+  run(): Scan {
+    const { list } = this.releases;
+    const forward = new Float64Array(list.length);
+    const backward = new Float64Array(list.length);
+    const same = this.airs.forward === this.airs.backward;
+    for (let i = 0; i < list.length; i++) {
+      const instant = list[i];
+      const [ahead, behind] = this.flyBoth(instant, same);
+      forward[i] = ahead;
+      backward[i] = behind;
+    }
+    const ways = { forward, backward };
+    const pick = (way: Way, firstPass: boolean) => this.best(ways[way], way, firstPass);
+    const scan: Scan = {
+      forward: pick("forward", false),
+      backward: pick("backward", false),
+      firstPass: { forward: pick("forward", true), backward: pick("backward", true) },
+      reach: ways,
+      apex: 0,
+      impactEnergy: this.energy,
+      flights: 0,
+    };
+    this.refineApex();
+    scan.apex = this.apex;
+    scan.flights = this.flight.flown;
+    return scan;
+  }
+
+  private flyBoth(instant: Instant, same: boolean): [number, number] {
+    let ahead = Number.NEGATIVE_INFINITY;
+    let behind = Number.NEGATIVE_INFINITY;
+    for (const air of this.airs.forward) {
+      const { x } = this.note(instant, air);
+      ahead = Math.max(ahead, x);
+      if (same) behind = Math.max(behind, -x);
+    }
+    if (!same) for (const air of this.airs.backward) behind = Math.max(behind, -this.note(instant, air).x);
+    return [ahead, behind];
+  }
+
+  private note(instant: Instant, air: Air): Impact {
+    const impact = this.flight.fly(air, instant.x, instant.y, instant.vx, instant.vy);
+    if (impact.apex > this.apex) {
+      this.apex = impact.apex;
+      this.highest = instant;
+    }
+    const energy = 0.5 * air.mass * (impact.vx ** 2 + impact.vy ** 2);
+    if (energy > this.energy) this.energy = energy;
+    return impact;
+  }
+
+  /** Distance one way, the best over the airs, m; the flight time of that best. */
+  private distance(instant: Instant, way: Way): Candidate {
+    let distance = Number.NEGATIVE_INFINITY;
+    let flightTime = 0;
+    for (const air of this.airs[way]) {
+      const impact = this.flight.fly(air, instant.x, instant.y, instant.vx, instant.vy);
+      const reached = way === "forward" ? impact.x : -impact.x;
+      if (reached > distance) {
+        distance = reached;
+        flightTime = impact.time;
+      }
+    }
+    return { instant, distance, flightTime };
+  }
+
+  /** The farthest throw one way; null when none goes that way. */
+  private best(reach: Float64Array, way: Way, firstPass: boolean): Candidate | null {
+    const { list } = this.releases;
+    const allowed = (i: number) => !firstPass || !list[i].hangUp;
+    let top = 0;
+    for (let i = 0; i < list.length; i++) if (allowed(i)) top = Math.max(top, reach[i]);
+    if (top <= 0) return null;
+    let best: Candidate | null = null;
+    for (let i = 0; i < list.length; i++) {
+      if (!allowed(i) || reach[i] < REFINE_FROM * top) continue;
+      const before = this.sameStep(i, i - 1) ? reach[i - 1] : Number.NEGATIVE_INFINITY;
+      const after = this.sameStep(i, i + 1) && allowed(i + 1) ? reach[i + 1] : Number.NEGATIVE_INFINITY;
+      if (before > reach[i] || after > reach[i]) continue;
+      const from = before > Number.NEGATIVE_INFINITY ? list[i - 1].fraction : list[i].fraction;
+      const to = after > Number.NEGATIVE_INFINITY ? list[i + 1].fraction : list[i].fraction;
+      const candidate = this.refine(list[i], from, to, way);
+      if (!best || candidate.distance > best.distance) best = candidate;
+    }
+    return best;
+  }
+
+  private sameStep(i: number, j: number): boolean {
+    const { list } = this.releases;
+    return j >= 0 && j < list.length && list[j].step === list[i].step;
+  }
+
+  /** Golden-section search for the farthest throw between two fractions of one step. */
+  private refine(instant: Instant, from: number, to: number, way: Way): Candidate {
+    const at = (fraction: number) => this.distance(this.releases.near(instant, fraction), way);
+    const sampled = this.distance(instant, way);
+    if (to <= from) return sampled;
+    const found = goldenMaximum(at, (candidate) => candidate.distance, from, to);
+    return found.distance > sampled.distance ? found : sampled;
+  }
+
+  private refineApex(): void {
+    const { highest } = this;
+    if (!highest) return;
+    const airs =
+      this.airs.forward === this.airs.backward
+        ? this.airs.forward
+        : [...this.airs.forward, ...this.airs.backward];
+    const at = (fraction: number) => {
+      const instant = this.releases.near(highest, fraction);
+      return Math.max(
+        ...airs.map((air) => this.flight.fly(air, instant.x, instant.y, instant.vx, instant.vy).apex),
+      );
+    };
+    const width = 0.5;
+    const found = goldenMaximum(
+      at,
+      (apex) => apex,
+      Math.max(0, highest.fraction - width),
+      Math.min(1, highest.fraction + width),
+    );
+    this.apex = Math.max(this.apex, found);
+  }
+}
+
+/** The best that a golden-section search of a unimodal function meets between two points. */
+export function goldenMaximum<T>(at: (x: number) => T, value: (t: T) => number, from: number, to: number): T {
+  let a = from;
+  let b = to;
+  let x1 = b - GOLDEN * (b - a);
+  let x2 = a + GOLDEN * (b - a);
+  let r1 = at(x1);
+  let r2 = at(x2);
+  let best = value(r1) > value(r2) ? r1 : r2;
+  for (let i = 0; i < 18; i++) {
+    if (value(r1) > value(r2)) {
+      b = x2;
+      x2 = x1;
+      r2 = r1;
+      x1 = b - GOLDEN * (b - a);
+      r1 = at(x1);
+      if (value(r1) > value(best)) best = r1;
+    } else {
+      a = x1;
+      x1 = x2;
+      r1 = r2;
+      x2 = a + GOLDEN * (b - a);
+      r2 = at(x2);
+      if (value(r2) > value(best)) best = r2;
+    }
+  }
+  return best;
+}
+
+const NOTHING: WorstThrow = {
+  distance: 0,
+  releaseTime: null,
+  releaseSpeed: null,
+  launchAngle: null,
+  releaseHeight: null,
+  flightTime: null,
+  afterSlack: false,
+  stop: "none",
+  corner: {},
+};
+
+/** A candidate as the sheet shows it. */
+export function worstThrow(candidate: Candidate | null, corner: Record<string, number>): WorstThrow {
+  if (!candidate) return { ...NOTHING };
+  const { instant } = candidate;
+  return {
+    distance: candidate.distance,
+    releaseTime: instant.time,
+    releaseSpeed: Math.hypot(instant.vx, instant.vy),
+    launchAngle: (Math.atan2(instant.vy, instant.vx) * 180) / Math.PI,
+    releaseHeight: instant.y,
+    flightTime: candidate.flightTime,
+    afterSlack: instant.afterSlack,
+    stop: instant.stop,
+    corner,
+  };
+}
