@@ -10,7 +10,7 @@ export interface FormatOptions {
 
 const EIGHTHS = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"] as const;
 const INCH = 0.0254;
-/** Digits an input field shows, so that a value survives a change of units and back. */
+/** Significant digits of an input field: finer than anyone measures a machine. */
 const FIELD_DIGITS = 6;
 const MOST_DECIMALS = 12;
 
@@ -142,9 +142,8 @@ export function formatQuantity(
 }
 
 /**
- * The number as an input field shows it, without a unit and precise enough to survive a change of units; a
- * US length is written in feet and inches (13' 9 3/8"). `parseQuantity` reads it back. Throws RangeError on
- * what is not finite.
+ * The number as an input field shows it, without a unit, to 6 significant digits; a US length is written in
+ * feet and inches (13' 9 3/8"). `parseQuantity` reads it back. Throws RangeError on what is not finite.
  */
 export function formatNumber(
   value: number,

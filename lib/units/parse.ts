@@ -229,7 +229,7 @@ export function parseQuantity(text: string, dimension: Dimension, system: UnitSy
   const refuse = refusals(text, kind, system);
   const normal = normalise(text);
   if (normal === "") return refuse.empty();
-  if (normal.length > LONGEST) return refuse.number();
+  if (/^[+-]$/.test(normal) || normal.length > LONGEST) return refuse.number();
   const sign = /^[+-]/.exec(normal)?.[0] ?? "";
   const bare = normal.slice(sign.length).trimStart();
   const joined = kind === "length" && system === "us" ? /^(\d+) ?- ?(\d+)$/.exec(bare) : null;
