@@ -79,19 +79,22 @@ export function direct(point: GeoPoint, bearing: number, distance: number): GeoP
   return { latitude: end.lat2 as number, longitude: normalLongitude(end.lon2 as number) };
 }
 
+/** Curvatures of the ellipsoid at a latitude along the meridian and across it, 1/m. */
+function curvatures(latitude: number): { north: number; east: number } {
+  const w2 = 1 - ECCENTRICITY_SQUARED * Math.sin(latitude * RADIANS) ** 2;
+  const east = Math.sqrt(w2) / wgs84.a;
+  return { north: (east * w2) / (1 - ECCENTRICITY_SQUARED), east };
+}
+
 /**
  * How much longer a line is on ground at this height than on the ellipsoid: 1 + h/R with Euler's radius of
  * curvature at the latitude on the bearing (the usual reduction of a measured distance to the ellipsoid).
  */
 export function groundScale(latitude: number, bearing: number, height: number): number {
   checkFinite(height, "ground's height");
-  if (height === 0) return 1;
-  const w2 = 1 - ECCENTRICITY_SQUARED * Math.sin(latitude * RADIANS) ** 2;
-  const normal = wgs84.a / Math.sqrt(w2);
-  const meridian = (normal * (1 - ECCENTRICITY_SQUARED)) / w2;
+  const { north, east } = curvatures(latitude);
   const cos = Math.cos(bearing * RADIANS);
-  const curvature = (cos * cos) / meridian + (1 - cos * cos) / normal;
-  return 1 + height * curvature;
+  return 1 + height * (cos * cos * north + (1 - cos * cos) * east);
 }
 
 /** `inverse` with the distance brought to ground at a height (m above the ellipsoid). */
@@ -115,25 +118,32 @@ export function groundDirect(point: GeoPoint, bearing: number, distance: number,
 }
 
 /**
- * A plane that touches the ground at a point: azimuthal equidistant, so distances and bearings from the
- * origin are those of the geodesic brought to the ground's height. Between two other points of the plane
- * within 1 km of the origin the straight line is within 0.01 mm of the geodesic (within 10 mm at 10 km).
+ * A plane that touches the ground at a point: azimuthal equidistant, stretched to the ground's height north and
+ * east by the curvatures there. Straight lines of the plane are within 0.1 mm of the geodesic on the ground
+ * between any two points within 1 km of the origin, and within 10 mm up to 10 km.
  */
 export function localPlane(origin: GeoPoint, height = 0): LocalPlane {
   checkPoint(origin);
   checkFinite(height, "ground's height");
+  const { north, east } = curvatures(origin.latitude);
+  const stretch = { north: 1 + height * north, east: 1 + height * east };
   return {
     origin,
     height,
     toPlane(point) {
-      const { distance, bearing } = groundInverse(origin, point, height);
+      const { distance, bearing } = inverse(origin, point);
       const angle = bearing * RADIANS;
-      return { east: distance * Math.sin(angle), north: distance * Math.cos(angle) };
+      return {
+        east: distance * Math.sin(angle) * stretch.east,
+        north: distance * Math.cos(angle) * stretch.north,
+      };
     },
-    toPoint({ east, north }) {
-      checkFinite(east, "east coordinate");
-      checkFinite(north, "north coordinate");
-      return groundDirect(origin, Math.atan2(east, north) / RADIANS, Math.hypot(east, north), height);
+    toPoint(point) {
+      checkFinite(point.east, "east coordinate");
+      checkFinite(point.north, "north coordinate");
+      const e = point.east / stretch.east;
+      const n = point.north / stretch.north;
+      return direct(origin, Math.atan2(e, n) / RADIANS, Math.hypot(e, n));
     },
   };
 }
