@@ -1,0 +1,61 @@
+"use client";
+/** The live feed as seen by one page: what changed, and when the server was last heard. */
+import { useEffect, useRef, useState } from "react";
+import type { LiveChange } from "@/lib/api/contracts";
+
+export interface Heard {
+  /** When the server last said anything; null before it did. */
+  at: Date | null;
+  /** False once it has been silent for too long. */
+  open: boolean;
+}
+
+/** The server's heartbeat comes every few seconds; after this long without one the line counts as dead. */
+const SILENCE = 20_000;
+const RETRY = 3_000;
+
+/**
+ * Listens until the page goes away. The browser reconnects by itself after most failures; where it gives up, or
+ * the line has gone quiet without an error (a phone that slept), it is opened anew. `onOpen` runs at every
+ * connection, to fetch what was missed.
+ */
+export function useLive(url: string, onChange: (change: LiveChange) => void, onOpen: () => void): Heard {
+  const [heard, setHeard] = useState<Heard>({ at: null, open: false });
+  const handlers = useRef({ onChange, onOpen });
+  handlers.current = { onChange, onOpen };
+
+  useEffect(() => {
+    let source: EventSource | null = null;
+    let last = Date.now();
+    const note = () => {
+      last = Date.now();
+      setHeard({ at: new Date(last), open: true });
+    };
+    const open = () => {
+      source?.close();
+      last = Date.now();
+      source = new EventSource(url);
+      source.addEventListener("open", () => {
+        note();
+        handlers.current.onOpen();
+      });
+      source.addEventListener("heartbeat", note);
+      source.addEventListener("change", (event) => {
+        note();
+        handlers.current.onChange(JSON.parse((event as MessageEvent<string>).data) as LiveChange);
+      });
+      source.addEventListener("error", () => setHeard(({ at }) => ({ at, open: false })));
+    };
+    open();
+    const watch = setInterval(() => {
+      const silent = Date.now() - last > SILENCE;
+      if (silent) setHeard(({ at }) => ({ at, open: false }));
+      if (silent || source?.readyState === EventSource.CLOSED) open();
+    }, RETRY);
+    return () => {
+      clearInterval(watch);
+      source?.close();
+    };
+  }, [url]);
+  return heard;
+}

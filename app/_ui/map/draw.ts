@@ -1,0 +1,180 @@
+/** Draws a scene on a Leaflet map: vector layers only, nothing is fetched. */
+import type * as Leaflet from "leaflet";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+import { featureStyle } from "./feature-style";
+import { addLabels, type Label } from "./labels";
+import styles from "./map.module.css";
+import { PATTERN } from "./patterns";
+import { asFeature, labelPlace, type MapScene, type ScenePoint, type SceneZone } from "./scene";
+
+/** Bottom to top. */
+const PANES = ["ground", "zones", "touches", "points", "labels"] as const;
+
+export function makePanes(map: Leaflet.Map): void {
+  PANES.forEach((name, index) => {
+    const pane = map.createPane(name);
+    pane.style.zIndex = String(401 + index * 10);
+    pane.style.pointerEvents = "none";
+    // The table beside the map says the same in order; scattered words would only confuse a screen reader.
+    pane.setAttribute("aria-hidden", "true");
+  });
+}
+
+const latLng = ({ latitude, longitude }: ScenePoint): [number, number] => [latitude, longitude];
+
+function drawFeatures(L: typeof Leaflet, scene: MapScene, layer: Leaflet.LayerGroup): void {
+  // Areas first, lines over them.
+  const area = (type: string) => (type.endsWith("Polygon") ? 0 : 1);
+  const ordered = [...scene.features].sort((a, b) => area(a.geometry.type) - area(b.geometry.type));
+  for (const feature of ordered) {
+    const style = featureStyle(feature.kind);
+    const isArea = feature.geometry.type.endsWith("Polygon") && style.className !== "boundary";
+    const options = (className: string, weight: number, dashes?: string): Leaflet.GeoJSONOptions => ({
+      pane: "ground",
+      interactive: false,
+      style: {
+        className: styles[className] ?? "",
+        weight,
+        ...(dashes ? { dashArray: dashes } : {}),
+        fill: isArea,
+        fillOpacity: 1,
+        ...(style.pattern ? { fillColor: `url(#${style.pattern})` } : {}),
+      },
+      pointToLayer: (_, at) => L.circleMarker(at, { pane: "ground", radius: 7, interactive: false }),
+    });
+    layer.addLayer(
+      L.geoJSON(
+        asFeature(feature.geometry),
+        options(style.pattern ? `${style.className}Edge` : style.className, style.weight, style.dashes),
+      ),
+    );
+    if (style.over && !isArea) {
+      const { className, weight, dashes } = style.over;
+      layer.addLayer(L.geoJSON(asFeature(feature.geometry), options(className, weight, dashes)));
+    }
+  }
+}
+
+function drawZone(L: typeof Leaflet, zone: SceneZone, layer: Leaflet.LayerGroup): void {
+  layer.addLayer(
+    L.geoJSON(asFeature(zone.polygon), {
+      pane: "zones",
+      interactive: false,
+      style: {
+        className: styles.zoneEdge ?? "",
+        weight: 3,
+        fill: true,
+        fillOpacity: 1,
+        fillColor: `url(#${PATTERN.zone})`,
+      },
+    }),
+  );
+  const line = (to: ScenePoint, className: string, dashes?: string) =>
+    L.polyline([latLng(zone.origin), latLng(to)], {
+      pane: "points",
+      className: styles[className] ?? "",
+      weight: 2,
+      interactive: false,
+      ...(dashes ? { dashArray: dashes } : {}),
+    });
+  for (const callout of zone.callouts) {
+    layer.addLayer(
+      line(
+        callout.at,
+        callout.which === "forward" ? "aim" : "span",
+        callout.which === "forward" ? "" : "2 5",
+      ),
+    );
+  }
+}
+
+function drawTouches(L: typeof Leaflet, scene: MapScene, zone: SceneZone, layer: Leaflet.LayerGroup): void {
+  for (const conflict of zone.conflicts) {
+    const feature = scene.features.find(({ id }) => id === conflict.featureId);
+    const geometry = conflict.overlap ?? feature?.geometry;
+    if (!geometry) continue;
+    const isArea = conflict.overlap !== null && geometry.type.endsWith("Polygon");
+    layer.addLayer(
+      L.geoJSON(asFeature(geometry), {
+        pane: "touches",
+        interactive: false,
+        style: {
+          className: (conflict.touches ? styles.touchEdge : styles.nearEdge) ?? "",
+          weight: isArea ? 3 : 7,
+          ...(conflict.touches ? {} : { dashArray: "3 9" }),
+          fill: isArea,
+          fillOpacity: 1,
+          fillColor: `url(#${PATTERN.touch})`,
+        },
+        pointToLayer: (_, at) => L.circleMarker(at, { pane: "touches", radius: 11, interactive: false }),
+      }),
+    );
+  }
+}
+
+function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSystem): Label[] {
+  const labels: Label[] = [];
+  const alone = zones.length === 1;
+  const metres = (value: number) => formatQuantity(value, "distance", system, { digits: 0 });
+  const touched = new Set(
+    zones.flatMap((zone) =>
+      zone.conflicts.filter(({ touches }) => touches).map(({ featureId }) => featureId),
+    ),
+  );
+  for (const feature of scene.features) {
+    const at = labelPlace(feature.geometry);
+    if (!at) continue;
+    const hit = touched.has(feature.id);
+    labels.push({
+      at,
+      text: hit ? `⚠ ${feature.name}: zone touches` : feature.name,
+      className: (hit ? styles.touchLabel : styles.featureLabel) ?? "",
+      priority: hit ? 9 : 1,
+    });
+  }
+  for (const point of scene.firingPoints) {
+    labels.push({
+      at: point.at,
+      text: String(point.number),
+      className: styles.pointLabel ?? "",
+      priority: 20 - point.number / 1000,
+    });
+  }
+  for (const zone of zones) {
+    for (const callout of zone.callouts) {
+      if (!alone && callout.which !== "forward") continue;
+      labels.push({
+        at: callout.at,
+        text: alone
+          ? `${callout.which} ${metres(callout.distance)}`
+          : `${zone.machine} ${metres(callout.distance)}`,
+        className: styles.zoneLabel ?? "",
+        priority: alone ? 10 : 5,
+      });
+    }
+  }
+  return labels;
+}
+
+/** Adds everything to the map. Returns the function that takes it away again. */
+export function drawScene(
+  L: typeof Leaflet,
+  map: Leaflet.Map,
+  scene: MapScene,
+  zones: readonly SceneZone[],
+  system: UnitSystem,
+): () => void {
+  const layer = L.layerGroup();
+  drawFeatures(L, scene, layer);
+  for (const zone of zones) drawZone(L, zone, layer);
+  for (const zone of zones) drawTouches(L, scene, zone, layer);
+  const labels = addLabels(L, map, "labels", labelsOf(scene, zones, system));
+  layer.addLayer(labels.layer);
+  layer.addTo(map);
+  labels.arrange();
+  map.on("zoomend resize", labels.arrange);
+  return () => {
+    map.off("zoomend resize", labels.arrange);
+    layer.remove();
+  };
+}

@@ -1,0 +1,53 @@
+/** The hatchings of the map, so that no meaning hangs on colour alone. One copy a page serves map and legend. */
+import styles from "./map.module.css";
+
+/** Ids are fixed: Leaflet writes them into its own SVG, which may refer to any pattern of the document. */
+export const PATTERN = {
+  zone: "fairthrow-zone",
+  touch: "fairthrow-touch",
+  crowd: "fairthrow-crowd",
+  water: "fairthrow-water",
+  parking: "fairthrow-parking",
+} as const;
+
+export function MapPatterns() {
+  return (
+    <svg className={styles.patterns} aria-hidden="true" focusable="false">
+      <defs>
+        <pattern
+          id={PATTERN.zone}
+          width="14"
+          height="14"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
+          <rect className={styles.dangerTint} width="14" height="14" />
+          <rect className={styles.dangerInk} width="2" height="14" />
+        </pattern>
+        <pattern
+          id={PATTERN.touch}
+          width="8"
+          height="8"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
+          <rect className={styles.touchTint} width="8" height="8" />
+          <path className={styles.touchInk} d="M0 0H8M0 0V8" />
+        </pattern>
+        <pattern id={PATTERN.crowd} width="10" height="10" patternUnits="userSpaceOnUse">
+          <rect className={styles.crowdTint} width="10" height="10" />
+          <circle className={styles.crowdInk} cx="2.5" cy="2.5" r="1.6" />
+          <circle className={styles.crowdInk} cx="7.5" cy="7.5" r="1.6" />
+        </pattern>
+        <pattern id={PATTERN.water} width="16" height="8" patternUnits="userSpaceOnUse">
+          <rect className={styles.waterTint} width="16" height="8" />
+          <path className={styles.waterInk} d="M0 4q4 -4 8 0t8 0" />
+        </pattern>
+        <pattern id={PATTERN.parking} width="9" height="14" patternUnits="userSpaceOnUse">
+          <rect className={styles.parkingTint} width="9" height="14" />
+          <path className={styles.parkingInk} d="M0 0V9" />
+        </pattern>
+      </defs>
+    </svg>
+  );
+}

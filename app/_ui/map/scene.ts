@@ -1,0 +1,120 @@
+/**
+ * What the site map draws, as plain data: the server makes it from the database, the browser draws it and needs
+ * nothing more. Longitude and latitude on WGS 84, distances in metres.
+ */
+import type { Feature, Geometry, MultiPolygon, Polygon } from "geojson";
+
+export interface ScenePoint {
+  latitude: number;
+  longitude: number;
+}
+
+export interface SceneFeature {
+  id: string;
+  /** A lib/zones feature kind; sets how it is drawn. */
+  kind: string;
+  kindTitle: string;
+  name: string;
+  geometry: Geometry;
+}
+
+export interface SceneFiringPoint {
+  id: string;
+  number: number;
+  name: string;
+  at: ScenePoint;
+}
+
+/** One distance of a zone, with the place on its edge that it belongs to. */
+export interface Callout {
+  which: "forward" | "backward" | "side";
+  distance: number;
+  at: ScenePoint;
+}
+
+export interface SceneConflict {
+  featureId: string;
+  /** Whether the zone reaches the feature itself; otherwise it only comes nearer than the stand-off. */
+  touches: boolean;
+  /** The part of the feature that is inside, for the map; null to mark the whole. */
+  overlap: Geometry | null;
+}
+
+export interface SceneZone {
+  machineId: string;
+  machine: string;
+  entrant: string;
+  firingPointId: string;
+  origin: ScenePoint;
+  /** Degrees true. */
+  bearing: number;
+  polygon: Polygon | MultiPolygon;
+  callouts: readonly Callout[];
+  conflicts: readonly SceneConflict[];
+}
+
+export interface MapScene {
+  features: readonly SceneFeature[];
+  firingPoints: readonly SceneFiringPoint[];
+  zones: readonly SceneZone[];
+}
+
+export interface Bounds {
+  south: number;
+  west: number;
+  north: number;
+  east: number;
+}
+
+function* positions(geometry: Geometry): Generator<readonly number[]> {
+  if (geometry.type === "GeometryCollection") {
+    for (const part of geometry.geometries) yield* positions(part);
+    return;
+  }
+  const stack: unknown[] = [geometry.coordinates];
+  while (stack.length > 0) {
+    const next = stack.pop() as readonly unknown[];
+    if (typeof next[0] === "number") yield next as readonly number[];
+    else stack.push(...next);
+  }
+}
+
+/** The box around everything that is drawn, or null when there is nothing. */
+export function sceneBounds(scene: MapScene): Bounds | null {
+  const box: Bounds = { south: 90, west: 180, north: -90, east: -180 };
+  const add = (longitude: number, latitude: number) => {
+    box.south = Math.min(box.south, latitude);
+    box.north = Math.max(box.north, latitude);
+    box.west = Math.min(box.west, longitude);
+    box.east = Math.max(box.east, longitude);
+  };
+  const geometries = [
+    ...scene.features.map((feature) => feature.geometry),
+    ...scene.zones.map((zone) => zone.polygon),
+  ];
+  for (const geometry of geometries) {
+    for (const [longitude, latitude] of positions(geometry)) add(longitude as number, latitude as number);
+  }
+  for (const { at } of scene.firingPoints) add(at.longitude, at.latitude);
+  return box.south > box.north ? null : box;
+}
+
+/** Where the name of a feature stands: the middle of its box. */
+export function labelPlace(geometry: Geometry): ScenePoint | null {
+  const all = [...positions(geometry)];
+  if (all.length === 0) return null;
+  if (geometry.type === "LineString") {
+    const [longitude, latitude] = all[Math.floor(all.length / 2)] as [number, number];
+    return { longitude, latitude };
+  }
+  const longitudes = all.map(([longitude]) => longitude as number);
+  const latitudes = all.map((position) => position[1] as number);
+  return {
+    longitude: (Math.min(...longitudes) + Math.max(...longitudes)) / 2,
+    latitude: (Math.min(...latitudes) + Math.max(...latitudes)) / 2,
+  };
+}
+
+export function asFeature(geometry: Geometry): Feature {
+  return { type: "Feature", properties: {}, geometry };
+}

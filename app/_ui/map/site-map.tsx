@@ -1,0 +1,111 @@
+"use client";
+/**
+ * The site as a vector map with no tiles: it is drawn from the scene it is given and from the program's own
+ * bundle, so it goes on working when the network is gone.
+ */
+import "leaflet/dist/leaflet.css";
+import type * as Leaflet from "leaflet";
+import { useEffect, useRef, useState } from "react";
+import type { UnitSystem } from "@/lib/units";
+import { drawScene, makePanes } from "./draw";
+import styles from "./map.module.css";
+import { MapPatterns } from "./patterns";
+import { type MapScene, sceneBounds } from "./scene";
+
+export interface SiteMapProps {
+  scene: MapScene;
+  /** The machines whose zones are drawn. */
+  shown: readonly string[];
+  system: UnitSystem;
+  /** Id of the table that says the same. */
+  describedBy: string;
+}
+
+interface Opened {
+  L: typeof Leaflet;
+  map: Leaflet.Map;
+}
+
+export function SiteMap({ scene, shown, system, describedBy }: SiteMapProps) {
+  const box = useRef<HTMLDivElement>(null);
+  const [opened, setOpened] = useState<Opened | null>(null);
+  const bounds = sceneBounds(scene);
+  const first = useRef(bounds);
+
+  useEffect(() => {
+    let map: Leaflet.Map | undefined;
+    let gone = false;
+    // Leaflet touches `window` when it is loaded, so it is loaded here and not on the server.
+    import("leaflet").then(({ default: L }) => {
+      if (gone || !box.current) return;
+      const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
+      map = L.map(box.current, {
+        attributionControl: false,
+        zoomControl: true,
+        zoomSnap: 0.25,
+        minZoom: 8,
+        maxZoom: 22,
+        // A page that is scrolled past the map must not be caught by it; + and − and two fingers zoom.
+        scrollWheelZoom: false,
+        zoomAnimation: !still,
+        fadeAnimation: !still,
+        inertia: !still,
+      });
+      L.control.scale({ maxWidth: 140 }).addTo(map);
+      makePanes(map);
+      setOpened({ L, map });
+    });
+    return () => {
+      gone = true;
+      map?.remove();
+      setOpened(null);
+    };
+  }, []);
+
+  useEffect(() => {
+    if (opened && first.current) fit(opened, first.current);
+  }, [opened]);
+
+  useEffect(() => {
+    if (!opened?.map.getContainer().isConnected || !first.current) return;
+    const zones = scene.zones.filter(({ machineId }) => shown.includes(machineId));
+    return drawScene(opened.L, opened.map, scene, zones, system);
+  }, [opened, scene, shown, system]);
+
+  if (!bounds) {
+    return <p className={styles.empty}>Nothing is laid out on this site yet, so there is no map to draw.</p>;
+  }
+  return (
+    <div className={styles.frame}>
+      <MapPatterns />
+      <div
+        ref={box}
+        className={styles.canvas}
+        role="region"
+        aria-label="Site map. Arrow keys move it, plus and minus zoom; the tables below say the same."
+        aria-describedby={describedBy}
+        data-ready={opened ? "yes" : "no"}
+      />
+      <div className={styles.north} aria-hidden="true">
+        <svg viewBox="0 0 24 36" width="24" height="36" focusable="false">
+          <path d="M12 1 20 22 12 17 4 22Z" fill="currentColor" />
+          <text x="12" y="34" textAnchor="middle" fontSize="12" fontWeight="700" fill="currentColor">
+            N
+          </text>
+        </svg>
+      </div>
+      <button
+        type="button"
+        className={styles.fit}
+        onClick={() => opened && fit(opened, bounds)}
+        disabled={!opened}
+      >
+        Whole site
+      </button>
+    </div>
+  );
+}
+
+function fit({ L, map }: Opened, { south, west, north, east }: NonNullable<ReturnType<typeof sceneBounds>>) {
+  map.fitBounds(L.latLngBounds([south, west], [north, east]), { padding: [18, 18], animate: false });
+}
