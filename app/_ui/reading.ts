@@ -1,0 +1,52 @@
+/**
+ * For server components: who reads, and the queries they may make. A query that is refused becomes the page that
+ * says so, with its status.
+ */
+import type { Metadata } from "next";
+import { cookies } from "next/headers";
+import { forbidden, notFound } from "next/navigation";
+import { cache } from "react";
+import type { ContestOverview, Me, Role } from "@/lib/api/contracts";
+import { SESSION_COOKIE } from "@/lib/api/session";
+import { type Actor, type Asker, actorOfToken, contestOverview, isRefusal, whoAmI } from "@/lib/contest";
+import { type Database, getDatabase } from "@/lib/db";
+
+const token = async () => (await cookies()).get(SESSION_COOKIE)?.value;
+
+/** Who is signed in, once a request. */
+export const asker = cache(async (): Promise<Asker> => actorOfToken(await getDatabase(), await token()));
+
+export const me = cache(async (): Promise<Me> => whoAmI(await getDatabase(), await token()));
+
+/** Runs a query; what is not there shows as 404, what the reader may not see as 403. */
+export async function reading<T>(query: (db: Database, who: Asker) => Promise<T>): Promise<T> {
+  const db = await getDatabase();
+  const who = await asker();
+  try {
+    return await query(db, who);
+  } catch (error) {
+    if (isRefusal(error) && error.status === 404) notFound();
+    if (isRefusal(error) && (error.status === 401 || error.status === 403)) forbidden();
+    throw error;
+  }
+}
+
+/** What is laid out and entered in a contest, once a request. */
+export const overview = cache(
+  (slug: string): Promise<ContestOverview> => reading((db) => contestOverview(db, slug)),
+);
+
+/** The reader's badge when it is of this contest and one of these roles; otherwise the 403 page. */
+export async function allowed(slug: string, roles: readonly Role[]): Promise<Actor> {
+  const who = await asker();
+  await overview(slug);
+  if (!who || who.contestSlug !== slug || !roles.includes(who.role)) forbidden();
+  return who;
+}
+
+/** A page's title with the contest's name after it. */
+export const titled =
+  (title: string) =>
+  async ({ params }: { params: Promise<{ contest: string }> }): Promise<Metadata> => ({
+    title: `${title}, ${(await overview((await params).contest)).name}`,
+  });
