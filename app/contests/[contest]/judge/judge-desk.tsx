@@ -1,0 +1,189 @@
+"use client";
+/** A judge's screen: the shot that is up, its entry, what became of it, and what has not been sent yet. */
+import Link from "next/link";
+import { useCallback, useEffect, useRef, useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { useLive } from "@/app/_ui/live/use-live";
+import { Notice } from "@/app/_ui/notice";
+import { useUnits } from "@/app/_ui/units";
+import { bearingText } from "@/app/_ui/words";
+import type { FixAnswer, JudgeView, Problem } from "@/lib/api/contracts";
+import { EntryForm } from "./entry-form";
+import styles from "./judge.module.css";
+import type { KeptEntry } from "./outbox";
+import { answerWords, resultWords, SavedPanel } from "./saved-panel";
+import { ShotChooser } from "./shot-chooser";
+import { Unsent } from "./unsent";
+import { useOutbox } from "./use-outbox";
+
+type Screen =
+  | { show: "form"; correcting: boolean }
+  | { show: "saved"; entry: KeptEntry; answer: FixAnswer | null };
+
+export function JudgeDesk({
+  slug,
+  initial,
+  label,
+  mayRecord,
+}: {
+  slug: string;
+  initial: JudgeView;
+  label: string;
+  mayRecord: boolean;
+}) {
+  const system = useUnits();
+  const [view, setView] = useState(initial);
+  const [chosen, setChosen] = useState(initial.upId ?? initial.shots[0]?.id ?? null);
+  const [screen, setScreen] = useState<Screen>({ show: "form", correcting: false });
+  const [problem, setProblem] = useState<Problem | null>(null);
+  const top = useRef<HTMLHeadingElement>(null);
+
+  const onSaved = useCallback((entry: KeptEntry, answer: FixAnswer) => {
+    setView((now) => ({
+      ...now,
+      shots: now.shots.map((shot) => (shot.id === entry.shotId ? { ...shot, fix: answer } : shot)),
+    }));
+    setScreen((now) => (now.show === "saved" && now.entry.key === entry.key ? { ...now, answer } : now));
+  }, []);
+  const { waiting, stored, post, again, drop } = useOutbox(slug, onSaved);
+
+  const heard = useLive(
+    `/api/v1/contests/${slug}/live`,
+    ({ kind }) => {
+      if (kind === "fix" || kind === "round" || kind === "ruling") void refresh();
+    },
+    () => void refresh(),
+  );
+  const refresh = async () => {
+    try {
+      const query = view.round === null ? "" : `?round=${view.round}`;
+      const response = await fetch(`/api/v1/contests/${slug}/judge${query}`, { cache: "no-store" });
+      if (response.ok) setView((await response.json()) as JudgeView);
+    } catch {
+      // No network: the list stays as it was last known.
+    }
+  };
+
+  const shot = view.shots.find(({ id }) => id === chosen) ?? null;
+  const kept = new Set(waiting.map(({ shotId }) => shotId));
+  const open = view.shots.filter(({ id, fix }) => fix === null && !kept.has(id));
+  const next = open.find(({ id }) => id !== chosen) ?? null;
+
+  const go = (id: string) => {
+    setChosen(id);
+    setProblem(null);
+    setScreen({ show: "form", correcting: false });
+  };
+  const moved = screen.show === "saved" ? screen.entry.key : `${chosen}`;
+  const first = useRef(moved);
+  useEffect(() => {
+    // After a save or a change of shot the eye and the reading voice start at the top again.
+    if (first.current !== moved) top.current?.focus();
+    first.current = moved;
+  }, [moved]);
+
+  if (view.round === null || !shot) {
+    return (
+      <p>No firing order is made yet. When the organiser makes one, the shot that is up appears here.</p>
+    );
+  }
+  const position = `shot ${view.shots.indexOf(shot) + 1} of ${view.shots.length}`;
+  return (
+    <>
+      <Unsent waiting={waiting} stored={stored} again={again} drop={drop} onCorrect={go} />
+      {!mayRecord && (
+        <Notice>
+          <p>
+            {label ? `You are signed in as ${label}. ` : ""}Only a judge&rsquo;s badge can save an entry; this
+            is to look at.
+          </p>
+        </Notice>
+      )}
+      {screen.show === "saved" ? (
+        <SavedPanel
+          heading={top}
+          entry={screen.entry}
+          answer={screen.answer}
+          waiting={waiting.find(({ key }) => key === screen.entry.key) ?? null}
+          next={next}
+          round={view.round}
+          onNext={() => next && go(next.id)}
+          onCorrect={() => go(screen.entry.shotId)}
+        />
+      ) : (
+        <>
+          <section className={styles.up} aria-labelledby="shot-up">
+            <p className={styles.where}>
+              Round {view.round}, {position}
+              {shot.id === view.upId && <strong className={styles.upNow}>Up now</strong>}
+            </p>
+            <h2 id="shot-up" ref={top} tabIndex={-1}>
+              <span className={styles.number}>{shot.entrantNumber}</span> {shot.entrantName}
+            </h2>
+            <p>
+              {shot.machineName}, firing point {shot.firingPointNumber}, bearing {bearingText(shot.bearing)}
+            </p>
+          </section>
+          {shot.fix && !screen.correcting ? (
+            <section>
+              <p>
+                Entered: <strong>{answerWords(shot.fix, system)}</strong> by {shot.fix.by}.
+              </p>
+              <p className="button-row">
+                {mayRecord && (
+                  <Button look="main" onClick={() => setScreen({ show: "form", correcting: true })}>
+                    Correct this entry
+                  </Button>
+                )}
+                <Link
+                  className="button button-plain"
+                  href={`/contests/${slug}/shots/${shot.id}`}
+                  prefetch={false}
+                >
+                  History of this shot
+                </Link>
+              </p>
+              {next && (
+                <p>
+                  <Button onClick={() => go(next.id)}>
+                    To the shot without an entry: {next.entrantNumber} {next.entrantName}
+                  </Button>
+                </p>
+              )}
+            </section>
+          ) : (
+            <EntryForm
+              key={`${shot.id}:${screen.correcting}`}
+              slug={slug}
+              shot={shot}
+              declination={view.contest.declination}
+              correcting={screen.correcting ? shot.fix : null}
+              mayRecord={mayRecord}
+              problem={problem}
+              onCancel={() => setScreen({ show: "form", correcting: false })}
+              onSave={async (entry, done) => {
+                setProblem(null);
+                const sent = await post(entry);
+                if (sent && !sent.ok && sent.reached && sent.settled) {
+                  // Refused for what it says: the form still has it, so nothing needs keeping.
+                  drop(entry.key);
+                  setProblem(sent.problem);
+                  if (sent.problem.code === "already-recorded") void refresh();
+                  return;
+                }
+                done();
+                setScreen({ show: "saved", entry, answer: sent?.ok ? sent.data : null });
+              }}
+            />
+          )}
+        </>
+      )}
+      <ShotChooser slug={slug} view={view} chosen={chosen} kept={kept} words={resultWords} onChoose={go} />
+      <p className={styles.heard}>
+        {heard.open
+          ? "Connected: other judges’ entries show by themselves."
+          : "Not connected. Entries are kept on this phone and sent when the network is back."}
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,33 @@
+import { reading, titled } from "@/app/_ui/reading";
+import { judgeView } from "@/lib/contest";
+import { JudgeDesk } from "./judge-desk";
+
+export const generateMetadata = titled("Judge");
+
+export default async function JudgePage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ contest: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { contest: slug } = await params;
+  const asked = Number((await searchParams).round);
+  const round = Number.isInteger(asked) && asked > 0 ? asked : undefined;
+  const { view, who } = await reading(async (db, asker) => ({
+    view: await judgeView(db, asker, slug, round),
+    who: asker,
+  }));
+  return (
+    <>
+      <h1>Landing points</h1>
+      <JudgeDesk
+        key={view.round}
+        slug={slug}
+        initial={view}
+        label={who?.label ?? ""}
+        mayRecord={who?.role === "judge"}
+      />
+    </>
+  );
+}

@@ -1,0 +1,83 @@
+"use client";
+import type { RefObject } from "react";
+import { bothUnits } from "@/app/_ui/both-units";
+import { Button } from "@/app/_ui/button";
+import { Caution } from "@/app/_ui/caution";
+import { useUnits } from "@/app/_ui/units";
+import type { FixAnswer } from "@/lib/api/contracts";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+import type { JudgeShot } from "./entry";
+import styles from "./judge.module.css";
+import type { KeptEntry } from "./outbox";
+
+/** "132.44 m (434.51 ft) ± 0.14 m", or the outcome when nothing counts. */
+export function answerWords(fix: FixAnswer, system: UnitSystem): string {
+  if (fix.mark === null) return fix.outcome;
+  const spread =
+    fix.uncertainty === null
+      ? ""
+      : ` ± ${formatQuantity(fix.uncertainty, "distance", system, { digits: 2 })}`;
+  return `${bothUnits(fix.mark, "distance", system, { digits: 2 })}${spread}`;
+}
+
+/** The short form, for lists. */
+export function resultWords(fix: FixAnswer | null, system: UnitSystem): string {
+  if (fix === null) return "no entry";
+  return fix.mark === null ? fix.outcome : formatQuantity(fix.mark, "distance", system, { digits: 2 });
+}
+
+export function SavedPanel({
+  heading,
+  entry,
+  answer,
+  waiting,
+  next,
+  round,
+  onNext,
+  onCorrect,
+}: {
+  heading: RefObject<HTMLHeadingElement | null>;
+  entry: KeptEntry;
+  answer: FixAnswer | null;
+  waiting: KeptEntry | null;
+  next: JudgeShot | null;
+  round: number;
+  onNext: () => void;
+  onCorrect: () => void;
+}) {
+  const system = useUnits();
+  return (
+    <section className={answer ? styles.saved : styles.kept} aria-label="What became of the entry">
+      <h2 ref={heading} tabIndex={-1}>
+        {answer ? "Saved" : waiting?.refused ? "Not taken yet" : "Kept on this phone, not sent yet"}
+      </h2>
+      <p className={styles.big}>{answer ? answerWords(answer, system) : entry.result}</p>
+      <p>{entry.title}</p>
+      {answer?.flags.map(({ code, text }) => (
+        <Caution key={code} title="entered all the same">
+          <p>{text}</p>
+        </Caution>
+      ))}
+      {next ? (
+        <>
+          <p>
+            Next: <strong>{`${next.entrantNumber} ${next.entrantName}`}</strong> with {next.machineName},
+            firing point {next.firingPointNumber}.
+          </p>
+          <p className="button-row">
+            <Button look="main" wide onClick={onNext}>
+              Next: {next.entrantNumber} {next.entrantName}
+            </Button>
+          </p>
+        </>
+      ) : (
+        <p>Every shot of round {round} has its entry.</p>
+      )}
+      {answer && (
+        <p>
+          <Button onClick={onCorrect}>Look at this entry again</Button>
+        </p>
+      )}
+    </section>
+  );
+}

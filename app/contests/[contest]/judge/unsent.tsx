@@ -1,0 +1,80 @@
+"use client";
+/** Entries that the server does not have yet. Shown on top until they are sent or thrown away on purpose. */
+import { useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { Notice } from "@/app/_ui/notice";
+import styles from "./judge.module.css";
+import type { KeptEntry } from "./outbox";
+
+export function Unsent({
+  waiting,
+  stored,
+  again,
+  drop,
+  onCorrect,
+}: {
+  waiting: readonly KeptEntry[];
+  stored: boolean;
+  again: (entry: KeptEntry) => Promise<unknown>;
+  drop: (key: string) => void;
+  onCorrect: (shotId: string) => void;
+}) {
+  const [sending, setSending] = useState<string | null>(null);
+  const [asked, setAsked] = useState<string | null>(null);
+  return (
+    <div aria-live="polite">
+      {!stored && (
+        <Notice kind="problem" title="This phone stores nothing">
+          <p>
+            Its browser refuses to keep entries (private browsing, or no room left). What is not sent is lost
+            when this page closes: note it on paper too.
+          </p>
+        </Notice>
+      )}
+      {waiting.map((entry) => (
+        <Notice key={entry.key} kind={entry.refused ? "problem" : "note"} title="Not sent yet">
+          <p>
+            <strong>{entry.result}</strong>, {entry.title}. Kept on this phone.
+          </p>
+          {entry.refused && <p>{entry.refused.detail}</p>}
+          <p className={styles.buttons}>
+            <Button
+              look="main"
+              aria-disabled={sending === entry.key || undefined}
+              onClick={async () => {
+                setSending(entry.key);
+                await again(entry);
+                setSending(null);
+              }}
+            >
+              {sending === entry.key ? "Sending…" : "Send again"}
+            </Button>
+            {entry.refused?.code === "sign-in" && (
+              <a className="button button-plain" href="/sign-in" target="_blank" rel="noreferrer">
+                Sign in in a new tab
+              </a>
+            )}
+            {entry.refused?.code === "already-recorded" && (
+              <Button onClick={() => onCorrect(entry.shotId)}>See the entry that is there</Button>
+            )}
+            {entry.refused &&
+              (asked === entry.key ? (
+                <Button
+                  onClick={() => {
+                    drop(entry.key);
+                    setAsked(null);
+                  }}
+                >
+                  Yes, throw this entry away
+                </Button>
+              ) : (
+                <Button look="quiet" onClick={() => setAsked(entry.key)}>
+                  Throw away
+                </Button>
+              ))}
+          </p>
+        </Notice>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,38 @@
+import type { ReactNode } from "react";
+import { Account } from "@/app/_ui/account";
+import { asker, overview } from "@/app/_ui/reading";
+import { Shell, type ShellLink } from "@/app/_ui/shell";
+import type { Asker } from "@/lib/contest";
+
+/** The frame of one contest: its units, and the ways that this reader's role opens. */
+export default async function ContestLayout({
+  params,
+  children,
+}: {
+  params: Promise<{ contest: string }>;
+  children: ReactNode;
+}) {
+  const { contest: slug } = await params;
+  const [contest, who] = [await overview(slug), await asker()];
+  return (
+    <Shell defaultUnits={contest.units} links={waysOf(slug, who)} account={<Account />}>
+      {children}
+    </Shell>
+  );
+}
+
+function waysOf(slug: string, who: Asker): ShellLink[] {
+  const base = `/contests/${slug}`;
+  const here = who?.contestSlug === slug ? who.role : null;
+  const ways: ShellLink[] = [
+    { href: base, label: "Contest" },
+    { href: `${base}/standings`, label: "Standings" },
+    { href: `${base}/map`, label: "Map" },
+  ];
+  if (here && here !== "team") ways.push({ href: `${base}/judge`, label: "Judge" });
+  if (here === "organiser" || here === "safety-officer") {
+    ways.push({ href: `${base}/organise`, label: "Organise" });
+  }
+  ways.push({ href: `${base}/scorebook`, label: "Scorebook" });
+  return ways;
+}

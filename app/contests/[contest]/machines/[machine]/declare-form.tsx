@@ -1,0 +1,118 @@
+"use client";
+/** Declaring a machine revision on its drawing, with the calculator's own form. */
+import { useCallback, useEffect, useMemo, useReducer, useState } from "react";
+import { TextField } from "@/app/_ui/field";
+import type { Quantity } from "@/app/_ui/quantity-field";
+import { useUnits } from "@/app/_ui/units";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { textOf } from "@/app/_ui/write/form-values";
+import { WriteForm } from "@/app/_ui/write/write-form";
+import "@/app/calculator/calculator.css";
+import { MachineEntry } from "@/app/calculator/drawing/machine-entry";
+import { allFields, fieldId } from "@/app/calculator/form/fields";
+import { readForm } from "@/app/calculator/form/request";
+import { changeForm, quantityAt, startingForm } from "@/app/calculator/form/state";
+import { KindPicker } from "@/app/calculator/kind-picker";
+import { ProjectileSection, ToleranceSection } from "@/app/calculator/sections";
+import type { Declaration } from "@/lib/throw";
+import { formOfDeclaration } from "./form-of-declaration";
+
+export function DeclareForm({
+  slug,
+  machineId,
+  newest,
+  startingUnits,
+}: {
+  slug: string;
+  machineId: string;
+  newest: Declaration | null;
+  startingUnits: UnitSystem;
+}) {
+  const system = useUnits();
+  const [form, change] = useReducer(
+    changeForm,
+    newest,
+    (from) => (from && formOfDeclaration(from, startingUnits)) ?? startingForm(startingUnits),
+  );
+  const [visited, setVisited] = useState<ReadonlySet<string>>(new Set());
+  const [everything, setEverything] = useState(false);
+  const reading = useMemo(() => readForm(form), [form]);
+  const onVisited = useCallback((path: string) => setVisited((before) => new Set(before).add(path)), []);
+  const onQuantity = useCallback(
+    (path: string, quantity: Quantity) => change({ type: "quantity", path, quantity }),
+    [],
+  );
+  useEffect(() => {
+    if (form.system !== system) change({ type: "units", system });
+  }, [form.system, system]);
+
+  return (
+    <WriteForm<{ number: number }>
+      label="Declare a revision"
+      url={`/api/v1/contests/${slug}/machines/${machineId}/revisions`}
+      fields={["note", ...allFields(form.kind).map(({ path }) => `declaration.${path}`)]}
+      body={(values) => {
+        setEverything(true);
+        if (!reading.ok) {
+          const [path, message] = Object.entries(reading.errors)[0] ?? ["", ""];
+          openField(fieldId(path));
+          return message || "Something above is missing.";
+        }
+        const { machine, projectile, tolerances } = reading.body as Partial<Declaration>;
+        return {
+          declaration: { machine, projectile, ...(tolerances ? { tolerances } : {}) },
+          note: textOf(values, "note"),
+        };
+      }}
+      submit="Declare this revision"
+      done={({ number }) => <p>Revision {number} is declared. Its hazard sheet is being computed.</p>}
+    >
+      {(errorFor) => {
+        const errors: Record<string, string> = {};
+        for (const { path } of allFields(form.kind)) {
+          const refused = errorFor(`declaration.${path}`);
+          if (refused) errors[path] = refused;
+        }
+        if (!reading.ok) {
+          for (const [path, message] of Object.entries(reading.errors)) {
+            if (everything || visited.has(path)) errors[path] = message;
+          }
+        }
+        const section = { form, change, errors, onVisited };
+        return (
+          <>
+            <KindPicker kind={form.kind} onKind={(kind) => change({ type: "kind", kind })} />
+            {!newest && (
+              <p>The numbers are an invented example: put the machine&rsquo;s own in their place.</p>
+            )}
+            <MachineEntry
+              kind={form.kind}
+              system={form.system}
+              quantity={(path) => quantityAt(form, path)}
+              onQuantity={onQuantity}
+              errors={errors}
+              onVisited={onVisited}
+            />
+            <ProjectileSection {...section} />
+            <ToleranceSection {...section} />
+            <TextField
+              id="revision-note"
+              name="note"
+              label="What changed"
+              optional
+              error={errorFor("note")}
+            />
+          </>
+        );
+      }}
+    </WriteForm>
+  );
+}
+
+/** To a field, opening what it is folded in. */
+function openField(id: string): void {
+  const field = document.getElementById(id);
+  const fold = field?.closest("details");
+  if (fold) fold.open = true;
+  field?.focus();
+}

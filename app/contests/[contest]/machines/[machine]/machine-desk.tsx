@@ -1,0 +1,158 @@
+"use client";
+/** One machine: what is declared, where it stands, its hazard sheet, and what its zone touches. */
+import { useRouter } from "next/navigation";
+import { useEffect } from "react";
+import { HazardSheetView } from "@/app/_ui/hazard-sheet";
+import { useLive } from "@/app/_ui/live/use-live";
+import { Notice } from "@/app/_ui/notice";
+import { Table } from "@/app/_ui/table";
+import { useUnits } from "@/app/_ui/units";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { bearingText, instantText } from "@/app/_ui/words";
+import type { ContestOverview, MachinePage, ZoneProperties } from "@/lib/api/contracts";
+import type { Policy } from "@/lib/throw";
+import { formatQuantity } from "@/lib/units";
+import { ConflictList } from "../../map/conflict-list";
+import { SheetState } from "../../map/sheet-state";
+import { DeclareForm } from "./declare-form";
+import { PlaceForm } from "./place-form";
+
+type Revision = MachinePage["revisions"][number];
+interface RevisionRow {
+  revision: Revision;
+  sheet: Revision["sheets"][number] | null;
+}
+
+export function MachineDesk({
+  slug,
+  page,
+  zone,
+  policy,
+  caution,
+  firingPoints,
+  rights,
+  startingUnits,
+}: {
+  slug: string;
+  page: MachinePage;
+  zone: ZoneProperties | null;
+  policy: Policy;
+  caution: string;
+  firingPoints: ContestOverview["firingPoints"];
+  rights: { declare: boolean; place: boolean };
+  startingUnits: UnitSystem;
+}) {
+  const system = useUnits();
+  const router = useRouter();
+  const { machine, entrant, firingPoint, revisions, current } = page;
+  const renew = () => {
+    if (navigator.onLine) router.refresh();
+  };
+  useLive(
+    `/api/v1/contests/${slug}/live`,
+    ({ kind }) => {
+      if (["sheet", "machine", "conditions", "layout"].includes(kind)) renew();
+    },
+    () => {},
+  );
+  // A sheet being computed may be ready before its event reaches a page that has just connected.
+  useEffect(() => {
+    if (current.state !== "computing") return;
+    const timer = setInterval(() => navigator.onLine && router.refresh(), 4000);
+    return () => clearInterval(timer);
+  }, [current.state, router]);
+
+  const newest = revisions[0];
+  return (
+    <>
+      <p>
+        {entrant.number} {entrant.name}.{" "}
+        {firingPoint && machine.bearing !== null
+          ? `Stands at firing point ${firingPoint.number}, bearing ${bearingText(machine.bearing)}.`
+          : "Not on the firing line yet."}
+      </p>
+      <SheetState state={current.state} reason={current.reason} />
+      {zone && <ConflictList zones={[zone]} system={system} />}
+      {rights.place && (
+        <>
+          <h2>Where it stands</h2>
+          <PlaceForm slug={slug} machine={machine} firingPoints={firingPoints} />
+        </>
+      )}
+      {current.sheet && newest && (
+        <HazardSheetView
+          sheet={current.sheet}
+          system={system}
+          declaration={newest.declaration}
+          policy={policy}
+          heading={`Hazard sheet: ${machine.name}, revision ${newest.number}`}
+          facts={[
+            { label: "Made", value: current.createdAt ? instantText(current.createdAt) : "" },
+            { label: "Hash of the inputs", value: <code>{current.inputHash}</code> },
+          ]}
+        />
+      )}
+      {current.sheet && <p>{caution}</p>}
+      <h2>Revisions</h2>
+      <p>A machine is never changed in place: every change is a new revision, and the old ones stay.</p>
+      <Table
+        caption="Revisions"
+        hideCaption
+        rows={revisions.flatMap((revision): RevisionRow[] =>
+          revision.sheets.length > 0
+            ? revision.sheets.map((sheet) => ({ revision, sheet }))
+            : [{ revision, sheet: null }],
+        )}
+        rowKey={({ revision, sheet }) => sheet?.id ?? revision.id}
+        empty="Nothing is declared yet."
+        columns={[
+          { key: "number", head: "Revision", rowHead: true, cell: ({ revision }) => revision.number },
+          { key: "note", head: "What changed", cell: ({ revision }) => revision.note || "–" },
+          { key: "declared", head: "Declared", cell: ({ revision }) => instantText(revision.createdAt) },
+          {
+            key: "forward",
+            head: "Zone forward",
+            number: true,
+            cell: ({ sheet }) =>
+              sheet ? formatQuantity(sheet.forward, "distance", system, { digits: 0 }) : "no sheet",
+          },
+          {
+            key: "backward",
+            head: "Zone backward",
+            number: true,
+            cell: ({ sheet }) =>
+              sheet ? formatQuantity(sheet.backward, "distance", system, { digits: 0 }) : "no sheet",
+          },
+          {
+            key: "state",
+            head: "Sheet",
+            cell: ({ sheet }) =>
+              sheet ? (sheet.current ? "in force" : `stale, of ${instantText(sheet.createdAt)}`) : "–",
+          },
+        ]}
+      />
+      {rights.declare ? (
+        <>
+          <h2>{newest ? "Declare a new revision" : "Declare this machine"}</h2>
+          {newest && (
+            <Notice>
+              <p>
+                The fields start from revision {newest.number}. As soon as a new one is declared the sheet of
+                the old is stale, and shots not yet thrown are of the new one.
+              </p>
+            </Notice>
+          )}
+          <DeclareForm
+            key={newest?.number ?? 0}
+            slug={slug}
+            machineId={machine.id}
+            newest={newest?.declaration ?? null}
+            startingUnits={startingUnits}
+          />
+        </>
+      ) : (
+        <p>The organiser and the machine&rsquo;s own team declare revisions.</p>
+      )}
+    </>
+  );
+}

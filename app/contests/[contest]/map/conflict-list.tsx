@@ -1,0 +1,70 @@
+"use client";
+/** Every protected feature that a zone touches or comes too near to, in words. */
+import { SafetySign } from "@/app/_ui/caution";
+import type { ZoneProperties } from "@/lib/api/contracts";
+import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
+import styles from "./map-page.module.css";
+import { kindTitle } from "./scene-of";
+
+type Conflict = ZoneProperties["conflicts"][number];
+
+/** How a zone stands to a feature: "covers 340 m² of it", "comes to 12 m of it; the stand-off is 20 m". */
+export function conflictWords(conflict: Conflict, system: UnitSystem): string {
+  const quantity = (value: number, dimension: Dimension) =>
+    formatQuantity(value, dimension, system, { digits: value < 10 ? 1 : 0 });
+  if (conflict.touches && conflict.kind === "boundary") {
+    return `leaves it: ${quantity(conflict.overlapArea, "area")} of the zone lie outside`;
+  }
+  if (conflict.touches && conflict.overlapArea > 0) {
+    return `covers ${quantity(conflict.overlapArea, "area")} of it`;
+  }
+  if (conflict.touches && conflict.overlapLength > 0) {
+    return `covers ${quantity(conflict.overlapLength, "distance")} of its length`;
+  }
+  if (conflict.touches) return "reaches it";
+  return `comes to ${quantity(conflict.distance, "distance")} of it; the stand-off is ${quantity(conflict.standOff, "distance")}`;
+}
+
+export function ConflictList({ zones, system }: { zones: readonly ZoneProperties[]; system: UnitSystem }) {
+  const found = zones
+    .map((zone) => ({ zone, conflicts: zone.conflicts.filter(({ inConflict }) => inConflict) }))
+    .filter(({ conflicts }) => conflicts.length > 0);
+  const drawn = zones.filter(({ exclusion }) => exclusion !== null);
+  return (
+    <section aria-labelledby="conflicts-title" className={styles.conflicts}>
+      <h2 id="conflicts-title">What the zones touch</h2>
+      {found.length === 0 ? (
+        <p>
+          {drawn.length === 0
+            ? "No zone is drawn yet."
+            : "No protected feature on this map is inside a zone or nearer than its stand-off. That covers what is on the map and what the zones assume; nothing else."}
+        </p>
+      ) : (
+        <ul>
+          {found.map(({ zone, conflicts }) => (
+            <li key={zone.machineId}>
+              <strong>{zone.machineName}</strong> ({zone.entrantName}, firing point {zone.firingPointNumber})
+              <ul>
+                {conflicts.map((conflict) => (
+                  <li key={conflict.featureId} className={styles.conflict}>
+                    <SafetySign kind={conflict.touches ? "prohibition" : "warning"} size={26} />
+                    <span>
+                      <strong>{conflict.name}</strong> ({kindTitle(conflict.kind).toLowerCase()}): the zone{" "}
+                      {conflictWords(conflict, system)}.
+                    </span>
+                  </li>
+                ))}
+              </ul>
+            </li>
+          ))}
+        </ul>
+      )}
+      {found.length > 0 && (
+        <p>
+          A zone that touches something protected means: do not fire like this. Turn or move the machine,
+          close or clear the place, or throw less. The safety officer decides.
+        </p>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,131 @@
+"use client";
+/**
+ * The map, what its zones touch, and the tables that say the same. Everything is drawn from data that came with
+ * the page; live events bring newer ones when there is a network, and without it the last ones stay.
+ */
+import { useMemo, useState } from "react";
+import { SelectField } from "@/app/_ui/field";
+import { useLive } from "@/app/_ui/live/use-live";
+import { MapLegend } from "@/app/_ui/map/legend";
+import { SiteMap } from "@/app/_ui/map/site-map";
+import { useUnits } from "@/app/_ui/units";
+import type { ContestOverview, Zones } from "@/lib/api/contracts";
+import { ConflictList } from "./conflict-list";
+import styles from "./map-page.module.css";
+import { kindTitle, type Site, sceneOf } from "./scene-of";
+import { SiteTables } from "./site-tables";
+import { ZoneCard } from "./zone-card";
+
+const SHOWS = new Set(["layout", "machine", "conditions", "sheet", "entry"]);
+
+export function MapDesk({
+  slug,
+  site: firstSite,
+  zones: firstZones,
+}: {
+  slug: string;
+  site: Site;
+  zones: Zones;
+}) {
+  const system = useUnits();
+  const [data, setData] = useState({ site: firstSite, zones: firstZones });
+  const [choice, setChoice] = useState("all");
+  const base = `/api/v1/contests/${slug}`;
+
+  const refresh = async () => {
+    try {
+      const [overview, zones] = await Promise.all(
+        [base, `${base}/zones`].map(async (url) => {
+          const response = await fetch(url, { cache: "no-store" });
+          if (!response.ok) throw new Error(String(response.status));
+          return response.json();
+        }),
+      );
+      const { features, firingPoints } = overview as ContestOverview;
+      setData({ site: { features, firingPoints }, zones: zones as Zones });
+    } catch {
+      // No network: what is drawn stays, and the next event asks again.
+    }
+  };
+  const heard = useLive(
+    `${base}/live`,
+    (change) => {
+      if (SHOWS.has(change.kind)) void refresh();
+    },
+    () => void refresh(),
+  );
+
+  const scene = useMemo(() => sceneOf(data.site, data.zones), [data]);
+  const all = data.zones.features.map(({ properties }) => properties);
+  const known = choice === "all" || all.some(({ machineId }) => machineId === choice);
+  const chosen = known ? choice : "all";
+  const zones = chosen === "all" ? all : all.filter(({ machineId }) => machineId === chosen);
+  const shown = useMemo(
+    () =>
+      scene.zones
+        .map(({ machineId }) => machineId)
+        .filter((machineId) => chosen === "all" || machineId === chosen),
+    [scene, chosen],
+  );
+  const kinds = [...new Set(scene.features.map(({ kind }) => kind))].map((kind) => ({
+    kind,
+    title: kindTitle(kind),
+  }));
+
+  return (
+    <>
+      <div className={styles.desk}>
+        <div className={styles.picture}>
+          <SelectField
+            id="zones-shown"
+            label="Zones shown"
+            value={chosen}
+            onChange={(event) => setChoice(event.target.value)}
+            choices={[
+              { value: "all", label: `All machines (${all.length})` },
+              ...all.map((zone) => ({
+                value: zone.machineId,
+                label: `${zone.machineName}, firing point ${zone.firingPointNumber}`,
+              })),
+            ]}
+          />
+          <SiteMap scene={scene} shown={shown} system={system} describedBy="zones-table" />
+          <MapLegend
+            kinds={kinds}
+            zones={scene.zones.length > 0}
+            conflicts={scene.zones.some(({ conflicts }) => conflicts.length > 0)}
+          />
+          <p className={styles.heard}>
+            {heard.open
+              ? "Drawn from this contest’s own data. Changes show by themselves."
+              : "Drawn from this contest’s own data as last received; the map works on without a network."}
+          </p>
+        </div>
+        <div className={styles.words}>
+          <ConflictList zones={zones} system={system} />
+        </div>
+      </div>
+      <h2 id="zones">{chosen === "all" ? "The zones, machine by machine" : "The zone"}</h2>
+      {all.length === 0 && (
+        <p>
+          No machine has a firing point and a bearing yet, so there is no zone to draw. The organiser places
+          machines.
+        </p>
+      )}
+      <div className={styles.cards}>
+        {zones.map((zone) => (
+          <ZoneCard
+            key={zone.machineId}
+            slug={slug}
+            zone={zone}
+            policy={data.zones.policy}
+            caution={data.zones.caution}
+            system={system}
+            open={chosen !== "all"}
+          />
+        ))}
+      </div>
+      <SiteTables site={data.site} zones={all} system={system} />
+    </>
+  );
+}

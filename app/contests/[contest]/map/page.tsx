@@ -1,0 +1,17 @@
+import { overview, reading, titled } from "@/app/_ui/reading";
+import { contestZones } from "@/lib/contest";
+import { MapDesk } from "./map-desk";
+
+export const generateMetadata = titled("Site map and keep-out zones");
+
+export default async function MapPage({ params }: { params: Promise<{ contest: string }> }) {
+  const { contest: slug } = await params;
+  const { features, firingPoints } = await overview(slug);
+  const zones = await reading((db) => contestZones(db, slug));
+  return (
+    <>
+      <h1>Site map and keep-out zones</h1>
+      <MapDesk slug={slug} site={{ features, firingPoints }} zones={zones} />
+    </>
+  );
+}

@@ -1,0 +1,82 @@
+/** From the API's features, firing points and zones to what the map draws. */
+import type { Callout, MapScene, SceneConflict, ScenePoint, SceneZone } from "@/app/_ui/map/scene";
+import type { ContestOverview, ZoneProperties, Zones } from "@/lib/api/contracts";
+import { localPlane } from "@/lib/earth";
+import { FEATURE_KINDS } from "@/lib/zones";
+
+export type Site = Pick<ContestOverview, "features" | "firingPoints">;
+
+export const kindTitle = (kind: string): string =>
+  FEATURE_KINDS.find((known) => known.kind === kind)?.title ?? kind;
+
+/** The places on the zone's edge that its three distances belong to. */
+function callouts(zone: ZoneProperties, ring: readonly number[][], origin: ScenePoint): Callout[] {
+  if (!zone.exclusion) return [];
+  const plane = localPlane(origin);
+  const along = (zone.bearing * Math.PI) / 180;
+  let ahead: Corner | null = null;
+  let behind: Corner | null = null;
+  let widest: Corner | null = null;
+  for (const [longitude, latitude] of ring as [number, number][]) {
+    const at = { latitude, longitude };
+    const { east, north } = plane.toPlane(at);
+    const forward = east * Math.sin(along) + north * Math.cos(along);
+    const across = east * Math.cos(along) - north * Math.sin(along);
+    // Forward and backward are the reach right ahead and right behind: the corners nearest the line.
+    const off = Math.abs(across);
+    if (forward > 0 && (!ahead || off < ahead.rank)) ahead = { at, rank: off };
+    if (forward < 0 && (!behind || off < behind.rank)) behind = { at, rank: off };
+    if (!widest || off > widest.rank) widest = { at, rank: off };
+  }
+  const { forward, backward, side } = zone.exclusion;
+  return [
+    ...(ahead ? [{ which: "forward" as const, distance: forward, at: ahead.at }] : []),
+    ...(behind ? [{ which: "backward" as const, distance: backward, at: behind.at }] : []),
+    ...(widest ? [{ which: "side" as const, distance: side, at: widest.at }] : []),
+  ];
+}
+
+interface Corner {
+  at: ScenePoint;
+  rank: number;
+}
+
+export function sceneOf(site: Site, zones: Zones): MapScene {
+  const points = new Map(site.firingPoints.map((point) => [point.id, point]));
+  return {
+    features: site.features
+      .filter(({ retired }) => !retired)
+      .map(({ id, kind, name, geometry }) => ({ id, kind, kindTitle: kindTitle(kind), name, geometry })),
+    firingPoints: site.firingPoints.map(({ id, number, name, latitude, longitude }) => ({
+      id,
+      number,
+      name,
+      at: { latitude, longitude },
+    })),
+    zones: zones.features.flatMap(({ geometry, properties }): SceneZone[] => {
+      const origin = points.get(properties.firingPointId);
+      if (!geometry || !origin) return [];
+      return [
+        {
+          machineId: properties.machineId,
+          machine: properties.machineName,
+          entrant: properties.entrantName,
+          firingPointId: properties.firingPointId,
+          origin,
+          bearing: properties.bearing,
+          polygon: geometry,
+          callouts: callouts(properties, geometry.coordinates[0] ?? [], origin),
+          conflicts: properties.conflicts
+            .filter(({ inConflict }) => inConflict)
+            .map(
+              ({ featureId, touches, overlap }): SceneConflict => ({
+                featureId,
+                touches,
+                overlap: overlap as SceneConflict["overlap"],
+              }),
+            ),
+        },
+      ];
+    }),
+  };
+}

@@ -1,0 +1,126 @@
+"use client";
+/** The tables that say what the map says, for those who cannot see it or want the figures. */
+import { bothUnits } from "@/app/_ui/both-units";
+import { Table } from "@/app/_ui/table";
+import { bearingText, coordinates } from "@/app/_ui/words";
+import type { ZoneProperties } from "@/lib/api/contracts";
+import { localPlane } from "@/lib/earth";
+import type { UnitSystem } from "@/lib/units";
+import { conflictWords } from "./conflict-list";
+import { nearestPlace } from "./nearest";
+import { kindTitle, type Site } from "./scene-of";
+
+export function SiteTables({
+  site,
+  zones,
+  system,
+}: {
+  site: Site;
+  zones: readonly ZoneProperties[];
+  system: UnitSystem;
+}) {
+  const distance = (value: number | undefined) =>
+    value === undefined ? "not computed" : bothUnits(value, "distance", system, { digits: 0 });
+  const other: UnitSystem = system === "metric" ? "us" : "metric";
+  const features = site.features.filter(({ retired }) => !retired);
+  const from = site.firingPoints[0];
+  return (
+    <>
+      <h2>The same in tables</h2>
+      <div id="zones-table">
+        <Table
+          caption="Keep-out zones"
+          rows={zones}
+          rowKey={(zone) => zone.machineId}
+          empty="No machine is placed yet."
+          columns={[
+            { key: "machine", head: "Machine", rowHead: true, cell: (zone) => zone.machineName },
+            { key: "point", head: "Firing point", number: true, cell: (zone) => zone.firingPointNumber },
+            { key: "bearing", head: "Bearing", number: true, cell: (zone) => bearingText(zone.bearing) },
+            {
+              key: "forward",
+              head: "Forward",
+              number: true,
+              cell: (zone) => distance(zone.exclusion?.forward),
+            },
+            {
+              key: "backward",
+              head: "Backward",
+              number: true,
+              cell: (zone) => distance(zone.exclusion?.backward),
+            },
+            { key: "side", head: "Side", number: true, cell: (zone) => distance(zone.exclusion?.side) },
+            {
+              key: "nearest",
+              head: "Protected features, nearest first",
+              cell: (zone) =>
+                [...zone.conflicts]
+                  .sort((a, b) => a.distance - b.distance)
+                  .slice(0, 4)
+                  .map((conflict) =>
+                    conflict.touches
+                      ? `${conflict.name}: the zone ${conflictWords(conflict, system)} (${conflictWords(conflict, other)})`
+                      : `${conflict.name}: ${distance(conflict.distance)} away`,
+                  )
+                  .join("; ") || "–",
+            },
+          ]}
+        />
+      </div>
+      <Table
+        caption="Firing points"
+        rows={site.firingPoints}
+        rowKey={({ id }) => id}
+        empty="No firing point is laid out yet."
+        columns={[
+          {
+            key: "number",
+            head: "Firing point",
+            rowHead: true,
+            cell: (point) => `${point.number} ${point.name}`.trim(),
+          },
+          {
+            key: "machines",
+            head: "Machines",
+            cell: (point) =>
+              zones
+                .filter(({ firingPointId }) => firingPointId === point.id)
+                .map(({ machineName, bearing }) => `${machineName}, bearing ${bearingText(bearing)}`)
+                .join("; ") || "–",
+          },
+          { key: "place", head: "Latitude, longitude", cell: (point) => coordinates(point) },
+        ]}
+      />
+      <Table
+        caption="Site features"
+        rows={features}
+        rowKey={({ id }) => id}
+        empty="No site feature is laid out yet."
+        columns={[
+          { key: "name", head: "Name", rowHead: true, cell: (feature) => feature.name },
+          { key: "kind", head: "Kind", cell: (feature) => kindTitle(feature.kind) },
+          {
+            key: "where",
+            head: from ? `Nearest to firing point ${from.number}` : "Nearest",
+            cell: (feature) => {
+              if (!from) return "–";
+              const near = nearestPlace(feature.geometry, localPlane(from));
+              return `${distance(near.distance)} on ${bearingText(near.bearing)}`;
+            },
+          },
+          {
+            key: "touched",
+            head: "Touched or too near",
+            cell: (feature) =>
+              zones
+                .filter((zone) =>
+                  zone.conflicts.some(({ featureId, inConflict }) => inConflict && featureId === feature.id),
+                )
+                .map(({ machineName }) => machineName)
+                .join("; ") || "–",
+          },
+        ]}
+      />
+    </>
+  );
+}

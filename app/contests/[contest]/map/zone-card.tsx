@@ -1,0 +1,108 @@
+"use client";
+/** One machine's zone: its distances, what it assumes, and who decides. */
+import Link from "next/link";
+import { bothUnits } from "@/app/_ui/both-units";
+import { Caution } from "@/app/_ui/caution";
+import { bearingText } from "@/app/_ui/words";
+import type { ZoneProperties, Zones } from "@/lib/api/contracts";
+import type { UnitSystem } from "@/lib/units";
+import styles from "./map-page.module.css";
+import { SheetState } from "./sheet-state";
+
+export function ZoneCard({
+  slug,
+  zone,
+  policy,
+  caution,
+  system,
+  open,
+}: {
+  slug: string;
+  zone: ZoneProperties;
+  policy: Zones["policy"];
+  caution: string;
+  system: UnitSystem;
+  open: boolean;
+}) {
+  const distance = (value: number) => bothUnits(value, "distance", system, { digits: 0 });
+  const touching = zone.conflicts.filter(({ inConflict }) => inConflict).length;
+  return (
+    <article className={styles.card} aria-label={`Zone of ${zone.machineName}`}>
+      <h3>
+        <Link href={`/contests/${slug}/machines/${zone.machineId}`} prefetch={false}>
+          {zone.machineName}
+        </Link>
+      </h3>
+      <p>
+        {zone.entrantNumber} {zone.entrantName}, firing point {zone.firingPointNumber}, bearing{" "}
+        {bearingText(zone.bearing)}
+      </p>
+      <SheetState state={zone.state} reason={zone.reason} />
+      {zone.exclusion && (
+        <>
+          <dl className={styles.distances}>
+            <div>
+              <dt>Forward</dt>
+              <dd>{distance(zone.exclusion.forward)}</dd>
+            </div>
+            <div>
+              <dt>Backward</dt>
+              <dd>{distance(zone.exclusion.backward)}</dd>
+            </div>
+            <div>
+              <dt>Side</dt>
+              <dd>{distance(zone.exclusion.side)}</dd>
+            </div>
+          </dl>
+          {touching > 0 && (
+            <p>
+              <strong>
+                {touching === 1 ? "One protected feature is" : `${touching} protected features are`} touched
+                or too near.
+              </strong>
+            </p>
+          )}
+          <details open={open}>
+            <summary>What this zone assumes</summary>
+            {zone.worst && (
+              <p>
+                Worst throw computed: {distance(zone.worst.forward)} forward, {distance(zone.worst.backward)}{" "}
+                backward to the first impact
+                {zone.nominal === null ? "" : `; as meant ${distance(zone.nominal)}`}. The zone takes{" "}
+                {policy.margin} times that and adds run-out on {policy.ground} ground
+                {policy.hangUp
+                  ? "; a projectile that hangs up and whirls on is counted."
+                  : `. Hang-ups are left out: ${policy.hangUpReason ?? "no reason given"}`}
+              </p>
+            )}
+            {zone.warnings.length > 0 && (
+              <ul>
+                {zone.warnings.map(({ code, text }) => (
+                  <li key={code + text}>{text}</li>
+                ))}
+              </ul>
+            )}
+            <ul>
+              {zone.assumptions.map((line) => (
+                <li key={line}>{line}</li>
+              ))}
+            </ul>
+            {zone.notModelled.length > 0 && (
+              <>
+                <p>Not modelled:</p>
+                <ul>
+                  {zone.notModelled.map((line) => (
+                    <li key={line}>{line}</li>
+                  ))}
+                </ul>
+              </>
+            )}
+          </details>
+          <Caution title="failures may exceed this zone">
+            <p>{caution}</p>
+          </Caution>
+        </>
+      )}
+    </article>
+  );
+}

@@ -1,0 +1,36 @@
+import { allowed, overview, titled } from "@/app/_ui/reading";
+import { AirForm } from "./air-form";
+import { ConditionsTable } from "./conditions-table";
+import { PolicyForm } from "./policy-form";
+
+export const generateMetadata = titled("Policy and air");
+
+export default async function ConditionsPage({ params }: { params: Promise<{ contest: string }> }) {
+  const { contest: slug } = await params;
+  const who = await allowed(slug, ["organiser", "safety-officer"]);
+  const { policy, air } = await overview(slug);
+  if (who.role !== "safety-officer") {
+    return (
+      <>
+        <h1>Policy and air</h1>
+        <p>Only the safety officer sets these. They stand on every hazard sheet and shape every zone.</p>
+        <ConditionsTable policy={policy} air={air} />
+      </>
+    );
+  }
+  return (
+    <>
+      <h1>Policy and air</h1>
+      <p>
+        They are yours alone, as safety officer. Every change makes all hazard sheets stale; new ones are
+        computed at once, and your reason stands in the scorebook. The defaults are common practice, from no
+        standard: local codes and your own judgement come first.
+      </p>
+      <h2>Policy</h2>
+      <PolicyForm slug={slug} policy={policy} />
+      <h2>Air and wind in which machines may fire</h2>
+      <p>Sheets hold for this air. Stop the range when the wind passes it.</p>
+      <AirForm slug={slug} air={air} />
+    </>
+  );
+}

@@ -1,0 +1,23 @@
+import Link from "next/link";
+import type { ReactNode } from "react";
+import { allowed } from "@/app/_ui/reading";
+
+/** The pages behind the scenes: organisers, and safety officers for their parts. */
+export default async function OrganiseLayout({
+  params,
+  children,
+}: {
+  params: Promise<{ contest: string }>;
+  children: ReactNode;
+}) {
+  const { contest: slug } = await params;
+  await allowed(slug, ["organiser", "safety-officer"]);
+  return (
+    <>
+      <p>
+        <Link href={`/contests/${slug}/organise`}>Organise</Link>
+      </p>
+      {children}
+    </>
+  );
+}

@@ -1,0 +1,90 @@
+import Link from "next/link";
+import { allowed, overview, titled } from "@/app/_ui/reading";
+import styles from "./organise.module.css";
+
+export const generateMetadata = titled("Organise");
+
+const some = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
+
+export default async function OrganisePage({ params }: { params: Promise<{ contest: string }> }) {
+  const { contest: slug } = await params;
+  const who = await allowed(slug, ["organiser", "safety-officer"]);
+  const contest = await overview(slug);
+  const organiser = who.role === "organiser";
+  const placed = contest.machines.filter(({ firingPointId, bearing }) => firingPointId && bearing !== null);
+  const undeclared = contest.machines.filter(({ revision }) => revision === null);
+  const features = contest.features.filter(({ retired }) => !retired);
+  const lastRound = contest.roundsMade.at(-1);
+  const steps = [
+    {
+      at: "teams",
+      title: "Divisions and teams",
+      state: `${some(contest.divisions.length, "division", "divisions")}, ${some(contest.entrants.length, "team", "teams")}`,
+      mine: organiser,
+    },
+    {
+      at: "site",
+      title: "Site features and firing points",
+      state: `${some(features.length, "feature", "features")}, ${some(contest.firingPoints.length, "firing point", "firing points")}${
+        features.some(({ kind }) => kind === "boundary") ? "" : "; no boundary yet"
+      }`,
+      mine: organiser,
+    },
+    {
+      at: "machines",
+      title: "Machines and where they stand",
+      state: `${some(contest.machines.length, "machine", "machines")}, ${placed.length} placed${
+        undeclared.length > 0 ? `, ${undeclared.length} not declared yet` : ""
+      }`,
+      mine: true,
+    },
+    {
+      at: "conditions",
+      title: "Policy and air",
+      state: "Margins, angles, least distances, and the wind machines may fire in: the safety officer’s",
+      mine: !organiser,
+    },
+    {
+      at: "badges",
+      title: "Badges",
+      state: "How officials and teams sign in",
+      mine: organiser,
+    },
+    {
+      at: "rounds",
+      title: "Firing order",
+      state: lastRound
+        ? `Round ${lastRound.round}: ${lastRound.entered} of ${lastRound.shots} shots entered`
+        : "No round made yet",
+      mine: organiser,
+    },
+    {
+      at: "rulings",
+      title: "Rulings",
+      state: "Did not start, did not finish, foul, and back",
+      mine: true,
+    },
+  ];
+  return (
+    <>
+      <h1>Organise {contest.name}</h1>
+      <p>
+        You are signed in as {who.label}. What is not yours to change is there to read; the server holds to it
+        too.
+      </p>
+      <ol className={styles.steps}>
+        {steps.map((step) => (
+          <li key={step.at}>
+            <Link href={`/contests/${slug}/organise/${step.at}`} prefetch={false}>
+              {step.title}
+            </Link>
+            <span>
+              {step.state}
+              {!step.mine && " (to read)"}
+            </span>
+          </li>
+        ))}
+      </ol>
+    </>
+  );
+}

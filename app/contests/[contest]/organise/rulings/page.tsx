@@ -1,0 +1,34 @@
+import { allowed, overview, reading, titled } from "@/app/_ui/reading";
+import { contestStandings, roundShots } from "@/lib/contest";
+import { RulingForms } from "./ruling-forms";
+
+export const generateMetadata = titled("Rulings");
+
+export default async function RulingsPage({ params }: { params: Promise<{ contest: string }> }) {
+  const { contest: slug } = await params;
+  await allowed(slug, ["organiser", "safety-officer"]);
+  const { roundsMade } = await overview(slug);
+  const standings = await reading((db) => contestStandings(db, slug));
+  const rounds = await Promise.all(
+    roundsMade.map(({ round }) => reading((db) => roundShots(db, slug, round))),
+  );
+  return (
+    <>
+      <h1>Rulings</h1>
+      <p>
+        A ruling changes what counts and never what was measured. It stands in the scorebook with your badge
+        and your reason; a later ruling on the same team or shot takes its place.
+      </p>
+      <RulingForms
+        slug={slug}
+        entrants={standings.overall.map(({ entrantId, number, name, status }) => ({
+          id: entrantId,
+          number,
+          name,
+          status,
+        }))}
+        shots={rounds.flatMap(({ shots }) => shots)}
+      />
+    </>
+  );
+}

@@ -1,0 +1,174 @@
+"use client";
+import Link from "next/link";
+import { SelectField, TextField } from "@/app/_ui/field";
+import { Table } from "@/app/_ui/table";
+import { useUnits } from "@/app/_ui/units";
+import { DECISION_WORDS } from "@/app/_ui/words";
+import { textOf } from "@/app/_ui/write/form-values";
+import { WriteForm } from "@/app/_ui/write/write-form";
+import type { RulingInfo, ShotInfo } from "@/lib/api/contracts";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+import styles from "../organise.module.css";
+
+interface RuledEntrant {
+  id: string;
+  number: number;
+  name: string;
+  status: string;
+}
+
+const shotResult = (shot: ShotInfo, system: UnitSystem) =>
+  shot.fix === null
+    ? "no entry yet"
+    : shot.fix.mark === null
+      ? shot.fix.outcome
+      : formatQuantity(shot.fix.mark, "distance", system, { digits: 2 });
+
+export function RulingForms({
+  slug,
+  entrants,
+  shots,
+}: {
+  slug: string;
+  entrants: readonly RuledEntrant[];
+  shots: readonly ShotInfo[];
+}) {
+  const system = useUnits();
+  const url = `/api/v1/contests/${slug}/rulings`;
+  const ruled = shots.filter(({ ruling }) => ruling !== null);
+  const numbered = [...entrants].sort((a, b) => a.number - b.number);
+  return (
+    <>
+      <div className={styles.two}>
+        <section>
+          <h2>On a team</h2>
+          <WriteForm<RulingInfo>
+            label="Rule on a team"
+            url={url}
+            fields={["entrantId", "decision", "reason"]}
+            body={(form) => ({
+              entrantId: textOf(form, "entrantId"),
+              decision: textOf(form, "decision"),
+              reason: textOf(form, "reason"),
+            })}
+            submit="Record this ruling"
+            done={({ decision }) => <p>Recorded: {DECISION_WORDS[decision]}.</p>}
+          >
+            {(errorFor) => (
+              <>
+                <SelectField
+                  id="team-subject"
+                  name="entrantId"
+                  label="Team"
+                  error={errorFor("entrantId")}
+                  choices={numbered.map(({ id, number, name, status }) => ({
+                    value: id,
+                    label: `${number} ${name}${status === "DNS" || status === "DNF" ? ` (${status})` : ""}`,
+                  }))}
+                />
+                <SelectField
+                  id="team-decision"
+                  name="decision"
+                  label="Ruling"
+                  error={errorFor("decision")}
+                  choices={[
+                    { value: "dns", label: "DNS: did not start" },
+                    { value: "dnf", label: "DNF: did not finish" },
+                    { value: "competing", label: "Competing after all" },
+                  ]}
+                />
+                <TextField
+                  id="team-reason"
+                  name="reason"
+                  label="Reason"
+                  help="Stands in the scorebook for good; no person’s name."
+                  required
+                  error={errorFor("reason")}
+                />
+              </>
+            )}
+          </WriteForm>
+        </section>
+        <section>
+          <h2>On a shot</h2>
+          {shots.length === 0 ? (
+            <p>No shot is in a firing order yet.</p>
+          ) : (
+            <WriteForm<RulingInfo>
+              label="Rule on a shot"
+              url={url}
+              fields={["shotId", "decision", "reason"]}
+              body={(form) => ({
+                shotId: textOf(form, "shotId"),
+                decision: textOf(form, "decision"),
+                reason: textOf(form, "reason"),
+              })}
+              submit="Record this ruling"
+              done={({ decision }) => <p>Recorded: {DECISION_WORDS[decision]}.</p>}
+            >
+              {(errorFor) => (
+                <>
+                  <SelectField
+                    id="shot-subject"
+                    name="shotId"
+                    label="Shot"
+                    error={errorFor("shotId")}
+                    choices={[...shots].reverse().map((shot) => ({
+                      value: shot.id,
+                      label: `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}: ${shotResult(shot, system)}`,
+                    }))}
+                  />
+                  <SelectField
+                    id="shot-decision"
+                    name="decision"
+                    label="Ruling"
+                    error={errorFor("decision")}
+                    choices={[
+                      { value: "foul", label: "Foul: its mark does not count" },
+                      { value: "stands", label: "It stands as measured" },
+                    ]}
+                  />
+                  <TextField
+                    id="shot-reason"
+                    name="reason"
+                    label="Reason"
+                    help="Stands in the scorebook for good; no person’s name."
+                    required
+                    error={errorFor("reason")}
+                  />
+                </>
+              )}
+            </WriteForm>
+          )}
+        </section>
+      </div>
+      <h2>Shots ruled on</h2>
+      <Table
+        caption="Shots ruled on"
+        hideCaption
+        rows={ruled}
+        rowKey={({ id }) => id}
+        empty="No shot is ruled on. Teams that did not start or finish show in the standings."
+        columns={[
+          {
+            key: "shot",
+            head: "Shot",
+            rowHead: true,
+            cell: (shot) => (
+              <Link href={`/contests/${slug}/shots/${shot.id}`} prefetch={false}>
+                Round {shot.round}, {shot.entrantNumber} {shot.entrantName}
+              </Link>
+            ),
+          },
+          { key: "measured", head: "Measured", cell: (shot) => shotResult(shot, system) },
+          {
+            key: "ruling",
+            head: "Ruling",
+            cell: ({ ruling }) =>
+              ruling && `${DECISION_WORDS[ruling.decision]}: ${ruling.reason} (${ruling.by})`,
+          },
+        ]}
+      />
+    </>
+  );
+}

@@ -1,0 +1,162 @@
+import type { Metadata } from "next";
+import Link from "next/link";
+import { ButtonLink } from "@/app/_ui/button";
+import { Caution } from "@/app/_ui/caution";
+import { Notice } from "@/app/_ui/notice";
+import { asker, overview, reading } from "@/app/_ui/reading";
+import { coordinates, longDay } from "@/app/_ui/words";
+import type { ShotInfo } from "@/lib/api/contracts";
+import { roundShots } from "@/lib/contest";
+
+type Props = { params: Promise<{ contest: string }> };
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: (await overview((await params).contest)).name };
+}
+
+export default async function ContestPage({ params }: Props) {
+  const { contest: slug } = await params;
+  const contest = await overview(slug);
+  const who = await asker();
+  const { round, shots } = await reading((db) => roundShots(db, slug));
+  const role = who?.contestSlug === slug ? who.role : null;
+  const base = `/contests/${slug}`;
+  return (
+    <>
+      <h1>{contest.name}</h1>
+      <p>
+        {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
+        <br />
+        Middle of the site: {coordinates(contest)}
+      </p>
+      {contest.demo && (
+        <Notice title="An invented contest">
+          <p>Teams, machines, field and marks are made up, to try things out.</p>
+        </Notice>
+      )}
+
+      <h2>Up now</h2>
+      <UpNow round={round} shots={shots} base={base} judges={role !== null && role !== "team"} />
+
+      <h2>See</h2>
+      <p className="button-row">
+        <ButtonLink href={`${base}/standings`} look="main">
+          Standings
+        </ButtonLink>
+        <ButtonLink href={`${base}/map`}>Site map and keep-out zones</ButtonLink>
+        <ButtonLink href={`${base}/scorebook`}>Scorebook</ButtonLink>
+      </p>
+
+      <ForRole role={role} base={base} slug={slug} />
+
+      <h2>Teams and machines</h2>
+      {contest.divisions.map((division) => {
+        const entrants = contest.entrants.filter(({ divisionId }) => divisionId === division.id);
+        return (
+          <section key={division.id}>
+            <h3>{division.name}</h3>
+            {entrants.length === 0 ? (
+              <p>No team is entered in this division yet.</p>
+            ) : (
+              <ul>
+                {entrants.map((entrant) => {
+                  const mayOpen = role !== null && (role !== "team" || who?.entrantId === entrant.id);
+                  const machines = contest.machines.filter(({ entrantId }) => entrantId === entrant.id);
+                  return (
+                    <li key={entrant.id}>
+                      <strong>
+                        {entrant.number} {entrant.name}
+                      </strong>
+                      {machines.map((machine) => (
+                        <span key={machine.id}>
+                          {" · "}
+                          {mayOpen ? (
+                            <Link href={`${base}/machines/${machine.id}`}>{machine.name}</Link>
+                          ) : (
+                            machine.name
+                          )}
+                        </span>
+                      ))}
+                    </li>
+                  );
+                })}
+              </ul>
+            )}
+          </section>
+        );
+      })}
+      {contest.divisions.length === 0 && <p>No division is made yet.</p>}
+
+      <Caution title="nobody is cleared by a web page">
+        <p>
+          Keep-out zones are computed from what teams declare, and failures may exceed them. Follow the safety
+          officer, the horn and the flags; local codes decide.
+        </p>
+      </Caution>
+    </>
+  );
+}
+
+function UpNow({
+  round,
+  shots,
+  base,
+  judges,
+}: {
+  round: number | null;
+  shots: readonly ShotInfo[];
+  base: string;
+  judges: boolean;
+}) {
+  if (round === null) return <p>No firing order is made yet.</p>;
+  const up = shots.find(({ fix }) => fix === null);
+  if (!up) return <p>Round {round} is done: every shot has its entry.</p>;
+  const after = shots.filter(({ fix }) => fix === null).slice(1, 3);
+  return (
+    <>
+      <p>
+        Round {round}, shot {shots.indexOf(up) + 1} of {shots.length}:{" "}
+        <strong>
+          {up.entrantNumber} {up.entrantName}
+        </strong>{" "}
+        with {up.machineName}, firing point {up.firingPointNumber}.
+        {after.length > 0 && ` Then ${after.map(({ entrantName }) => entrantName).join(", ")}.`}
+      </p>
+      {judges && (
+        <p className="button-row">
+          <ButtonLink href={`${base}/judge`} look="main">
+            Enter this shot
+          </ButtonLink>
+        </p>
+      )}
+    </>
+  );
+}
+
+function ForRole({ role, base, slug }: { role: string | null; base: string; slug: string }) {
+  if (role === null) {
+    return (
+      <>
+        <h2>Officials and teams</h2>
+        <p>
+          <Link href={`/sign-in?next=${encodeURIComponent(`/contests/${slug}`)}`}>
+            Sign in with your badge
+          </Link>{" "}
+          to enter landing points, run the contest or see your machine&rsquo;s hazard sheet.
+        </p>
+      </>
+    );
+  }
+  if (role === "organiser" || role === "safety-officer") {
+    return (
+      <>
+        <h2>{role === "organiser" ? "Run the contest" : "Safety officer"}</h2>
+        <p className="button-row">
+          <ButtonLink href={`${base}/organise`}>Organise</ButtonLink>
+          <ButtonLink href={`${base}/judge`}>Enter landing points</ButtonLink>
+        </p>
+      </>
+    );
+  }
+  return null;
+}

@@ -1,0 +1,114 @@
+import Link from "next/link";
+import { Notice } from "@/app/_ui/notice";
+import { readerUnits } from "@/app/_ui/reader-units";
+import { overview, reading, titled } from "@/app/_ui/reading";
+import { instantText } from "@/app/_ui/words";
+import { roundShots, scorebookPage, verifyScorebook } from "@/lib/contest";
+import styles from "./scorebook.module.css";
+import { actWords, bodyWords, type NameOf } from "./words";
+
+export const generateMetadata = titled("Scorebook");
+
+export default async function ScorebookPage({
+  params,
+  searchParams,
+}: {
+  params: Promise<{ contest: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { contest: slug } = await params;
+  const asked = Number((await searchParams).before);
+  const before = Number.isInteger(asked) && asked > 0 ? asked : undefined;
+  const book = await reading((db) => scorebookPage(db, slug, before ? { before } : {}));
+  const contest = await overview(slug);
+  const system = await readerUnits(contest.units);
+  const nameOf = await namesOf(slug);
+  const verified = await reading((db) => verifyScorebook(db, slug));
+  return (
+    <>
+      <h1>Scorebook</h1>
+      <p>
+        Everything official, in the order in which it was entered. Nothing in it is changed or taken out: a
+        correction is a new entry. Each entry&rsquo;s hash covers the one before, so a change anywhere shows.
+      </p>
+      {verified.holds ? (
+        <Notice kind="done" title="The chain holds">
+          <p>
+            All {verified.entries} entries were hashed again just now and fit together. Newest hash:{" "}
+            <code className={styles.hash}>{verified.head || "none yet"}</code>
+          </p>
+          <p>
+            That shows changes inside the chain. A chain rewritten whole, or with its end cut off, shows only
+            against a hash written down elsewhere: note this one on paper each round, and have it signed.
+          </p>
+        </Notice>
+      ) : (
+        <Notice kind="problem" title="The chain does not hold">
+          <p>
+            Entry {verified.brokenAt} does not fit: {verified.reason} Publish no results from this scorebook;
+            compare it with a backup and with the hashes noted on paper.
+          </p>
+        </Notice>
+      )}
+      <ol className={styles.entries}>
+        {book.entries.map((entry) => (
+          <li key={entry.sequence}>
+            <p className={styles.line}>
+              <strong>{entry.sequence}</strong> {actWords(entry.act)}
+              <span>
+                {entry.by}, {instantText(entry.createdAt)}
+              </span>
+            </p>
+            <p className={styles.words}>{bodyWords(entry, nameOf, system)}</p>
+            <details>
+              <summary>
+                Hash and text<span className="aloud"> of entry {entry.sequence}</span>
+              </summary>
+              <p>
+                Hash <code className={styles.hash}>{entry.hash}</code>
+              </p>
+              <p>
+                Before it{" "}
+                <code className={styles.hash}>{entry.previousHash || "nothing: the first entry"}</code>
+              </p>
+              <p>
+                Text hashed (SHA-256 of the hash before, a line feed and this){" "}
+                <code className={styles.hash}>{entry.body}</code>
+              </p>
+            </details>
+          </li>
+        ))}
+      </ol>
+      {book.entries.length === 0 && <p>Nothing is entered yet.</p>}
+      <p className="button-row">
+        {before && (
+          <Link className="button button-plain" href={`/contests/${slug}/scorebook`}>
+            Newest
+          </Link>
+        )}
+        {book.next !== null && (
+          <Link className="button button-plain" href={`/contests/${slug}/scorebook?before=${book.next}`}>
+            Earlier entries
+          </Link>
+        )}
+      </p>
+    </>
+  );
+}
+
+/** Public names for the ids that stand in the chain. */
+async function namesOf(slug: string): Promise<NameOf> {
+  const contest = await overview(slug);
+  const rounds = await Promise.all(
+    contest.roundsMade.map(({ round }) => reading((db) => roundShots(db, slug, round))),
+  );
+  const names = new Map<unknown, string>();
+  for (const one of [...contest.divisions, ...contest.entrants, ...contest.machines, ...contest.features]) {
+    names.set(one.id, one.name);
+  }
+  for (const { id, number } of contest.firingPoints) names.set(id, `firing point ${number}`);
+  for (const { shots } of rounds) {
+    for (const shot of shots) names.set(shot.id, `${shot.entrantName}, round ${shot.round}`);
+  }
+  return (id) => names.get(id) ?? null;
+}

@@ -1,0 +1,58 @@
+/** Scorebook entries in words. What is hashed stands beside them, so nothing hangs on these. */
+import type { ScorebookEntryInfo } from "@/lib/api/contracts";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+
+const ACTS: Record<string, string> = {
+  "contest-created": "Contest made",
+  "division-added": "Division made",
+  "entrant-added": "Team entered",
+  "firing-point-added": "Firing point laid out",
+  "firing-point-moved": "Firing point moved",
+  "feature-added": "Site feature laid out",
+  "feature-changed": "Site feature changed",
+  "machine-entered": "Machine entered",
+  "revision-declared": "Machine revision declared",
+  "machine-placed": "Machine placed",
+  "policy-set": "Policy set",
+  "air-set": "Air set",
+  "sheet-computed": "Hazard sheet computed",
+  "round-made": "Firing order made",
+  "fix-recorded": "Landing point entered",
+  "fix-corrected": "Landing point corrected",
+  "ruling-made": "Ruling",
+  "badge-made": "Badge made",
+  "badge-revoked": "Badge revoked",
+};
+
+export const actWords = (act: string): string => ACTS[act] ?? act;
+
+/** What an id stands for: names live outside the chain. */
+export type NameOf = (id: unknown) => string | null;
+
+type Body = Record<string, unknown>;
+
+const text = (value: unknown): string => (typeof value === "string" ? value : "");
+
+/** One line of what an entry says, from its hashed body and the names that its ids stand for. */
+export function bodyWords(entry: ScorebookEntryInfo, nameOf: NameOf, system: UnitSystem): string {
+  let body: Body;
+  try {
+    body = JSON.parse(entry.body) as Body;
+  } catch {
+    return "The text of this entry is no JSON any more.";
+  }
+  const distance = (value: unknown) =>
+    typeof value === "number" ? formatQuantity(value, "distance", system, { digits: 2 }) : null;
+  const fix = body.fix as { outcome?: unknown } | undefined;
+  const parts = [
+    nameOf(body.shot) ?? nameOf(body.machine) ?? nameOf(body.entrant) ?? nameOf(body.subject),
+    fix && (distance(body.mark) ?? text(fix.outcome)),
+    typeof body.round === "number" && entry.act === "round-made" && `round ${body.round}`,
+    typeof body.decision === "string" && body.decision,
+    typeof body.role === "string" && body.role.replace("-", " "),
+    typeof body.kind === "string" && body.kind.replace("-", " "),
+    Array.isArray(body.flags) && body.flags.length > 0 && `flagged ${body.flags.join(", ")}`,
+    typeof body.reason === "string" && `reason: ${body.reason}`,
+  ];
+  return parts.filter(Boolean).join(" · ");
+}

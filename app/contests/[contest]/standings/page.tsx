@@ -1,0 +1,28 @@
+import { reading, titled } from "@/app/_ui/reading";
+import { contestStandings } from "@/lib/contest";
+import { StandingsBoard } from "./standings-board";
+
+type Params = { params: Promise<{ contest: string }> };
+
+export const generateMetadata = titled("Standings");
+
+export default async function StandingsPage({ params }: Params) {
+  const { contest } = await params;
+  const standings = await reading((db) => contestStandings(db, contest));
+  return (
+    <>
+      <h1>Standings</h1>
+      <StandingsBoard slug={contest} initial={standings} />
+      <h2>How the places are made</h2>
+      <p>
+        The longest mark counts. Equal bests are split by the second best, and so on; teams that nothing
+        splits share the place. Marks are measured on the ground and rounded down to the centimetre.
+      </p>
+      <p>
+        NM: no mark from any shot. DNS: did not start. DNF: did not finish; marks made before still count.
+        Marks can be corrected or ruled on until the results are published; every change stands in the
+        scorebook with its reason.
+      </p>
+    </>
+  );
+}

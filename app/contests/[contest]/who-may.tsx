@@ -1,0 +1,21 @@
+"use client";
+import { usePathname } from "next/navigation";
+import { Forbidden } from "@/app/_ui/forbidden";
+
+/** By the part of the contest that was asked for: what it is, and whose badge opens it. */
+const PARTS: Record<string, { what: string; who: string }> = {
+  judge: { what: "enter landing points", who: "a judge (organisers and safety officers may look)" },
+  organise: { what: "run this contest", who: "an organiser, or for some parts the safety officer" },
+  badges: { what: "make and revoke badges", who: "an organiser" },
+  machines: {
+    what: "see this machine’s dimensions and hazard sheet",
+    who: "an official of this contest or the machine’s own team",
+  },
+};
+
+export function WhoMay() {
+  const path = usePathname();
+  const parts = path.split("/");
+  const part = PARTS[parts[4] ?? ""] ?? PARTS[parts[3] ?? ""];
+  return <Forbidden {...part} signInHref={`/sign-in?next=${encodeURIComponent(path)}`} />;
+}
