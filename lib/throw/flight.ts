@@ -26,8 +26,8 @@ export interface Air {
   /** Null takes the curve of a smooth sphere. */
   drag: number | null;
   /**
-   * Signed lift coefficient in the plane of gravity and relative velocity: positive lifts a body that flies
-   * level, whichever way it goes.
+   * Signed lift coefficient in the plane of the launch: positive lifts a body that starts level, whichever way
+   * it goes.
    */
   lift: number;
   /** Lift coefficient across the relative velocity, to the right of the bearing. */
@@ -60,6 +60,8 @@ export class Flight {
   private dragFactor = 0;
   private liftFactor = 0;
   private sideFactor = 0;
+  private axisX = 0;
+  private axisZ = 1;
 
   private readonly rightHandSide = (y: Float64Array, dy: Float64Array): void => {
     const { air } = this;
@@ -79,13 +81,12 @@ export class Flight {
     dy[3] = drag * vx;
     dy[4] = drag * vy - air.gravity;
     dy[5] = drag * vz;
-    const level = Math.sqrt(vx * vx + vz * vz);
-    if (this.liftFactor !== 0 && level > 1e-9) {
-      // Across the relative velocity in its vertical plane, upwards for a positive coefficient.
+    if (this.liftFactor !== 0) {
+      // Across the relative velocity, about the level axis that was square to the launch.
       const lift = this.liftFactor * speed;
-      dy[3] -= (lift * vy * vx) / level;
-      dy[4] += lift * level;
-      dy[5] -= (lift * vy * vz) / level;
+      dy[3] -= lift * this.axisZ * vy;
+      dy[4] += lift * (this.axisZ * vx - this.axisX * vz);
+      dy[5] += lift * this.axisX * vy;
     }
     const upright = Math.sqrt(vx * vx + vy * vy);
     if (this.sideFactor !== 0 && upright > 1e-9) {
@@ -116,6 +117,9 @@ export class Flight {
     this.dragFactor = (0.5 * air.density * air.area) / air.mass;
     this.liftFactor = this.dragFactor * air.lift;
     this.sideFactor = this.dragFactor * air.sideLift;
+    const level = Math.hypot(vx, vz);
+    this.axisX = level > 0 ? -vz / level : 0;
+    this.axisZ = level > 0 ? vx / level : 1;
     const still = this.dragFactor === 0 || (air.drag === 0 && air.lift === 0 && air.sideLift === 0);
     if (still) this.parabola(x, y, vx, vy, vz, path);
     else this.integrate(x, y, vx, vy, vz, path);
@@ -157,10 +161,11 @@ export class Flight {
       const rising = state[4] > 0;
       const started = state[1];
       solver.attempt(longest);
-      solver.dense(dense, 0);
       const h = solver.stepTaken;
+      const falls = rising && solver.yEnd[4] <= 0;
       let end = 1;
-      if (rising && solver.yEnd[4] <= 0) {
+      if (path || falls || solver.yEnd[1] <= 0) solver.dense(dense, 0);
+      if (falls) {
         const top = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 4), 0, 1);
         const apex = evaluateDenseAt(dense, 0, top, 1);
         if (apex < 0) return;
