@@ -25,7 +25,7 @@ export function lockDatabase(url: string): () => void {
   const lock = new Libsql(`${path}.lock`, { timeout: 0 });
   const note = `${path}.lock-holder`;
   try {
-    lock.exec("PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE");
+    lock.exec("PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = OFF; BEGIN EXCLUSIVE");
   } catch (error) {
     lock.close();
     if ((error as { code?: string }).code !== "SQLITE_BUSY") throw error;

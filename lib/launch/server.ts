@@ -1,18 +1,23 @@
 /** The web server: Next's pages and routes on one or two sockets, stopped in order by Ctrl-C or SIGTERM. */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import next from "next";
-import type { Prepared } from "./prepare";
 
-type Address = { port: number; hosts: string[]; urls: string[] };
+type Address = { port: number; hosts: string[] };
 
 /** Requests under way get this long to finish; event streams never would. */
 const PATIENCE = 700; // ms
 /** After this the process ends, whatever still hangs. */
 const DEADLINE = 1800; // ms
 
-/** Serves until a signal comes. Rejects when the pages cannot be loaded or the port was taken meanwhile. */
-export async function serve(options: { address: Address; development: boolean } & Prepared): Promise<void> {
-  const { address, development, notes, close } = options;
+/**
+ * Listens on the address, and from then on serves until a signal comes; `close` is called last. Rejects when
+ * the pages cannot be loaded or the port was taken meanwhile.
+ */
+export async function serve(
+  address: Address,
+  development: boolean,
+  close: () => Promise<void>,
+): Promise<void> {
   const app = next({
     dev: development,
     dir: process.cwd(),
@@ -42,8 +47,6 @@ export async function serve(options: { address: Address; development: boolean } 
     await app.close();
     await close();
   });
-  for (const line of notes) console.log(line);
-  console.log(`\nFairthrow is running: ${address.urls.join("  ")}\nCtrl-C stops it.\n`);
 }
 
 function listen(server: Server, host: string, port: number): Promise<void> {

@@ -20,11 +20,13 @@ try {
   await ensureClients(say);
   const { register } = await import("tsx/esm/api");
   register();
-  const { prepare } = await import("./prepare.ts");
-  const database = await prepare(address);
   if (!development) await ensureBuilt(say);
+  const { prepare } = await import("./prepare.ts");
+  const { notes, close } = await prepare(address);
+  for (const note of notes) say(note);
   const { serve } = await import("./server.ts");
-  await serve({ address, development, ...database });
+  await serve(address, development, close);
+  say(`\nFairthrow is running: ${address.urls.join("  ")}\nCtrl-C stops it.\n`);
 } catch (error) {
   if (error?.stopped) process.exit(0);
   console.error(error?.expected ? `\n${error.message}\n` : error);
