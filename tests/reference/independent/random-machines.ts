@@ -78,7 +78,7 @@ export function randomCase(seed: number): RandomCase {
     ? 0
     : round(counterweightMass * (shortArm * between(0.05, 0.6)) ** 2);
   if (kind === "floating-arm") {
-    const stop = chance(0.65) ? { endStop: round(shortArm * between(-0.95, 1)) } : {};
+    const stop = chance(0.65) ? { endStop: round(shortArm * between(-Math.cos(rad) + 0.02, 1)) } : {};
     const carriageMass = round(counterweightMass * logBetween(0.002, 0.3));
     return { machine: { kind, trackHeight: height, carriageMass, ...shared, ...stop }, projectile };
   }
