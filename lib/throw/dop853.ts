@@ -37,8 +37,7 @@ function sparse(rows: readonly (readonly number[])[]) {
 }
 
 const STAGE = sparse(A);
-const ERROR3 = sparse([E3]);
-const ERROR5 = sparse([E5]);
+const ERRORS = sparse([E3, E5]);
 const DENSE = sparse(D);
 
 export class Dop853 {
@@ -52,7 +51,13 @@ export class Dop853 {
   stepNext = 0;
   evaluations = 0;
 
-  private readonly k: Float64Array[] = Array.from({ length: 16 }, () => new Float64Array(MAX_SIZE));
+  /** The slopes of all stages in one array, so that the sums run over it without another look-up. */
+  private readonly slopes = new Float64Array(16 * MAX_SIZE);
+  private readonly k: Float64Array[] = Array.from({ length: 16 }, (_, s) =>
+    this.slopes.subarray(s * MAX_SIZE, (s + 1) * MAX_SIZE),
+  );
+  private readonly sum3 = new Float64Array(MAX_SIZE);
+  private readonly sum5 = new Float64Array(MAX_SIZE);
   private readonly stage = new Float64Array(MAX_SIZE);
   private size = 0;
   private f: RightHandSide = () => {};
@@ -67,14 +72,17 @@ export class Dop853 {
     readonly absolute: number,
   ) {}
 
-  /** Begins at the state in `this.y`. */
-  begin(f: RightHandSide, size: number, longestStep: number): void {
+  /**
+   * Begins at the state in `this.y`.
+   * @param firstStep a guess that saves the search for one
+   */
+  begin(f: RightHandSide, size: number, longestStep: number, firstStep?: number): void {
     this.f = f;
     this.size = size;
     this.previousError = 1e-4;
     f(this.y, this.k[0]);
     this.evaluations++;
-    this.stepNext = this.firstStep(longestStep);
+    this.stepNext = firstStep ?? this.firstStep(longestStep);
   }
 
   /** Hairer's guess of the first step, II.4. */
@@ -134,60 +142,64 @@ export class Dop853 {
   }
 
   private tryStep(h: number): number {
-    const { k, y, yEnd, stage, size, f } = this;
-    const { start, index, weight } = STAGE;
+    const { k, y, yEnd, stage, size, f, sum3, sum5 } = this;
     for (let s = 1; s <= STAGES; s++) {
       const target = s === STAGES ? yEnd : stage;
-      for (let i = 0; i < size; i++) {
-        let sum = 0;
-        for (let w = start[s]; w < start[s + 1]; w++) sum += weight[w] * k[index[w]][i];
-        target[i] = y[i] + h * sum;
-      }
+      for (let i = 0; i < size; i++) target[i] = y[i];
+      this.addSlopes(STAGE, s, h, target);
       f(target, k[s]);
     }
     this.evaluations += STAGES;
+    for (let i = 0; i < size; i++) {
+      sum3[i] = 0;
+      sum5[i] = 0;
+    }
+    this.addSlopes(ERRORS, 0, 1, sum3);
+    this.addSlopes(ERRORS, 1, 1, sum5);
     let error3 = 0;
     let error5 = 0;
     for (let i = 0; i < size; i++) {
       const scale = this.absolute + this.relative * Math.max(Math.abs(y[i]), Math.abs(yEnd[i]));
-      let sum3 = 0;
-      let sum5 = 0;
-      for (let w = 0; w < ERROR3.weight.length; w++) sum3 += ERROR3.weight[w] * k[ERROR3.index[w]][i];
-      for (let w = 0; w < ERROR5.weight.length; w++) sum5 += ERROR5.weight[w] * k[ERROR5.index[w]][i];
-      error3 += (sum3 / scale) ** 2;
-      error5 += (sum5 / scale) ** 2;
+      error3 += (sum3[i] / scale) ** 2;
+      error5 += (sum5[i] / scale) ** 2;
     }
     if (error3 === 0 && error5 === 0) return 0;
     return (h * error5) / Math.sqrt((error5 + 0.01 * error3) * size);
   }
 
+  /** Adds the weighted slopes of one row, times `h`, to `target`. */
+  private addSlopes(rows: ReturnType<typeof sparse>, row: number, h: number, target: Float64Array): void {
+    const { slopes, size } = this;
+    const { start, index, weight } = rows;
+    for (let w = start[row]; w < start[row + 1]; w++) {
+      const factor = h * weight[w];
+      const from = index[w] * MAX_SIZE;
+      for (let i = 0; i < size; i++) target[i] += factor * slopes[from + i];
+    }
+  }
+
   /** Writes the dense output of the step just attempted to `out[at …]`; `evaluateDense` reads it. */
   dense(out: Float64Array, at: number): void {
-    const { k, y, yEnd, stage, size, f } = this;
+    const { k, y, yEnd, stage, size, f, sum5 } = this;
     const h = this.stepTaken;
     for (let s = STAGES + 1; s < 16; s++) {
-      for (let i = 0; i < size; i++) {
-        let sum = 0;
-        for (let w = STAGE.start[s]; w < STAGE.start[s + 1]; w++)
-          sum += STAGE.weight[w] * k[STAGE.index[w]][i];
-        stage[i] = y[i] + h * sum;
-      }
+      for (let i = 0; i < size; i++) stage[i] = y[i];
+      this.addSlopes(STAGE, s, h, stage);
       f(stage, k[s]);
     }
     this.evaluations += 3;
+    const [first, last] = [k[0], k[STAGES]];
     for (let i = 0; i < size; i++) {
       const rise = yEnd[i] - y[i];
       out[at + i] = y[i];
       out[at + MAX_SIZE + i] = rise;
-      out[at + 2 * MAX_SIZE + i] = h * k[0][i] - rise;
-      out[at + 3 * MAX_SIZE + i] = 2 * rise - h * (k[STAGES][i] + k[0][i]);
-      for (let row = 0; row < 4; row++) {
-        let sum = 0;
-        for (let w = DENSE.start[row]; w < DENSE.start[row + 1]; w++) {
-          sum += DENSE.weight[w] * k[DENSE.index[w]][i];
-        }
-        out[at + (4 + row) * MAX_SIZE + i] = h * sum;
-      }
+      out[at + 2 * MAX_SIZE + i] = h * first[i] - rise;
+      out[at + 3 * MAX_SIZE + i] = 2 * rise - h * (last[i] + first[i]);
+    }
+    for (let row = 0; row < 4; row++) {
+      for (let i = 0; i < size; i++) sum5[i] = 0;
+      this.addSlopes(DENSE, row, h, sum5);
+      for (let i = 0; i < size; i++) out[at + (4 + row) * MAX_SIZE + i] = sum5[i];
     }
   }
 

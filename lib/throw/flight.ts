@@ -9,10 +9,17 @@ import { fallThroughZero } from "./root";
 
 /** The wind's growth with height over open ground: power law, common practice, no source. */
 const WIND_EXPONENT = 1 / 7;
-/** Near the ground the wind levels off at its value here, m: the power law is not meant for the grass. */
-const WIND_FLOOR = 0.5;
-/** Relative error of a flight's integration; landings agree with far tighter ones to 0.1 mm. */
+/**
+ * Near the ground the wind levels off at its value here, m: never less than the power law, which is not meant
+ * for the grass and would make every landing costly to follow.
+ */
+const WIND_FLOOR = 2;
+/** Of a flight's integration: landings agree with far tighter ones to 0.1 mm. */
 const ACCURACY = 1e-8;
+/** Good for 2 mm, to choose between instants that are then flown with the better one. */
+export const SCAN_ACCURACY = 1e-6;
+/** s; the step control takes it from there. */
+const FIRST_STEP = 0.4;
 
 export interface Air {
   gravity: number;
@@ -53,7 +60,7 @@ export interface Impact {
 export class Flight {
   readonly impact: Impact = { x: 0, z: 0, time: 0, apex: 0, vx: 0, vy: 0, vz: 0 };
   flown = 0;
-  private readonly solver = new Dop853(ACCURACY, ACCURACY);
+  private readonly solver: Dop853;
   private readonly dense = new Float64Array(DENSE_LENGTH);
   private readonly probe = new Float64Array(MAX_SIZE);
   private air!: Air;
@@ -62,6 +69,10 @@ export class Flight {
   private sideFactor = 0;
   private axisX = 0;
   private axisZ = 1;
+
+  constructor(accuracy = ACCURACY) {
+    this.solver = new Dop853(accuracy, accuracy);
+  }
 
   private readonly rightHandSide = (y: Float64Array, dy: Float64Array): void => {
     const { air } = this;
@@ -155,7 +166,7 @@ export class Flight {
     state[5] = vz;
     // Far longer than any throw: an airless ball at the ceiling of a large machine stays up for a minute.
     const longest = 2;
-    solver.begin(this.rightHandSide, 6, longest);
+    solver.begin(this.rightHandSide, 6, longest, FIRST_STEP);
     let time = 0;
     for (;;) {
       const rising = state[4] > 0;

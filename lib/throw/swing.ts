@@ -140,7 +140,7 @@ class Swing {
     let end: "ground" | "horizon" | "stop" = "horizon";
     let restart = true;
     // Dense enough that no event hides between two probes of a step: a quarter of an arm's quick turn.
-    const longest = 0.05 * Math.sqrt(Math.max(setup.carrier.tipY, setup.slingLength) / setup.gravity);
+    const longest = 0.08 * Math.sqrt(Math.max(setup.carrier.tipY, setup.slingLength) / setup.gravity);
     while (this.time < setup.horizon) {
       if (trace.steps - from > MOST_STEPS) {
         throw new CannotThrow("horizon", "The swing has too many steps to follow. Shorten the horizon.");

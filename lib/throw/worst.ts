@@ -3,7 +3,7 @@
  * either sign and the gust blowing the bad way; the best samples then refined between their neighbours.
  */
 import type { WorstThrow } from "./contracts";
-import { type Air, Flight, type Impact } from "./flight";
+import { type Air, Flight, type Impact, SCAN_ACCURACY } from "./flight";
 import type { Instant, Releases } from "./release";
 
 /** Samples within this share of the best are refined; the sampling itself errs by far less. */
@@ -58,6 +58,7 @@ export function scanWorst(releases: Releases, airs: WorstAirs): Scan {
 
 class Scanner {
   private readonly flight = new Flight();
+  private readonly scout = new Flight(SCAN_ACCURACY);
   private apex = 0;
   private energy = 0;
   private highest: Instant | null = null;
@@ -91,7 +92,7 @@ class Scanner {
     };
     this.refineApex();
     scan.apex = this.apex;
-    scan.flights = this.flight.flown;
+    scan.flights = this.flight.flown + this.scout.flown;
     return scan;
   }
 
@@ -108,7 +109,7 @@ class Scanner {
   }
 
   private note(instant: Instant, air: Air): Impact {
-    const impact = this.flight.fly(air, instant.x, instant.y, instant.vx, instant.vy);
+    const impact = this.scout.fly(air, instant.x, instant.y, instant.vx, instant.vy);
     if (impact.apex > this.apex) {
       this.apex = impact.apex;
       this.highest = instant;
