@@ -39,6 +39,19 @@ interface Seat {
 /** What lib/throw says it cannot compute: its message is meant for the person who asked. */
 export class EngineRefusal extends Error {
   override name = "EngineRefusal";
+  constructor(
+    message: string,
+    /** Parameter to change, as lib/throw names it. */
+    readonly field: string | null,
+  ) {
+    super(message);
+  }
+}
+
+interface Failed {
+  name: string;
+  message: string;
+  field?: string;
 }
 
 export class HazardQueue {
@@ -127,19 +140,16 @@ export class HazardQueue {
   #start(seat: Seat): Worker {
     const worker = this.#options.worker();
     worker.unref();
-    worker.on(
-      "message",
-      (answer: { id: number; sheet?: HazardSheet; error?: { name: string; message: string } }) => {
-        const job = seat.job;
-        if (seat.worker !== worker || job?.id !== answer.id) return;
-        seat.job = null;
-        this.#end(job, () => {
-          if (answer.sheet) job.resolve(answer.sheet);
-          else job.reject(failure(answer.error));
-        });
-        this.#fill();
-      },
-    );
+    worker.on("message", (answer: { id: number; sheet?: HazardSheet; error?: Failed }) => {
+      const job = seat.job;
+      if (seat.worker !== worker || job?.id !== answer.id) return;
+      seat.job = null;
+      this.#end(job, () => {
+        if (answer.sheet) job.resolve(answer.sheet);
+        else job.reject(failure(answer.error ?? { name: "", message: "no answer" }));
+      });
+      this.#fill();
+    });
     worker.on("error", (error) => this.#lost(seat, worker, error));
     worker.on("exit", () => this.#lost(seat, worker, new Error("A calculator thread ended by itself.")));
     return worker;
@@ -168,12 +178,12 @@ export class HazardQueue {
 
 const busy = (detail: string, retryAfter?: number) => new Refusal(503, "busy", detail, [], {}, retryAfter);
 
-function failure(error: { name: string; message: string } | undefined): Error {
-  const failed = new EngineRefusal(error?.message ?? "This machine could not be computed.");
-  // A bug is not the asker's fault: only errors that the engine raises on purpose speak to people.
-  return /^(TypeError|ReferenceError|SyntaxError)$/.test(error?.name ?? "")
-    ? new Error(failed.message)
-    : failed;
+/** A refusal names a field, or is the RangeError of a computation that left its range; all else is a bug of ours. */
+function failure({ name, message, field }: Failed): Error {
+  if (field !== undefined) return new EngineRefusal(message, field);
+  if (name === "RangeError")
+    return new EngineRefusal(`This machine could not be computed: ${message}.`, null);
+  return new Error(`The engine failed: ${message}`);
 }
 
 /** The path is put together at run time, so that the bundler neither follows nor copies it. */
@@ -191,8 +201,9 @@ const DEFAULTS: QueueOptions = {
 
 const shared = globalThis as typeof globalThis & { fairthrowHazardQueue?: HazardQueue };
 
-export function hazardQueue(): HazardQueue {
-  shared.fairthrowHazardQueue ??= new HazardQueue();
+/** The process's queue; `options` count only for the call that makes it. */
+export function hazardQueue(options: Partial<QueueOptions> = {}): HazardQueue {
+  shared.fairthrowHazardQueue ??= new HazardQueue(options);
   return shared.fairthrowHazardQueue;
 }
 

@@ -6,7 +6,7 @@ parentPort?.on("message", ({ id, request }: { id: number; request: HazardRequest
   try {
     parentPort?.postMessage({ id, sheet: hazardSheet(request) });
   } catch (error) {
-    const { name, message } = error as Error;
-    parentPort?.postMessage({ id, error: { name, message } });
+    const { name, message, field } = error as Error & { field?: string };
+    parentPort?.postMessage({ id, error: { name, message, field } });
   }
 });

@@ -4,9 +4,11 @@
  * show. Commands take a `Call` (database, who asks, idempotency key) and a body that they check themselves.
  */
 export { listBadges, makeBadge, revokeBadge } from "./badges";
+export { liveFeed } from "./changes";
 export { setAir, setPolicy } from "./conditions";
 export { contestOverview, createContest, listContests } from "./contests";
-export { isRefusal, Refusal } from "./errors";
+export { isRefusal, parse, Refusal } from "./errors";
+export { openHazard } from "./hazard";
 export {
   addDivision,
   addEntrant,

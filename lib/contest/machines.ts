@@ -1,6 +1,5 @@
 /** Machines: entering one, declaring what it is, placing it on the firing line, and its page. */
 import type { z } from "zod";
-import { fieldErrors } from "../api/check";
 import {
   type MachinePage,
   machineRequest,
@@ -10,8 +9,8 @@ import {
   type revisionSchema,
 } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
-import { type Declaration, declarationSchema, type HazardSheet, hazardRequestSchema } from "../throw";
-import { invalid, parse, Refusal, taken } from "./errors";
+import { type Declaration, declarationSchema, type HazardSheet } from "../throw";
+import { invalid, parse, taken } from "./errors";
 import { contestBySlug, machineIn } from "./find";
 import { firingPointInfo } from "./layout";
 import { type Asker, mustBeAllowed } from "./roles";
@@ -26,7 +25,6 @@ export async function enterMachine(call: Call, slug: string, body: unknown): Pro
   const { entrantId, name, declaration } = parse(machineRequest, body);
   const { id: contestId } = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "enter a machine", contestId);
-  if (declaration) mustBeComputable(declaration);
   const request = { act: "machine", contestId, entrantId, name, declaration: declaration ?? null };
   const reply = await committed(call, contestId, request, async (tx, book) => {
     if (!(await tx.entrant.findFirst({ where: { id: entrantId, contestId } })))
@@ -56,7 +54,6 @@ export async function declareRevision(
   const contest = await contestBySlug(call.db, slug);
   const machine = await machineIn(call.db, contest.id, machineId);
   mustBeAllowed(call.actor, "declare a machine revision", contest.id, machine.entrantId);
-  mustBeComputable(declaration);
   const request = { act: "revision", machineId, declaration, note };
   const reply = await committed(call, contest.id, request, (tx, book) =>
     appendRevision(tx, book, machineId, declaration, note),
@@ -122,14 +119,6 @@ export async function placeMachine(
     },
     { status: 200 },
   );
-}
-
-/** What each part allows may not fit together: a sling too short for its trough. The engine's contract knows. */
-function mustBeComputable(declaration: Declaration): void {
-  const checked = hazardRequestSchema.safeParse(declaration);
-  if (checked.success) return;
-  const errors = fieldErrors(checked.error, ["declaration"]);
-  throw new Refusal(422, "invalid", errors[0]?.message ?? "This machine cannot be computed.", errors);
 }
 
 /** A machine with its revisions and sheets. Officials, and the team whose machine it is. */

@@ -1,6 +1,6 @@
 /**
  * Hazard sheets of machines. A sheet is stored with its canonical inputs and found by their hash: a new revision,
- * another policy or other air has another hash, so the old sheet is stale at once and stays in the record. What is
+ * another policy or other air has another hash, and a new engine another version, so the old sheet is stale at once and stays in the record. What is
  * missing is computed by the worker threads, outside any transaction, and stored in one with its scorebook entry.
  */
 import type { SheetAnswer } from "../api/contracts";
@@ -12,9 +12,10 @@ import {
   type HazardSheet,
   hazardRequestSchema,
 } from "../throw";
+import { CODE_VERSION } from "../throw/version";
 import { isRefusal } from "./errors";
 import { airOf, type ContestRow, contestBySlug, type MachineRow, machineIn, policyOf } from "./find";
-import { EngineRefusal, hazardQueue } from "./hazard-queue";
+import { hazardQueue } from "./hazard-queue";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, newId, OpenScorebook, sha256 } from "./scorebook";
 
@@ -149,8 +150,7 @@ const keyOf = (want: Wanted) => `${want.revisionId} ${want.inputHash}`;
 
 function storedSheet(db: Database, want: Wanted) {
   return db.hazardSheet.findFirst({
-    where: { revisionId: want.revisionId, inputHash: want.inputHash },
-    orderBy: { createdAt: "desc" },
+    where: { revisionId: want.revisionId, inputHash: want.inputHash, codeVersion: CODE_VERSION },
   });
 }
 
@@ -165,8 +165,7 @@ function computed(db: Database, contestId: string, want: Wanted): Promise<void> 
     .compute(want.request, "official")
     .then((sheet) => store(db, contestId, want, sheet))
     .catch((error: unknown) => {
-      if (error instanceof EngineRefusal || (error as Error).name === "EngineRefusal")
-        failed.set(key, (error as Error).message);
+      if ((error as Error).name === "EngineRefusal") failed.set(key, (error as Error).message);
       else if (!isRefusal(error)) console.error("A hazard sheet could not be computed or stored.", error);
     })
     .finally(() => running.delete(key));

@@ -59,8 +59,18 @@ async function badgeOfCode(db: Database, code: string) {
 }
 
 /** Ends the session; doing so twice is the same as once. */
-export async function signOut(db: Database, token: string | null): Promise<void> {
-  if (token) await db.session.deleteMany({ where: { tokenHash: sha256(token) } });
+export async function signOut(call: Call, token: string | null): Promise<Reply<Me>> {
+  const tokenHash = token && sha256(token);
+  return committed(
+    { ...call, actor: null },
+    null,
+    { act: "sign-out", session: tokenHash },
+    async (tx) => {
+      if (tokenHash) await tx.session.deleteMany({ where: { tokenHash } });
+      return { badge: null };
+    },
+    { status: 200 },
+  );
 }
 
 /** Who a cookie's token belongs to; null when it is unknown, has expired, or its badge was revoked. */

@@ -1,7 +1,8 @@
 /** The contest and its range: divisions, entrants, firing points, site features, policy and air. */
 import { z } from "zod";
-import { airSchema, policySchema } from "../../throw/contracts";
+import { airSchema } from "../../throw/contracts";
 import {
+  contestPolicySchema,
   count,
   day,
   geometrySchema,
@@ -30,7 +31,7 @@ export const contestRequest = z.strictObject({
   /** Degrees, east positive. */
   declination: z.number().min(-180).max(180).default(0),
   rounds: z.number().int().min(1).max(50).default(3),
-  policy: policySchema.prefault({}),
+  policy: contestPolicySchema.prefault({}),
   air: airSchema.prefault({}),
 });
 export const setupRequest = z.strictObject({ setupCode: codeField, contest: contestRequest });
@@ -73,7 +74,7 @@ export const entrantSchema = z.object({
   name: z.string(),
 });
 
-export const policyRequest = z.strictObject({ policy: policySchema, reason });
+export const policyRequest = z.strictObject({ policy: contestPolicySchema, reason });
 export const airRequest = z.strictObject({ air: airSchema, reason });
 
 export const firingPointRequest = z.strictObject({

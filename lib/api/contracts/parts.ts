@@ -1,5 +1,6 @@
 /** What the contracts of all routes share. */
 import { z } from "zod";
+import { hazardRequestSchema } from "../../throw/contracts";
 import { FEATURE_KIND_NAMES } from "../../zones/kinds";
 
 export const ROLES = ["organiser", "safety-officer", "judge", "team"] as const;
@@ -49,6 +50,9 @@ export const geometrySchema = z.discriminatedUnion("type", [
   z.strictObject({ type: z.literal("Polygon"), coordinates: z.array(ring).min(1).max(50) }),
 ]);
 export type SiteGeometry = z.infer<typeof geometrySchema>;
+
+/** The policy as a hazard request takes it, with its rules across fields. */
+export const contestPolicySchema = hazardRequestSchema.shape.policy.unwrap();
 
 /** RFC 9457. `errors` names each field by its path in the body, `fix.distance`; "" is the body as a whole. */
 export const problemSchema = z.looseObject({

@@ -111,3 +111,7 @@ export const liveChangeSchema = z.object({
   standings: standingsSchema.optional(),
 });
 export type LiveChange = z.infer<typeof liveChangeSchema>;
+export const liveQuery = z.strictObject({
+  /** Sequence that the page was made from; a browser that reconnects sends Last-Event-ID instead. */
+  after: z.coerce.number().int().min(0).default(0),
+});

@@ -101,6 +101,8 @@ export const shotSchema = z.object({
   ruling: rulingSchema.nullable(),
 });
 export type ShotInfo = z.infer<typeof shotSchema>;
+/** The newest round if none is named. */
+export const shotsQuery = z.strictObject({ round: z.coerce.number().int().min(1).optional() });
 export const shotsSchema = z.object({ round: count.nullable(), shots: z.array(shotSchema) });
 
 /** All of one shot: newest fix first. */

@@ -1,0 +1,150 @@
+/**
+ * From a request to a command or query and back: who asks, the body within its bounds, the idempotency key, the same
+ * origin for writes, and every error as RFC 9457 problem+json. Route files hold nothing but which command is meant.
+ */
+import { STATUS_CODES } from "node:http";
+import { type Asker, actorOfToken, type Call, isRefusal, Refusal, type Reply } from "../contest";
+import { type Database, getDatabase } from "../db";
+import { readJson } from "./body";
+import type { Problem } from "./contracts";
+import { mustBeSameOrigin } from "./same-origin";
+import { tokenOf } from "./session";
+
+export interface Asked {
+  request: Request;
+  db: Database;
+  actor: Asker;
+  /** The session's token, when one came. */
+  token: string | null;
+  params: Record<string, string>;
+  query: Record<string, string>;
+}
+export type AskedToWrite = Asked & { call: Call; body: unknown };
+
+export type RouteHandler = (request: Request, context: { params: Promise<unknown> }) => Promise<Response>;
+const METHODS = ["GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"] as const;
+type Method = (typeof METHODS)[number];
+
+/** Largest body of an ordinary write, bytes: a site feature of 2000 positions fits. */
+const BODY_LIMIT = 256 * 1024;
+
+/** A query: its answer is sent as JSON. */
+export function read(work: (asked: Asked) => Promise<object>): RouteHandler {
+  return async (request, context) => json(200, await work(await ask(request, context)));
+}
+
+/** Server-sent events, neither compressed nor held back by a proxy. */
+export function stream(work: (asked: Asked) => Promise<ReadableStream<Uint8Array>>): RouteHandler {
+  return async (request, context) =>
+    new Response(await work(await ask(request, context)), {
+      headers: {
+        "Content-Type": "text/event-stream; charset=utf-8",
+        "Cache-Control": "no-cache, no-transform",
+        "X-Accel-Buffering": "no",
+      },
+    });
+}
+
+/** A command: its reply is sent as JSON with the status it names. */
+export function write(
+  work: (asked: AskedToWrite) => Promise<Reply<object>>,
+  headersOf: (reply: Reply<object>, request: Request) => Record<string, string> = () => ({}),
+): RouteHandler {
+  return async (request, context) => {
+    mustBeSameOrigin(request);
+    const asked = await ask(request, context);
+    const body = await readJson(request, BODY_LIMIT);
+    const call = { db: asked.db, actor: asked.actor, key: request.headers.get("idempotency-key") ?? "" };
+    const reply = await work({ ...asked, call, body });
+    return json(reply.status, reply.answer, {
+      ...headersOf(reply, request),
+      ...(reply.replayed && { "Idempotency-Replayed": "true" }),
+    });
+  };
+}
+
+/**
+ * What a route file exports: its own methods, and a problem that names them for all others. Errors of any of them
+ * become problems here.
+ */
+export function methods(own: Partial<Record<Method, RouteHandler>>): Record<Method, RouteHandler> {
+  const allowed = METHODS.filter((method) => own[method] || (method === "HEAD" && own.GET)).concat("OPTIONS");
+  const allow = { Allow: allowed.join(", ") };
+  const others: Partial<Record<Method, RouteHandler>> = {
+    OPTIONS: async () => new Response(null, { status: 204, headers: allow }),
+    ...(own.GET && { HEAD: headOf(own.GET) }),
+  };
+  const refuse: RouteHandler = async (request) =>
+    problem(
+      new Refusal(405, "method", `${request.method} does not work here. Allowed: ${allow.Allow}.`),
+      allow,
+    );
+  return Object.fromEntries(
+    METHODS.map((method) => [method, guarded(own[method] ?? others[method] ?? refuse)]),
+  ) as Record<Method, RouteHandler>;
+}
+
+async function ask(request: Request, context: { params: Promise<unknown> }): Promise<Asked> {
+  const db = await getDatabase();
+  const token = tokenOf(request.headers.get("cookie"));
+  return {
+    request,
+    db,
+    token,
+    actor: await actorOfToken(db, token),
+    params: ((await context.params) ?? {}) as Record<string, string>,
+    query: Object.fromEntries(new URL(request.url).searchParams),
+  };
+}
+
+function headOf(get: RouteHandler): RouteHandler {
+  return async (request, context) => {
+    const { status, headers, body } = await get(request, context);
+    await body?.cancel();
+    return new Response(null, { status, headers });
+  };
+}
+
+function guarded(handler: RouteHandler): RouteHandler {
+  return async (request, context) => {
+    try {
+      return await handler(request, context);
+    } catch (error) {
+      if (isRefusal(error)) return problem(error);
+      console.error(`${request.method} ${new URL(request.url).pathname} failed.`, error);
+      return problem(
+        new Refusal(
+          500,
+          "unexpected",
+          "Something went wrong on the server; its log says what. Nothing was half written. Send the same again with the same Idempotency-Key.",
+        ),
+      );
+    }
+  };
+}
+
+export function json(status: number, answer: object, headers: Record<string, string> = {}): Response {
+  return Response.json(answer, { status, headers: { "Cache-Control": "no-store", ...headers } });
+}
+
+export function problem(refusal: Refusal, headers: Record<string, string> = {}): Response {
+  const { status, code, detail, errors, more, retryAfter } = refusal;
+  const document: Problem = {
+    type: "about:blank",
+    title: STATUS_CODES[status] ?? "Refused",
+    status,
+    detail,
+    code,
+    ...(errors.length > 0 && { errors }),
+    ...more,
+  };
+  return new Response(JSON.stringify(document), {
+    status,
+    headers: {
+      "Content-Type": "application/problem+json",
+      "Cache-Control": "no-store",
+      ...(retryAfter !== undefined && { "Retry-After": String(retryAfter) }),
+      ...headers,
+    },
+  });
+}

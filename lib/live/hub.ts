@@ -1,0 +1,253 @@
+/**
+ * Server-sent events for every open page of a contest. The database tells that a scorebook has grown (on PostgreSQL
+ * to every instance), the hub reads what the new entries are, writes each event once and hands the same bytes to all
+ * who listen. One hub a process, on globalThis: the bundler makes several copies of this module.
+ *
+ * It knows nothing of contests: `Source` says what an event holds.
+ */
+import { listen, type Notice } from "../db";
+
+export interface Source {
+  /** What has changed since `after`, oldest first, at most the newest `limit`. */
+  changes(contestId: string, after: number, limit: number): Promise<LiveEvent[]>;
+  /** The newest change, with all that someone needs who has missed any number of them. */
+  newest(contestId: string): Promise<LiveEvent | null>;
+}
+
+export interface LiveEvent {
+  sequence: number;
+  /** JSON on one line. */
+  data: string;
+}
+
+interface Listener {
+  controller: ReadableStreamDefaultController<Uint8Array>;
+  /** Newest sequence sent to it. */
+  sent: number;
+}
+
+interface Channel {
+  listeners: Set<Listener>;
+  /** Newest sequence read from the source. */
+  read: number;
+  /** Newest sequence heard of. */
+  heard: number;
+  reading: Promise<void> | null;
+  /** For who comes now: the newest event, told as to one who knows nothing. */
+  welcome: { sequence: number; bytes: Uint8Array } | null;
+}
+
+export const HEARTBEAT = 5000; // ms
+/** Reconnect after this, ms. */
+const RETRY = 1500;
+const MOST_LISTENERS = 5000;
+/** Most events that one catching up is sent; pages read anew whatever they missed. */
+const MOST_EVENTS = 50;
+/** Bytes that may wait for one slow listener before it is let go; it comes back by itself. */
+const MOST_WAITING = 1_000_000;
+
+const text = new TextEncoder();
+
+export class LiveHub {
+  readonly #channels = new Map<string, Channel>();
+  readonly #source: Source;
+  #listening: Promise<() => Promise<void>> | null = null;
+  #heart: NodeJS.Timeout | null = null;
+  #closed = false;
+
+  constructor(source: Source) {
+    this.#source = source;
+  }
+
+  get listeners(): number {
+    let count = 0;
+    for (const channel of this.#channels.values()) count += channel.listeners.size;
+    return count;
+  }
+
+  get full(): boolean {
+    return this.#closed || this.listeners >= MOST_LISTENERS;
+  }
+
+  /**
+   * The events of a contest from now on, as bytes of text/event-stream. Whoever knows the state after entry `after`
+   * gets at once the newest event if there is a newer one, so that nothing falls between page and stream.
+   */
+  subscribe(contestId: string, after: number, signal: AbortSignal): ReadableStream<Uint8Array> {
+    let listener: Listener | null = null;
+    const leave = () => listener && this.#leave(contestId, listener);
+    return new ReadableStream<Uint8Array>(
+      {
+        start: async (controller) => {
+          listener = { controller, sent: after };
+          const channel = this.#join(contestId, listener);
+          signal.addEventListener("abort", () => {
+            leave();
+            close(controller);
+          });
+          this.#send(contestId, listener, text.encode(`retry: ${RETRY}\n\n${this.#beat()}`));
+          await this.#listen();
+          await this.#welcome(contestId, channel, listener);
+        },
+        cancel: () => void leave(),
+      },
+      new ByteLengthQueuingStrategy({ highWaterMark: MOST_WAITING }),
+    );
+  }
+
+  /** Ends every stream. */
+  async close(): Promise<void> {
+    this.#closed = true;
+    if (this.#heart) clearInterval(this.#heart);
+    for (const channel of this.#channels.values())
+      for (const listener of channel.listeners) close(listener.controller);
+    this.#channels.clear();
+    const stop = await this.#listening?.catch(() => null);
+    await stop?.();
+  }
+
+  #join(contestId: string, listener: Listener): Channel {
+    const channel = this.#channels.get(contestId) ?? {
+      listeners: new Set(),
+      read: 0,
+      heard: 0,
+      reading: null,
+      welcome: null,
+    };
+    this.#channels.set(contestId, channel);
+    channel.listeners.add(listener);
+    this.#heart ??= setInterval(() => this.#beatAll(), HEARTBEAT).unref();
+    return channel;
+  }
+
+  #leave(contestId: string, listener: Listener): void {
+    const channel = this.#channels.get(contestId);
+    channel?.listeners.delete(listener);
+    if (channel?.listeners.size === 0) this.#channels.delete(contestId);
+  }
+
+  #listen(): Promise<unknown> {
+    this.#listening ??= listen(
+      (notice) => this.#hear(notice),
+      () => this.#hearAll(),
+    ).catch((error) => {
+      this.#listening = null;
+      throw error;
+    });
+    return this.#listening;
+  }
+
+  #hear({ contestId, sequence }: Notice): void {
+    const channel = this.#channels.get(contestId);
+    if (!channel || sequence <= channel.read) return;
+    channel.heard = Math.max(channel.heard, sequence);
+    void this.#read(contestId, channel).catch((error) =>
+      console.error("The live feed could not be read.", error),
+    );
+  }
+
+  /** Something may have been missed: read every open contest anew. */
+  #hearAll(): void {
+    for (const [contestId, channel] of this.#channels) this.#hear({ contestId, sequence: channel.read + 1 });
+  }
+
+  /** One reading at a time; what is heard meanwhile is read in the next. */
+  #read(contestId: string, channel: Channel): Promise<void> {
+    channel.reading ??= this.#readAll(contestId, channel).finally(() => {
+      channel.reading = null;
+    });
+    return channel.reading;
+  }
+
+  async #readAll(contestId: string, channel: Channel): Promise<void> {
+    do {
+      const aim = channel.heard;
+      const events = await this.#source.changes(contestId, channel.read, MOST_EVENTS);
+      for (const event of events) {
+        const bytes = encode(event);
+        channel.read = event.sequence;
+        for (const listener of channel.listeners) this.#deliver(contestId, listener, event.sequence, bytes);
+      }
+      // A notice after a gap may promise more than there is.
+      if (events.length === 0 && channel.heard === aim) channel.heard = channel.read;
+    } while (channel.heard > channel.read);
+  }
+
+  async #welcome(contestId: string, channel: Channel, listener: Listener): Promise<void> {
+    if (!channel.welcome || channel.welcome.sequence < channel.read) {
+      const newest = await this.#source.newest(contestId);
+      if (!newest) return;
+      channel.read = Math.max(channel.read, newest.sequence);
+      channel.welcome = { sequence: newest.sequence, bytes: encode(newest) };
+    }
+    this.#deliver(contestId, listener, channel.welcome.sequence, channel.welcome.bytes);
+  }
+
+  #deliver(contestId: string, listener: Listener, sequence: number, bytes: Uint8Array): void {
+    if (sequence <= listener.sent) return;
+    listener.sent = sequence;
+    this.#send(contestId, listener, bytes);
+  }
+
+  #beat(): string {
+    return `event: heartbeat\ndata: {"at":"${new Date().toISOString()}"}\n\n`;
+  }
+
+  #beatAll(): void {
+    const bytes = text.encode(this.#beat());
+    for (const [contestId, channel] of this.#channels)
+      for (const listener of channel.listeners) this.#send(contestId, listener, bytes);
+  }
+
+  #send(contestId: string, listener: Listener, bytes: Uint8Array): void {
+    const { controller } = listener;
+    if ((controller.desiredSize ?? 0) <= 0) {
+      this.#leave(contestId, listener);
+      close(controller);
+      return;
+    }
+    try {
+      controller.enqueue(bytes);
+    } catch {
+      this.#leave(contestId, listener);
+    }
+  }
+}
+
+const encode = (event: LiveEvent) =>
+  text.encode(`id: ${event.sequence}\nevent: change\ndata: ${event.data}\n\n`);
+
+function close(controller: ReadableStreamDefaultController<Uint8Array>): void {
+  try {
+    controller.close();
+  } catch {
+    // It was closed by the other side.
+  }
+}
+
+const shared = globalThis as typeof globalThis & { fairthrowLiveHub?: LiveHub };
+
+/** The process's hub; made with `source` at the first call. */
+export function liveHub(source: Source): LiveHub {
+  if (!shared.fairthrowLiveHub) {
+    shared.fairthrowLiveHub = new LiveHub(source);
+    for (const signal of ["SIGTERM", "SIGINT"] as const) endOn(signal);
+  }
+  return shared.fairthrowLiveHub;
+}
+
+/** Ends every stream; the next call of liveHub starts anew. */
+export async function closeLive(): Promise<void> {
+  const hub = shared.fairthrowLiveHub;
+  shared.fairthrowLiveHub = undefined;
+  await hub?.close();
+}
+
+/** A server that stops waits for open answers, and these would never end by themselves. */
+function endOn(signal: "SIGTERM" | "SIGINT"): void {
+  process.once(signal, () => {
+    void closeLive();
+    // With nobody else to stop the process, the signal keeps its usual meaning.
+    if (process.listenerCount(signal) === 0) process.kill(process.pid, signal);
+  });
+}

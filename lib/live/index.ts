@@ -1,0 +1,2 @@
+/** The feed of what changed, to every open page. */
+export { closeLive, HEARTBEAT, type LiveEvent, type LiveHub, liveHub, type Source } from "./hub";
