@@ -7,7 +7,7 @@ import { spawn } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 
 export const root = fileURLToPath(new URL("../../", import.meta.url));
 
@@ -141,6 +141,32 @@ export async function ensureClients(say) {
     say("Generating the database clients …");
     await run(process.execPath, [join(root, "lib/db/generate.mjs")]);
   });
+}
+
+/**
+ * Imports one of this room's TypeScript files, bundled first if anything it may import has changed: reading
+ * TypeScript file by file would cost every start a second.
+ */
+export async function load(name) {
+  const folder = "node_modules/.cache/fairthrow";
+  const hash = contentHash(["lib", "prisma", "tsconfig.json", "node_modules/esbuild/package.json"]);
+  await once(`${folder}/made-from`, hash, async () => {
+    const { build } = await import("esbuild");
+    await build({
+      absWorkingDir: root,
+      entryPoints: ["prepare", "server", "maintain"].map((entry) => `lib/launch/${entry}.ts`),
+      outdir: folder,
+      outExtension: { ".js": ".mjs" },
+      bundle: true,
+      splitting: true,
+      platform: "node",
+      format: "esm",
+      target: "node20",
+      packages: "external",
+      logLevel: "warning",
+    });
+  });
+  return import(pathToFileURL(join(root, folder, `${name}.mjs`)).href);
 }
 
 /** Builds the pages if anything they are made from changed. */

@@ -5,7 +5,7 @@
 const say = (line) => console.log(line);
 
 try {
-  const { checkNode, ensureBuilt, ensureClients, ensureInstalled, loadSettings } = await import(
+  const { checkNode, ensureBuilt, ensureClients, ensureInstalled, load, loadSettings } = await import(
     "./install.mjs"
   );
   const { findAddress } = await import("./address.mjs");
@@ -18,13 +18,11 @@ try {
   const address = await findAddress(); // before the long work, in case the port is taken
   await ensureInstalled(say);
   await ensureClients(say);
-  const { register } = await import("tsx/esm/api");
-  register();
   if (!development) await ensureBuilt(say);
-  const { prepare } = await import("./prepare.ts");
+  const { prepare } = await load("prepare");
   const { notes, close } = await prepare(address);
   for (const note of notes) say(note);
-  const { serve } = await import("./server.ts");
+  const { serve } = await load("server");
   await serve(address, development, close);
   say(`\nFairthrow is running: ${address.urls.join("  ")}\nCtrl-C stops it.\n`);
 } catch (error) {
