@@ -13,6 +13,12 @@ import { type Stop, Trace } from "./trace";
 const CLEAR_OF_TROUGH = 1e-3;
 const MOST_STEPS = 20_000;
 const SUBDIVISIONS = 4;
+/** A slack sling needs no forces to be probed, so more often: it may come taut on a short chord. */
+const LOOSE_SUBDIVISIONS = 8;
+/** A slack that has just begun may end within a millisecond: its first steps are probed from this share on. */
+const FIRST_PROBE = 2 ** -14;
+/** Gap between the squares of sling and distance that is more than rounding, as a share of the sling's. */
+const OPEN = 1e-13;
 
 /** What can end a step. An event fires where its value falls through zero. */
 const LIFT_OFF = 0;
@@ -79,6 +85,8 @@ class Swing {
   private time = 0;
   /** Whether the projectile has been 1 mm above the trough. */
   private clear = false;
+  /** Whether the gap of a slack sling has been seen to open. */
+  private open = false;
   private stop: Stop = "none";
 
   constructor(
@@ -117,7 +125,8 @@ class Swing {
       sliding: motion.sliding,
       regularised: motion.regularised,
       liftOff: trace.liftOff,
-      sawSlack: trace.sawSlack,
+      open: this.open,
+      afterSlack: trace.slackSoFar,
     };
   }
 
@@ -130,7 +139,8 @@ class Swing {
     this.motion.regularised = saved.regularised;
     this.motion.locked = false;
     this.trace.liftOff = saved.liftOff;
-    this.trace.sawSlack = saved.sawSlack;
+    this.open = saved.open;
+    this.trace.slackSoFar = saved.afterSlack;
   }
 
   /** Goes on until something ends the segment, and records it. */
@@ -168,10 +178,6 @@ class Swing {
         if (hit.event === STOP) end = "stop";
         if (end !== "horizon") break;
         this.pass(hit.event);
-        restart = true;
-      } else if (this.phase === LOOSE && this.before[TAUT] < -1e-9 * setup.slingLength ** 2) {
-        // A slack that never opened: the sling is taut.
-        this.catchProjectile();
         restart = true;
       }
     }
@@ -231,17 +237,29 @@ class Swing {
 
   /** The first event inside the step just attempted, and where; event −1 if there is none. */
   private firstEvent(dense: Float64Array, at: number): { event: number; fraction: number } {
-    const { before, after, probe } = this;
-    const size = stateSize(this.phase);
+    const { before, after, probe, phase } = this;
+    const size = stateSize(phase);
+    const loose = phase === LOOSE || phase === LOOSE_ON_TROUGH;
+    const part = 1 / (loose ? LOOSE_SUBDIVISIONS : SUBDIVISIONS);
+    const gap = OPEN * this.setup.slingLength ** 2;
     const previous = before.slice();
-    for (let part = 1; part <= SUBDIVISIONS; part++) {
-      evaluateDense(dense, at, part / SUBDIVISIONS, size, probe);
+    let from = 0;
+    while (from < 1) {
+      const to =
+        loose && !this.open && from < part ? Math.max(FIRST_PROBE, 2 * from) : Math.min(1, from + part);
+      evaluateDense(dense, at, to, size, probe);
       this.events(probe, after);
+      if (loose && !this.open) {
+        if (after[TAUT] > gap) this.open = true;
+        // It never opened: the sling stays taut from here.
+        else if (after[TAUT] < -gap) return { event: TAUT, fraction: to };
+        previous[TAUT] = Math.min(previous[TAUT], 0);
+      }
       let event = -1;
       let fraction = 2;
       for (let e = 0; e < EVENTS; e++) {
         if (previous[e] > 0 && after[e] <= 0) {
-          const root = this.root(dense, at, size, e, (part - 1) / SUBDIVISIONS, part / SUBDIVISIONS);
+          const root = this.root(dense, at, size, e, from, to);
           if (root < fraction) {
             fraction = root;
             event = e;
@@ -250,6 +268,7 @@ class Swing {
       }
       if (event >= 0) return { event, fraction };
       previous.set(after);
+      from = to;
     }
     return { event: -1, fraction: 1 };
   }
@@ -302,13 +321,21 @@ class Swing {
   private loosen(): void {
     const { y } = this.solver;
     const { motion, ball } = this;
-    this.trace.sawSlack = true;
+    this.trace.slackNow();
+    this.open = false;
     if (this.phase === TROUGH) {
       this.phase = LOOSE_ON_TROUGH;
       motion.sliding = Math.sign(y[5]);
       return;
     }
     motion.projectile(SWING, y, ball);
+    this.flyLoose();
+  }
+
+  /** From the position and velocity in `ball` on the projectile flies with a slack sling. */
+  private flyLoose(): void {
+    const { y } = this.solver;
+    const { ball } = this;
     this.phase = LOOSE;
     y[4] = ball[0];
     y[5] = ball[2];
@@ -377,17 +404,12 @@ class Swing {
     const outward = ball[2] * ux + ball[3] * uy;
     if (outward < 0) {
       // The tip no longer leads: the projectile comes in on a slack sling.
-      this.trace.sawSlack = true;
+      this.trace.slackNow();
+      this.open = false;
       if (this.phase === TROUGH) {
         this.phase = LOOSE_ON_TROUGH;
         motion.sliding = Math.sign(y[5]);
-        return;
-      }
-      this.phase = LOOSE;
-      y[4] = ball[0];
-      y[5] = ball[2];
-      y[6] = ball[1];
-      y[7] = ball[3];
+      } else this.flyLoose();
       return;
     }
     if (this.phase === TROUGH && uy >= 0) {

@@ -18,7 +18,9 @@ export class Trace {
   steps = 0;
   /** When the projectile left the trough for the first time, s; NaN if it never did. */
   liftOff = Number.NaN;
+  /** Whether the sling has been slack on any branch, and on the branch being recorded. */
   sawSlack = false;
+  slackSoFar = false;
   sawStop = false;
 
   private dense = new Float64Array(256 * DENSE_LENGTH);
@@ -40,8 +42,13 @@ export class Trace {
     this.begins[this.steps] = begin;
     this.sizes[this.steps] = size;
     this.phases[this.steps] = phase;
-    this.slack[this.steps] = this.sawSlack ? 1 : 0;
+    this.slack[this.steps] = this.slackSoFar ? 1 : 0;
     this.steps++;
+  }
+
+  slackNow(): void {
+    this.sawSlack = true;
+    this.slackSoFar = true;
   }
 
   private grow(): void {
