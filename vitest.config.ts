@@ -30,6 +30,7 @@ const onEngine = (engine: "sqlite" | "postgresql") => ({
 export default defineConfig({
   resolve,
   test: {
+    maxWorkers: "100%",
     projects: [
       {
         resolve,

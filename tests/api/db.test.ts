@@ -25,8 +25,10 @@ import {
 import { BackupError, backup, emptyDatabase, restore, verifyBackup } from "@/lib/db/backup";
 import { engine, freshDatabase, freshPlace } from "@/tests/database";
 
-const onSqlite = test.runIf(engine === "sqlite");
-const onPostgresql = test.runIf(engine === "postgresql");
+// A test that only means something on one engine is not there on the other.
+const none = (_name: string, _test: () => unknown) => {};
+const onSqlite = engine === "sqlite" ? test : none;
+const onPostgresql = engine === "postgresql" ? test : none;
 
 const cleaning: (() => unknown)[] = [];
 afterEach(async () => {

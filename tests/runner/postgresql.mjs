@@ -33,7 +33,8 @@ function run(program, args) {
   if (status !== 0) throw new Error(`${program} failed: ${stderr || stdout || error}`);
 }
 
-async function freePort() {
+/** A port of the loopback interface that nobody listens on. */
+export async function freePort() {
   const server = createServer();
   await new Promise((done, fail) => server.once("error", fail).listen(0, "127.0.0.1", done));
   const { port } = server.address();

@@ -1,0 +1,171 @@
+/**
+ * `npm test`: everything, from a bare clone, in order. `npm test -- calculations api` runs some of the stages,
+ * `npm run test:deep` adds the long proofs (tests/**\/*.deep.test.ts), `npm run bench` runs tests/bench instead.
+ *
+ * What the tests are given by environment:
+ *   FAIRTHROW_TEST_ENGINE      sqlite or postgresql: which one tests/database.ts makes databases on (set by the
+ *                              vitest project; everything in tests/api and tests/faults runs on both)
+ *   FAIRTHROW_TEST_POSTGRESQL  URL of the throw-away PostgreSQL server
+ *   FAIRTHROW_TEST_URL         the running program, a production build with the demo contest (browser, bench)
+ *   FAIRTHROW_TEST_SIGN_INS    JSON [{ label, role, code }]: the demo's sign-ins on that program
+ *   FAIRTHROW_TEST_CHROMIUM    where Chromium is
+ *   FAIRTHROW_TEST_DEEP        set when the long proofs run too
+ */
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { checkNode, ensureClients, ensureInstalled, LaunchError, root } from "../lib/launch/install.mjs";
+import { startPostgresql } from "./runner/postgresql.mjs";
+import { atEnd, runTool, tidyUp, tidyUpOnSignals } from "./runner/processes.mjs";
+import { startProgram } from "./runner/program.mjs";
+import { ensureSystemPackages, findChromium } from "./runner/system.mjs";
+
+const total = { passed: 0, failed: 0 };
+const failedStages = [];
+let folder;
+
+const stages = {
+  types: { title: "Types", run: () => check(typeCheck()) },
+  lint: {
+    title: "Lint and format",
+    run: () => check(runTool("@biomejs/biome/bin/biome", ["ci", "--diagnostic-level=error"])),
+  },
+  arrows: { title: "Import arrows", run: () => check(arrows()) },
+  calculations: {
+    title: "Calculations: unit, reference and property tests",
+    run: () => vitest(["calculations"]),
+  },
+  api: { title: "API and database, on SQLite and on PostgreSQL", needs: ["postgresql"], run: api },
+  browser: { title: "Pages, in Chromium on a production build", needs: ["chromium"], run: browser },
+};
+
+async function typeCheck() {
+  // Next writes the types of the routes, and next-env.d.ts, which are not in the repository.
+  return (await runTool("next/dist/bin/next", ["typegen"])) && runTool("typescript/bin/tsc", ["--noEmit"]);
+}
+
+function arrows() {
+  const args = ["--config", ".dependency-cruiser.cjs", "app", "lib", "prisma", "tests"];
+  return runTool("dependency-cruiser/bin/dependency-cruise.mjs", args);
+}
+
+/** A stage that is right or wrong as a whole. */
+async function check(outcome) {
+  const right = await outcome;
+  if (!right) total.failed++;
+  return right;
+}
+
+/** Runs test projects and adds their tests to the sum. */
+async function vitest(projects, env = {}) {
+  const report = join(folder, `${projects.join("-")}.json`);
+  const args = ["run", "--reporter=default", "--reporter=json", `--outputFile.json=${report}`];
+  const right = await runTool(
+    "vitest/vitest.mjs",
+    [...args, ...projects.flatMap((name) => ["--project", name])],
+    env,
+  );
+  let result = { numPassedTests: 0, numFailedTests: 0 };
+  try {
+    result = JSON.parse(readFileSync(report, "utf8"));
+  } catch {
+    console.error("There is no report: the tests did not run to their end.");
+  }
+  total.passed += result.numPassedTests;
+  // A file that cannot even be loaded has no failed test in it.
+  total.failed += right ? 0 : Math.max(1, result.numFailedTests);
+  return right;
+}
+
+async function api() {
+  const server = await startPostgresql();
+  atEnd(server.stop);
+  try {
+    return await vitest(["sqlite", "postgresql"], { FAIRTHROW_TEST_POSTGRESQL: server.url });
+  } finally {
+    server.stop();
+  }
+}
+
+const programEnvironment = (program) => ({
+  FAIRTHROW_TEST_URL: program.url,
+  FAIRTHROW_TEST_SIGN_INS: JSON.stringify(program.signIns),
+  FAIRTHROW_TEST_CHROMIUM: findChromium() ?? "",
+});
+
+async function browser() {
+  const program = await startProgram();
+  const right = await vitest(["browser"], programEnvironment(program));
+  await program.stop();
+  if (!right) console.error(`What the program said:\n${program.output()}`);
+  return right;
+}
+
+async function bench() {
+  const program = await startProgram();
+  let right = true;
+  for (const file of readdirSync(join(root, "tests/bench"))
+    .filter((name) => name.endsWith(".ts"))
+    .sort())
+    right =
+      (await runTool("tsx/dist/cli.mjs", [`tests/bench/${file}`], programEnvironment(program))) && right;
+  await program.stop();
+  return right;
+}
+
+async function stage(name, title, run) {
+  console.log(`\n━━ ${title} ━━`);
+  const began = performance.now();
+  let right = false;
+  try {
+    right = await run();
+  } catch (error) {
+    console.error(error instanceof LaunchError ? error.message : error);
+    total.failed++;
+  }
+  if (!right) failedStages.push(name);
+  console.log(
+    `━━ ${title}: ${right ? "passed" : "FAILED"}, ${((performance.now() - began) / 1000).toFixed(1)} s`,
+  );
+}
+
+async function main(args) {
+  checkNode();
+  process.chdir(root);
+  const wanted = args.filter((argument) => !argument.startsWith("--"));
+  const unknown = wanted.find((name) => !(name in stages));
+  if (unknown)
+    throw new LaunchError(`There is no stage "${unknown}". There are: ${Object.keys(stages).join(", ")}.`);
+  const chosen = wanted.length > 0 ? wanted : Object.keys(stages);
+  if (args.includes("--deep")) process.env.FAIRTHROW_TEST_DEEP = "1";
+  const benching = args.includes("--bench");
+
+  tidyUpOnSignals();
+  folder = mkdtempSync(join(tmpdir(), "fairthrow-tests-"));
+  atEnd(() => rmSync(folder, { recursive: true, force: true }));
+  const began = performance.now();
+  await ensureInstalled(console.log);
+  await ensureClients(console.log);
+  if (benching) return (await bench()) ? 0 : 1;
+  ensureSystemPackages(
+    chosen.flatMap((name) => stages[name].needs ?? []),
+    console.log,
+  );
+  for (const name of chosen) await stage(name, stages[name].title, stages[name].run);
+  const minutes = ((performance.now() - began) / 60_000).toFixed(1);
+  console.log(
+    `\n${failedStages.length > 0 ? `Failed: ${failedStages.join(", ")}. ` : ""}${minutes} minutes.`,
+  );
+  console.log(`${total.passed} passed, ${total.failed} failed`);
+  return total.failed === 0 && failedStages.length === 0 ? 0 : 1;
+}
+
+try {
+  process.exitCode = await main(process.argv.slice(2));
+} catch (error) {
+  console.error(error instanceof LaunchError ? `\n${error.message}\n` : error);
+  process.exitCode = 1;
+} finally {
+  tidyUp();
+}
+process.exit();

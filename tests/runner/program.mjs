@@ -1,0 +1,38 @@
+/** The program itself, started as people start it, on a new database with the demo contest. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { LaunchError, root } from "../../lib/launch/install.mjs";
+import { freePort } from "./postgresql.mjs";
+import { atEnd, start } from "./processes.mjs";
+
+const PATIENCE = 300_000; // ms; it may have to build first
+
+/** The lines of a first start that hold a sign-in: "  Judge 1 (judge)   CODE". */
+const SIGN_IN = /^ {2}(?<label>\S.*) \((?<role>[a-z-]+)\) +(?<code>\S+)$/gm;
+
+/** Answers its URL, the demo's sign-ins and `stop`, which resolves when it has ended. */
+export async function startProgram() {
+  const folder = mkdtempSync(join(tmpdir(), "fairthrow-program-"));
+  atEnd(() => rmSync(folder, { recursive: true, force: true }));
+  const port = await freePort();
+  const env = { PORT: String(port), HOST: "localhost", DATABASE_URL: "", FAIRTHROW_DATA: folder };
+  const { child, ended, output } = start(process.execPath, [join(root, "lib/launch/start.mjs")], {
+    env,
+    quiet: true,
+  });
+  const stop = async () => {
+    child.kill("SIGTERM");
+    await ended;
+  };
+  for (const deadline = Date.now() + PATIENCE; !output().includes("is running"); ) {
+    if (child.exitCode !== null || Date.now() > deadline) {
+      child.kill("SIGKILL");
+      throw new LaunchError(`The program did not start:\n${output()}`);
+    }
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  const signIns = [...output().matchAll(SIGN_IN)].map(({ groups }) => ({ ...groups }));
+  if (signIns.length === 0) throw new LaunchError(`The first start printed no sign-ins:\n${output()}`);
+  return { url: `http://localhost:${port}`, signIns, output, stop };
+}
