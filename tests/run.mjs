@@ -24,11 +24,13 @@ const total = { passed: 0, failed: 0 };
 const failedStages = [];
 let folder;
 
+const plain = process.stdout.isTTY ? [] : ["--colors=off"];
+
 const stages = {
   types: { title: "Types", run: () => check(typeCheck()) },
   lint: {
     title: "Lint and format",
-    run: () => check(runTool("@biomejs/biome/bin/biome", ["ci", "--diagnostic-level=error"])),
+    run: () => check(runTool("@biomejs/biome/bin/biome", ["ci", "--diagnostic-level=error", ...plain])),
   },
   arrows: { title: "Import arrows", run: () => check(arrows()) },
   calculations: {
