@@ -20,13 +20,16 @@ export function ChoiceTiles<Value extends string>({
   error?: string | null;
 }) {
   return (
-    <fieldset
+    <div
       className={styles.tiles}
       role="radiogroup"
+      aria-labelledby={`${id}-legend`}
       aria-describedby={error ? `${id}-error` : undefined}
       aria-invalid={error ? true : undefined}
     >
-      <legend>{legend}</legend>
+      <div className={styles.legend} id={`${id}-legend`}>
+        {legend}
+      </div>
       <div className={styles.grid}>
         {choices.map((choice) => (
           <label key={choice.value} className={styles.tile}>
@@ -45,6 +48,6 @@ export function ChoiceTiles<Value extends string>({
         ))}
       </div>
       <FieldError id={id} error={error ?? null} />
-    </fieldset>
+    </div>
   );
 }

@@ -48,7 +48,7 @@ function splitHalves(text: string): [string, string] | null {
 
 /** Letters before or after each half: "N 51 28.5 W 0 0.1", "51.5N, 0.1W". */
 function letterHalves(text: string): [string, string] | null {
-  const cleaned = text.replace(/[,;](?=\s*[NSEW\d-])/g, (sign, at: number) =>
+  const cleaned = text.replace(/[,;](?=\s*[NSEW\d-])/g, (_, at: number) =>
     /\d/.test(text[at - 1] ?? "") && /\d/.test(text[at + 1] ?? "") ? "." : " ",
   );
   const before = /^\s*([NSEW][^NSEW]+)([NSEW][^NSEW]+)$/.exec(cleaned);

@@ -55,17 +55,17 @@ function drawFeatures(L: typeof Leaflet, scene: MapScene, layer: Leaflet.LayerGr
   }
 }
 
-function drawZone(L: typeof Leaflet, zone: SceneZone, layer: Leaflet.LayerGroup): void {
+function drawZone(L: typeof Leaflet, zone: SceneZone, alone: boolean, layer: Leaflet.LayerGroup): void {
   layer.addLayer(
     L.geoJSON(asFeature(zone.polygon), {
       pane: "zones",
       interactive: false,
       style: {
         className: styles.zoneEdge ?? "",
-        weight: 3,
+        weight: alone ? 3 : 2,
         fill: true,
         fillOpacity: 1,
-        fillColor: `url(#${PATTERN.zone})`,
+        fillColor: `url(#${alone ? PATTERN.zone : PATTERN.zones})`,
       },
     }),
   );
@@ -78,6 +78,7 @@ function drawZone(L: typeof Leaflet, zone: SceneZone, layer: Leaflet.LayerGroup)
       ...(dashes ? { dashArray: dashes } : {}),
     });
   for (const callout of zone.callouts) {
+    if (!alone && callout.which !== "forward") continue;
     layer.addLayer(
       line(
         callout.at,
@@ -112,22 +113,41 @@ function drawTouches(L: typeof Leaflet, scene: MapScene, zone: SceneZone, layer:
   }
 }
 
+function drawPoints(L: typeof Leaflet, scene: MapScene, layer: Leaflet.LayerGroup): void {
+  for (const { at } of scene.firingPoints) {
+    layer.addLayer(
+      L.circleMarker(latLng(at), {
+        pane: "points",
+        radius: 4,
+        weight: 2,
+        className: styles.point ?? "",
+        fillOpacity: 1,
+        interactive: false,
+      }),
+    );
+  }
+}
+
 function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSystem): Label[] {
   const labels: Label[] = [];
   const alone = zones.length === 1;
   const metres = (value: number) => formatQuantity(value, "distance", system, { digits: 0 });
-  const touched = new Set(
-    zones.flatMap((zone) =>
-      zone.conflicts.filter(({ touches }) => touches).map(({ featureId }) => featureId),
+  // Where a zone touches a feature the sign stands at that place, not in the feature's middle.
+  const touched = new Map(
+    zones.flatMap(({ conflicts }) =>
+      conflicts
+        .filter(({ touches }) => touches)
+        .map(({ featureId, overlap }) => [featureId, overlap && labelPlace(overlap)] as const),
     ),
   );
   for (const feature of scene.features) {
-    const at = labelPlace(feature.geometry);
-    if (!at) continue;
     const hit = touched.has(feature.id);
+    const at = touched.get(feature.id) ?? labelPlace(feature.geometry);
+    // The boundary explains itself; its name in the middle of the field would only be in the way.
+    if (!at || (feature.kind === "boundary" && !hit)) continue;
     labels.push({
       at,
-      text: hit ? `⚠ ${feature.name}: zone touches` : feature.name,
+      text: hit ? `⚠ ${feature.name}` : feature.name,
       className: (hit ? styles.touchLabel : styles.featureLabel) ?? "",
       priority: hit ? 9 : 1,
     });
@@ -166,15 +186,16 @@ export function drawScene(
 ): () => void {
   const layer = L.layerGroup();
   drawFeatures(L, scene, layer);
-  for (const zone of zones) drawZone(L, zone, layer);
+  for (const zone of zones) drawZone(L, zone, zones.length === 1, layer);
+  drawPoints(L, scene, layer);
   for (const zone of zones) drawTouches(L, scene, zone, layer);
   const labels = addLabels(L, map, "labels", labelsOf(scene, zones, system));
   layer.addLayer(labels.layer);
   layer.addTo(map);
   labels.arrange();
-  map.on("zoomend resize", labels.arrange);
+  map.on("moveend resize", labels.arrange);
   return () => {
-    map.off("zoomend resize", labels.arrange);
+    map.off("moveend resize", labels.arrange);
     layer.remove();
   };
 }

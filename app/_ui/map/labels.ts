@@ -30,9 +30,14 @@ const OFFSETS = [
   [-0.62, -1],
   [0.62, 1],
   [-0.62, 1],
+  [1.1, 0],
+  [-1.1, 0],
   [0, -2.1],
   [0, 2.1],
 ] as const;
+
+/** Pixels that a label stays from the map's edge while its point is in sight. */
+const EDGE = 4;
 
 export function addLabels(
   L: typeof Leaflet,
@@ -60,14 +65,18 @@ export function addLabels(
 
   const arrange = () => {
     const taken: { left: number; top: number; right: number; bottom: number }[] = [];
+    const size = map.getSize();
     for (const { marker, box, priority } of placed) {
-      const point = map.latLngToLayerPoint(marker.getLatLng());
+      const point = map.latLngToContainerPoint(marker.getLatLng());
       const width = box.offsetWidth;
       const height = box.offsetHeight;
+      const inSight = point.x >= 0 && point.y >= 0 && point.x <= size.x && point.y <= size.y;
+      const within = (start: number, length: number, whole: number) =>
+        inSight ? Math.max(EDGE, Math.min(start, whole - length - EDGE)) : start;
       const places = OFFSETS.map(([x, y]) => {
-        const left = point.x + x * width - width / 2;
-        const top = point.y + y * height - height / 2;
-        return { x, y, left, top, right: left + width, bottom: top + height };
+        const left = within(point.x + x * width - width / 2, width, size.x);
+        const top = within(point.y + y * height - height / 2, height, size.y);
+        return { left, top, right: left + width, bottom: top + height };
       });
       const free = places.find((place) =>
         taken.every(
@@ -82,7 +91,7 @@ export function addLabels(
       box.style.visibility = place ? "visible" : "hidden";
       if (!place) continue;
       taken.push(place);
-      box.style.transform = `translate(${place.x * width - width / 2}px, ${place.y * height - height / 2}px)`;
+      box.style.transform = `translate(${place.left - point.x}px, ${place.top - point.y}px)`;
     }
   };
   return { layer, arrange };

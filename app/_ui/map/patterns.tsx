@@ -4,6 +4,8 @@ import styles from "./map.module.css";
 /** Ids are fixed: Leaflet writes them into its own SVG, which may refer to any pattern of the document. */
 export const PATTERN = {
   zone: "fairthrow-zone",
+  /** Hatching without a tint, for many zones one over the other. */
+  zones: "fairthrow-zones",
   touch: "fairthrow-touch",
   crowd: "fairthrow-crowd",
   water: "fairthrow-water",
@@ -22,6 +24,15 @@ export function MapPatterns() {
           patternTransform="rotate(45)"
         >
           <rect className={styles.dangerTint} width="14" height="14" />
+          <rect className={styles.dangerInk} width="2" height="14" />
+        </pattern>
+        <pattern
+          id={PATTERN.zones}
+          width="14"
+          height="14"
+          patternUnits="userSpaceOnUse"
+          patternTransform="rotate(45)"
+        >
           <rect className={styles.dangerInk} width="2" height="14" />
         </pattern>
         <pattern

@@ -87,7 +87,7 @@ export function SiteMap({ scene, shown, system, describedBy }: SiteMapProps) {
         data-ready={opened ? "yes" : "no"}
       />
       <div className={styles.north} aria-hidden="true">
-        <svg viewBox="0 0 24 36" width="24" height="36" focusable="false">
+        <svg viewBox="0 0 24 36" width="24" height="36" aria-hidden="true" focusable="false">
           <path d="M12 1 20 22 12 17 4 22Z" fill="currentColor" />
           <text x="12" y="34" textAnchor="middle" fontSize="12" fontWeight="700" fill="currentColor">
             N

@@ -4,6 +4,7 @@
  * the page; live events bring newer ones when there is a network, and without it the last ones stay.
  */
 import { useMemo, useState } from "react";
+import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { useLive } from "@/app/_ui/live/use-live";
 import { MapLegend } from "@/app/_ui/map/legend";
@@ -111,6 +112,11 @@ export function MapDesk({
           No machine has a firing point and a bearing yet, so there is no zone to draw. The organiser places
           machines.
         </p>
+      )}
+      {chosen === "all" && zones.length > 0 && (
+        <Caution title="failures may exceed every zone">
+          <p>{data.zones.caution}</p>
+        </Caution>
       )}
       <div className={styles.cards}>
         {zones.map((zone) => (

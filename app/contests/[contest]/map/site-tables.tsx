@@ -7,6 +7,7 @@ import type { ZoneProperties } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
 import type { UnitSystem } from "@/lib/units";
 import { conflictWords } from "./conflict-list";
+import styles from "./map-page.module.css";
 import { nearestPlace } from "./nearest";
 import { kindTitle, type Site } from "./scene-of";
 
@@ -24,6 +25,19 @@ export function SiteTables({
   const other: UnitSystem = system === "metric" ? "us" : "metric";
   const features = site.features.filter(({ retired }) => !retired);
   const from = site.firingPoints[0];
+  /** All that are in conflict, or else the nearest one. */
+  const featuresOf = ({ conflicts, exclusion }: ZoneProperties) => {
+    if (!exclusion) return "–";
+    const wrong = conflicts.filter(({ inConflict }) => inConflict);
+    const told = wrong.length > 0 ? wrong : conflicts.filter(({ distance }) => distance > 0).slice(0, 1);
+    return told
+      .map((conflict) =>
+        conflict.inConflict
+          ? `${conflict.name}: the zone ${conflictWords(conflict, system)} (${conflictWords(conflict, other)})`
+          : `none touched; nearest ${conflict.name}, ${distance(conflict.distance)} away`,
+      )
+      .join("; ");
+  };
   return (
     <>
       <h2>The same in tables</h2>
@@ -52,17 +66,8 @@ export function SiteTables({
             { key: "side", head: "Side", number: true, cell: (zone) => distance(zone.exclusion?.side) },
             {
               key: "nearest",
-              head: "Protected features, nearest first",
-              cell: (zone) =>
-                [...zone.conflicts]
-                  .sort((a, b) => a.distance - b.distance)
-                  .slice(0, 4)
-                  .map((conflict) =>
-                    conflict.touches
-                      ? `${conflict.name}: the zone ${conflictWords(conflict, system)} (${conflictWords(conflict, other)})`
-                      : `${conflict.name}: ${distance(conflict.distance)} away`,
-                  )
-                  .join("; ") || "–",
+              head: "Protected features",
+              cell: (zone) => <span className={styles.long}>{featuresOf(zone)}</span>,
             },
           ]}
         />
@@ -85,8 +90,8 @@ export function SiteTables({
             cell: (point) =>
               zones
                 .filter(({ firingPointId }) => firingPointId === point.id)
-                .map(({ machineName, bearing }) => `${machineName}, bearing ${bearingText(bearing)}`)
-                .join("; ") || "–",
+                .map(({ machineName }) => machineName)
+                .join(", ") || "–",
           },
           { key: "place", head: "Latitude, longitude", cell: (point) => coordinates(point) },
         ]}

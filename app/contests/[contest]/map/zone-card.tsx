@@ -22,6 +22,7 @@ export function ZoneCard({
   policy: Zones["policy"];
   caution: string;
   system: UnitSystem;
+  /** Alone on the page: everything about it is spread out. */
   open: boolean;
 }) {
   const distance = (value: number) => bothUnits(value, "distance", system, { digits: 0 });
@@ -98,9 +99,13 @@ export function ZoneCard({
               </>
             )}
           </details>
-          <Caution title="failures may exceed this zone">
-            <p>{caution}</p>
-          </Caution>
+          {open ? (
+            <Caution title="failures may exceed this zone">
+              <p>{caution}</p>
+            </Caution>
+          ) : (
+            <p>Failures may exceed this zone; the safety officer and local codes decide.</p>
+          )}
         </>
       )}
     </article>
