@@ -1,12 +1,13 @@
 "use client";
 /** The calculator: a machine entered on its drawing, a quick answer as it changes, the official sheet on asking. */
-import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { useCallback, useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { HazardSheetView } from "@/app/_ui/hazard-sheet";
 import { Notice } from "@/app/_ui/notice";
 import type { Quantity } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import "./calculator.css";
+import "./pictures.css";
 import { MachineEntry } from "./drawing/machine-entry";
 import { allFields, fieldId, type Kind } from "./form/fields";
 import { type FieldErrors, readForm } from "./form/request";
@@ -120,6 +121,7 @@ export function Calculator() {
                 sheet={official.sheet}
                 system={system}
                 declaration={official.request}
+                air={official.request.air}
                 policy={official.request.policy}
               />
             </>
@@ -170,16 +172,15 @@ function goTo(id: string) {
 }
 
 function FormActions({ hash, onExample }: { hash: string; onExample: () => void }) {
-  const [copied, setCopied] = useState<string | null>(null);
-  useEffect(() => setCopied(null), [hash]);
+  const [copied, setCopied] = useState({ hash: "", words: "" });
   const share = async () => {
     const link = `${location.origin}${location.pathname}#${hash}`;
     try {
       await navigator.clipboard.writeText(link);
-      setCopied("Copied. The link holds these numbers and nothing else.");
+      setCopied({ hash, words: "Copied. The link holds these numbers and nothing else." });
     } catch {
       // Over plain HTTP a page may not write to the clipboard: show the link to copy by hand.
-      setCopied(link);
+      setCopied({ hash, words: link });
     }
   };
   return (
@@ -189,7 +190,7 @@ function FormActions({ hash, onExample }: { hash: string; onExample: () => void 
         <Button onClick={onExample}>Back to the example</Button>
       </p>
       <p role="status" className="copied">
-        {copied}
+        {copied.hash === hash ? copied.words : ""}
       </p>
     </>
   );

@@ -1,5 +1,4 @@
 import type { Metadata } from "next";
-import { SheetCautions } from "../_ui/hazard-sheet";
 import { Shell } from "../_ui/shell";
 import { Calculator } from "./calculator";
 
@@ -16,9 +15,9 @@ export default function CalculatorPage() {
         <h1>How far could it throw?</h1>
         <p>
           Enter a machine on its drawing. See the throw as meant, and the worst ones, forwards and backwards:
-          the projectile may come free at any instant.
+          the projectile may come free at any instant. Nothing here is a clearance: the safety officer
+          decides.
         </p>
-        <SheetCautions />
       </div>
       <Calculator />
     </Shell>

@@ -1,11 +1,10 @@
 /** Runs the quick preview off the page's own thread, so that typing never waits for physics. */
 import { type HazardRequest, preview } from "@/lib/throw";
 
-addEventListener("message", (event: MessageEvent<{ id: number; request: HazardRequest }>) => {
-  const { id, request } = event.data;
+addEventListener("message", (event: MessageEvent<HazardRequest>) => {
   try {
-    postMessage({ id, preview: preview(request) });
+    postMessage({ preview: preview(event.data) });
   } catch (error) {
-    postMessage({ id, failure: error instanceof Error ? error.message : String(error) });
+    postMessage({ failure: error instanceof Error ? error.message : String(error) });
   }
 });

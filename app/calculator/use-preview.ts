@@ -25,26 +25,34 @@ function onThisThread(): Ask {
   };
 }
 
-/** One question in the worker at a time; of those that wait only the newest is kept. */
-function inWorker(worker: Worker): Ask {
-  let busy: ((answer: Answer) => void) | null = null;
+/**
+ * One question in the worker at a time; of those that wait only the newest is kept. A worker that cannot run
+ * (an old browser, a strict proxy) leaves its question, and all that follow, to the page's own thread.
+ */
+function inWorker(worker: Worker, otherwise: Ask): Ask {
+  let asked: Parameters<Ask> | null = null;
   let waiting: Parameters<Ask> | null = null;
-  let id = 0;
+  let broken = false;
   const send: Ask = (request, answered) => {
-    if (busy) {
-      waiting = [request, answered];
-      return;
+    if (broken) otherwise(request, answered);
+    else if (asked) waiting = [request, answered];
+    else {
+      asked = [request, answered];
+      worker.postMessage(request);
     }
-    busy = answered;
-    worker.postMessage({ id: ++id, request });
   };
   worker.addEventListener("message", (event: MessageEvent<Answer>) => {
-    const answered = busy;
-    busy = null;
+    const done = asked;
     const next = waiting;
+    asked = null;
     waiting = null;
     if (next) send(...next);
-    answered?.(event.data);
+    done?.[1](event.data);
+  });
+  worker.addEventListener("error", () => {
+    broken = true;
+    const left = waiting ?? asked;
+    if (left) otherwise(...left);
   });
   return send;
 }
@@ -61,44 +69,39 @@ export function usePreview(request: HazardRequest | null): Previewed {
   });
   const ask = useRef<Ask | null>(null);
   const newest = useRef("");
-  const [restarts, setRestarts] = useState(0);
+  // By value: a keystroke that changes no number asks nothing anew.
   const key = request ? JSON.stringify(request) : "";
 
   useEffect(() => {
+    const here = onThisThread();
     let worker: Worker | null = null;
-    ask.current = onThisThread();
+    ask.current = here;
     try {
       worker = new Worker(new URL("./preview-worker.ts", import.meta.url));
-      const local = ask.current;
-      ask.current = inWorker(worker);
-      // A worker that cannot start (an old browser, a strict proxy) leaves the work to the page.
-      worker.addEventListener("error", () => {
-        ask.current = local;
-        setRestarts((count) => count + 1);
-      });
+      ask.current = inWorker(worker, here);
     } catch {
-      worker = null;
+      // No workers in this browser: the page computes by itself.
     }
     return () => worker?.terminate();
   }, []);
 
-  // The key stands for the request.
   useEffect(() => {
     newest.current = key;
     setPreviewed((before) => (before.stale ? before : { ...before, stale: true }));
-    if (!request) return;
+    if (!key) return;
+    const question: HazardRequest = JSON.parse(key);
     const timer = setTimeout(() => {
-      ask.current?.(request, (answer) => {
+      ask.current?.(question, (answer) => {
         if (newest.current !== key) return;
         setPreviewed((before) =>
           "preview" in answer
-            ? { preview: answer.preview, request, stale: false, failure: null }
+            ? { preview: answer.preview, request: question, stale: false, failure: null }
             : { ...before, stale: true, failure: answer.failure },
         );
       });
     }, PAUSE);
     return () => clearTimeout(timer);
-  }, [key, restarts]);
+  }, [key]);
 
   return previewed;
 }

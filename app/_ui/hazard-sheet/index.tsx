@@ -3,10 +3,10 @@
  * assumed, what was left out, and who decides. Pure: it shows what it is given.
  */
 import type { ReactNode } from "react";
-import type { Declaration, HazardSheet, Policy } from "@/lib/throw";
+import type { Air, Declaration, HazardSheet, Policy } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { Caution, SafetySign } from "../caution";
-import { DeclaredTable } from "./declared";
+import { ConditionsTable, DeclaredTable } from "./declared";
 import "./hazard-sheet.css";
 import { ReachDrawing, ReachTable } from "./reach-drawing";
 import { circumstances, ThrowTable } from "./throw-table";
@@ -27,6 +27,8 @@ export interface HazardSheetViewProps {
   system: UnitSystem;
   /** What it was computed from; shown as a table when given. */
   declaration?: Declaration;
+  /** Shown beside the declaration. */
+  air?: Air;
   policy?: Policy;
   /** Of which machine and revision: "Old Thunderbolt, revision 3". */
   heading?: ReactNode;
@@ -37,7 +39,7 @@ export interface HazardSheetViewProps {
 }
 
 export function HazardSheetView(props: HazardSheetViewProps) {
-  const { sheet, system, declaration, policy, level = 2 } = props;
+  const { sheet, system, declaration, air, policy, level = 2 } = props;
   const Title = level === 1 ? "h1" : "h2";
   const Part = level === 1 ? "h2" : "h3";
   return (
@@ -53,7 +55,10 @@ export function HazardSheetView(props: HazardSheetViewProps) {
       {declaration ? (
         <>
           <Part>Computed from</Part>
-          <DeclaredTable declaration={declaration} system={system} />
+          <div className="sheet-inputs">
+            <DeclaredTable declaration={declaration} system={system} />
+            <ConditionsTable air={air} policy={policy} system={system} />
+          </div>
         </>
       ) : null}
       <dl className="sheet-facts">
@@ -141,8 +146,10 @@ function Worst({
     const how = circumstances(thrown, kind, system);
     return `${direction === "forward" ? "Forwards" : "Backwards"} ${distanceText(thrown.distance, system)}: let go ${instantText(thrown.releaseTime)} after the trigger${how ? `, ${how}` : ""}.`;
   };
-  const cost = (direction: "forward" | "backward") =>
-    worst[direction].distance - worst.firstPass[direction].distance;
+  const cost = (direction: "forward" | "backward") => {
+    const metres = worst[direction].distance - worst.firstPass[direction].distance;
+    return metres < 0.05 ? "none" : distanceText(metres, system);
+  };
   const hangUps = policy?.hangUp === false;
   return (
     <section>
@@ -154,8 +161,7 @@ function Worst({
           {hangUps
             ? `Hang-ups are left out of the exclusion, by the safety officer: ${policy.hangUpReason}`
             : "Hang-ups count: a loop that does not slip and a projectile that whirls on."}{" "}
-          They cost {distanceText(Math.max(0, cost("forward")), system)} of ground ahead and{" "}
-          {distanceText(Math.max(0, cost("backward")), system)} behind.
+          They cost {cost("forward")} of ground ahead and {cost("backward")} behind.
         </li>
         {sheet.search.slack ? (
           <li>

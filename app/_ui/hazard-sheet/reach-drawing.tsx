@@ -31,11 +31,10 @@ export function ReachDrawing({
     const angle = (azimuth * Math.PI) / 180;
     return [MIDDLE + Math.sin(angle) * metres * scale, MIDDLE - Math.cos(angle) * metres * scale] as const;
   };
-  const outline = reach.map((metres, azimuth) =>
-    place(azimuth, metres)
-      .map((v) => v.toFixed(1))
-      .join(","),
-  );
+  const outline = reach.map((metres, azimuth) => place(azimuth, metres));
+  // The picture ends where the zone does, with room for its words.
+  const upper = Math.min(...outline.map(([, y]) => y)) - 34;
+  const lower = Math.max(...outline.map(([, y]) => y)) + 34;
   const step = ringStep(largest / unit) * unit;
   const rings = Array.from({ length: Math.floor(largest / step + 1e-9) }, (_, index) => step * (index + 1));
   const top = place(0, exclusion.forward);
@@ -43,7 +42,7 @@ export function ReachDrawing({
   return (
     <svg
       className="reach-drawing"
-      viewBox={`0 0 ${SIZE} ${SIZE}`}
+      viewBox={`0 ${upper.toFixed(0)} ${SIZE} ${(lower - upper).toFixed(0)}`}
       role="img"
       aria-label={`Keep-out zone from above, downrange up: ${keptDistanceText(exclusion.forward, system)} ahead, ${keptDistanceText(exclusion.backward, system)} behind, ${keptDistanceText(exclusion.side, system)} to the side. The table of reach says the same.`}
     >
@@ -53,7 +52,12 @@ export function ReachDrawing({
           <rect width="2" height="9" fill="#9b2423" />
         </pattern>
       </defs>
-      <polygon points={outline.join(" ")} fill={`url(#${hatch})`} stroke="#9b2423" strokeWidth="3" />
+      <polygon
+        points={outline.map(([x, y]) => `${x.toFixed(1)},${y.toFixed(1)}`).join(" ")}
+        fill={`url(#${hatch})`}
+        stroke="#9b2423"
+        strokeWidth="3"
+      />
       {rings.map((metres) => (
         <circle key={metres} className="reach-ring" cx={MIDDLE} cy={MIDDLE} r={metres * scale} />
       ))}

@@ -86,10 +86,11 @@ export function MachineEntry({
   const frame = useRef<HTMLDivElement>(null);
   const arrangement = useMemo(() => arrange(kind), [kind]);
   const title = machineKind(kind).title;
-  const { drawing, projection, placed } = placeAll(
-    kind,
-    numbersFor(kind, (path) => quantity(path).value),
-    width,
+  // By value: only numbers that change the drawing draw it anew.
+  const drawn = JSON.stringify(numbersFor(kind, (path) => quantity(path).value));
+  const { drawing, projection, placed } = useMemo(
+    () => placeAll(kind, JSON.parse(drawn), width),
+    [kind, drawn, width],
   );
 
   useLayoutEffect(() => {
@@ -204,12 +205,7 @@ function Leaders({
   active: string | null;
 }) {
   const [lines, setLines] = useState<readonly { name: string; d: string }[]>([]);
-  const letters = placed.map(
-    (each) => `${each.pointer.name} ${each.letter[0].toFixed(0)} ${each.letter[1].toFixed(0)}`,
-  );
-  const signature = letters.join(";");
 
-  // The signature stands for the placed letters.
   useLayoutEffect(() => {
     const [outer, picture] = [stage.current, frame.current];
     if (!outer || !picture) return;
@@ -237,7 +233,7 @@ function Leaders({
     const observer = new ResizeObserver(measure);
     observer.observe(outer);
     return () => observer.disconnect();
-  }, [stage, frame, signature]);
+  }, [stage, frame, placed]);
 
   return (
     <svg className="leaders" aria-hidden="true" focusable="false">

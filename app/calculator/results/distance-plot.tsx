@@ -78,8 +78,24 @@ export function DistancePlot({ preview, system }: { preview: Preview; system: Un
                 { x: "time", y, strokeWidth: 2, strokeDasharray: dashOf(branch) },
               ),
             ),
-            Plot.dot(marked, { x: "time", y, r: 10, fill: "#fdfbf5", stroke: "#7a3a0f", strokeWidth: 2.5 }),
-            Plot.text(marked, { x: "time", y, text: "letter", fontWeight: 700 }),
+            Plot.dot(marked, { x: "time", y, r: 5, fill: "#7a3a0f" }),
+            // Letters beside their points: as meant to the left, the worst ones to the right.
+            ...([-16, 16] as const).map((dx) =>
+              Plot.text(
+                marked.filter((each) => (each.letter === "M") === dx < 0),
+                {
+                  x: "time",
+                  y,
+                  dx,
+                  text: "letter",
+                  fontWeight: 700,
+                  fontSize: 16,
+                  stroke: "#fdfbf5",
+                  strokeWidth: 5,
+                  fill: "#1b1813",
+                },
+              ),
+            ),
           ],
         });
         plot.setAttribute("role", "img");

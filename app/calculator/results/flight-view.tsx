@@ -15,6 +15,8 @@ const looks = {
 const MARGIN = 26;
 const ABOVE = 18;
 const BELOW = 62;
+/** High throws are drawn narrower rather than taller than this, px. */
+const TALLEST = 360;
 
 export function FlightView({ preview, system }: { preview: Preview; system: UnitSystem }) {
   const [box, width] = useWidth<HTMLDivElement>(900);
@@ -28,10 +30,11 @@ export function FlightView({ preview, system }: { preview: Preview; system: Unit
       top = Math.max(top, path[index + 1] as number);
     }
   }
-  const scale = (width - 2 * MARGIN) / (right - left);
+  const scale = Math.min((width - 2 * MARGIN) / (right - left), TALLEST / top);
+  const start = (width - (right - left) * scale) / 2;
   const ground = ABOVE + top * scale;
   const height = ground + BELOW;
-  const x = (metres: number) => MARGIN + (metres - left) * scale;
+  const x = (metres: number) => start + (metres - left) * scale;
   const y = (metres: number) => ground - metres * scale;
   const line = (path: readonly number[]) => {
     const points = [];

@@ -1,4 +1,5 @@
 "use client";
+import { SheetCautions } from "@/app/_ui/hazard-sheet";
 import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
 /** The quick answer: figures, the swing, the flights and the plot. Never official. */
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
@@ -15,8 +16,8 @@ export function LiveResults({ previewed, system }: { previewed: Previewed; syste
     <section className="live no-print" aria-labelledby="live-title">
       <h2 id="live-title">Quick answer, at the declared numbers</h2>
       <p>
-        Computed in this browser while you type, without tolerances and margins: for learning, never official.
-        Stand clear by the official sheet below it, as the safety officer sets it.
+        Computed in this browser while you type, at the declared numbers and without margins: for learning,
+        never official. The official sheet is below.
       </p>
       {failure ? (
         <Notice kind="problem" title="Not computed">
@@ -37,12 +38,16 @@ export function LiveResults({ previewed, system }: { previewed: Previewed; syste
           )}
           {preview.swing ? (
             <>
-              {preview.swing.frames.length > 0 ? (
-                <>
+              <div className="live-pictures">
+                <div>
                   <h3>The swing</h3>
                   <SwingView preview={preview} swing={preview.swing} system={system} />
-                </>
-              ) : null}
+                </div>
+                <div>
+                  <h3>Distance against release instant</h3>
+                  <DistancePlot preview={preview} system={system} />
+                </div>
+              </div>
               <h3>The flights</h3>
               <FlightView preview={preview} system={system} />
             </>
@@ -53,12 +58,7 @@ export function LiveResults({ previewed, system }: { previewed: Previewed; syste
             system={system}
             caption="Throws at the declared numbers"
           />
-          {preview.curve.length > 1 ? (
-            <>
-              <h3>Distance against release instant</h3>
-              <DistancePlot preview={preview} system={system} />
-            </>
-          ) : null}
+          <SheetCautions />
         </div>
       ) : null}
     </section>

@@ -83,7 +83,7 @@ export function SwingView({
 
   const frame = frames[shown];
   if (!frame) return null;
-  const height = Math.round(width * (width < 480 ? 1 : 0.66));
+  const height = Math.round(Math.min(620, width * (width < 480 ? 1 : 0.8)));
   const extent: Point[] = marks.map((mark) => mark.at);
   for (const each of frames) extent.push(each.tip, each.projectile, each.counterweight, each.shortEnd);
   const projection = project({ shapes: [], pointers: [], extent }, width, height, 30);
@@ -129,10 +129,10 @@ export function SwingView({
         </div>
       </div>
       <figcaption>
-        The throw as meant, held to the end of its swing; {frame.loose ? "the sling is slack here. " : ""}a
-        dotted path is where the sling is slack. M, F and B: where the projectile is let go as meant, in the
-        worst throw forwards, and in the worst backwards. A worst throw may be let go after the sling went
-        slack or the carriage ran on, off this path.
+        {frame.loose ? "The sling is slack at this instant. " : ""}The projectile's path: thick up to the
+        release as meant, thin if the loop fails to slip, dotted where the sling is slack. M, F and B: let go
+        as meant, in the worst throw forwards, and in the worst backwards; an end stop that fails may take a
+        worst throw off this path.
       </figcaption>
       <SwingTable frames={frames} marks={marks} system={system} />
     </figure>
@@ -167,16 +167,8 @@ function SwingDrawing({
       .map((v) => v.toFixed(1))
       .join(",");
   const ghosts = frames.filter((_, index) => index % Math.max(1, Math.round(frames.length / 9)) === 0);
-  // The path in runs of taut and slack; a run starts where the last one ended.
-  const runs: { loose: boolean; points: string[] }[] = [];
-  for (const each of frames) {
-    const run = runs.at(-1);
-    if (run && run.loose === each.loose) run.points.push(pixel(each.projectile));
-    else {
-      const joint = run?.points.at(-1);
-      runs.push({ loose: each.loose, points: [...(joint ? [joint] : []), pixel(each.projectile)] });
-    }
-  }
+  const released = marks.find((mark) => mark.letter === "M")?.time ?? Number.POSITIVE_INFINITY;
+  const runs = pathRuns(frames, released);
   return (
     <svg
       className="machine-picture"
@@ -191,10 +183,10 @@ function SwingDrawing({
         <path key={each.time} className="swing-ghost" d={`M${pixel(each.tip)}L${pixel(each.shortEnd)}`} />
       ))}
       {runs.map((run) => (
-        <polyline
-          key={run.points[0]}
-          className={run.loose ? "swing-path swing-path-loose" : "swing-path"}
-          points={run.points.join(" ")}
+        <path
+          key={run.from}
+          className={`swing-path${run.loose ? " swing-path-loose" : ""}${run.held ? " swing-path-held" : ""}`}
+          d={smoothPath(run.points.map(toPixels))}
         />
       ))}
       <path className="part part-hanger" d={`M${pixel(frame.shortEnd)}L${pixel(frame.counterweight)}`} />
@@ -222,16 +214,56 @@ function Disc({ at: [x, y], look, radius }: { at: Point; look: string; radius: n
 function Mark({ mark, at: [x, y] }: { mark: ReleaseMark; at: Point }) {
   const angle = (-mark.angle * Math.PI) / 180;
   const [dx, dy] = [Math.cos(angle), Math.sin(angle)];
-  const head = [x + dx * 50, y + dy * 50] as const;
+  // Throws let go at nearly the same instant: arrows of unlike length keep their letters apart.
+  const length = mark.letter === "F" ? 72 : 44;
+  const head = [x + dx * length, y + dy * length] as const;
+  const disc = [x + dx * (length + 12), y + dy * (length + 12)] as const;
   const side = (turn: number) =>
     `${(head[0] - Math.cos(angle + turn) * 10).toFixed(1)} ${(head[1] - Math.sin(angle + turn) * 10).toFixed(1)}`;
   return (
     <g className="release-mark">
       <path d={`M${x} ${y}L${head[0]} ${head[1]}M${side(0.45)}L${head[0]} ${head[1]}L${side(-0.45)}`} />
-      <circle cx={x} cy={y} r={10} />
-      <text x={x} y={y} dy="0.36em">
+      <circle className="release-dot" cx={x} cy={y} r={4} />
+      <circle cx={disc[0]} cy={disc[1]} r={10} />
+      <text x={disc[0]} y={disc[1]} dy="0.36em">
         {mark.letter}
       </text>
     </g>
   );
+}
+
+interface PathRun {
+  from: number;
+  loose: boolean;
+  /** After the release as meant: where the projectile goes if it is held on. */
+  held: boolean;
+  points: Point[];
+}
+
+/** The projectile's path in runs of one look; a run starts where the last one ended. */
+function pathRuns(frames: readonly SwingFrame[], released: number): PathRun[] {
+  const runs: PathRun[] = [];
+  for (const { time, loose, projectile } of frames) {
+    const held = time > released;
+    const run = runs.at(-1);
+    if (run && run.loose === loose && run.held === held) run.points.push(projectile);
+    else {
+      const joint = run?.points.at(-1);
+      runs.push({ from: time, loose, held, points: joint ? [joint, projectile] : [projectile] });
+    }
+  }
+  return runs;
+}
+
+/** A smooth curve through the points (Catmull–Rom as cubic Béziers): the swing is smooth between frames. */
+function smoothPath(points: readonly Point[]): string {
+  const at = (index: number) => points[Math.min(points.length - 1, Math.max(0, index))] as Point;
+  let path = `M${at(0)[0].toFixed(1)} ${at(0)[1].toFixed(1)}`;
+  for (let index = 0; index + 1 < points.length; index++) {
+    const [before, a, b, after] = [at(index - 1), at(index), at(index + 1), at(index + 2)];
+    const control = (from: Point, p: Point, q: Point, way: 1 | -1) =>
+      `${(from[0] + (way * (q[0] - p[0])) / 6).toFixed(1)} ${(from[1] + (way * (q[1] - p[1])) / 6).toFixed(1)}`;
+    path += `C${control(a, before, b, 1)} ${control(b, a, after, -1)} ${b[0].toFixed(1)} ${b[1].toFixed(1)}`;
+  }
+  return path;
 }
