@@ -6,14 +6,14 @@ import {
   contestRequest,
   type newContestSchema,
 } from "../api/contracts";
-import type { Database, DatabaseTransaction } from "../db";
+import { type Database, type DatabaseTransaction, inTransaction } from "../db";
 import { addBadge, preparedCode } from "./badges";
 import { parse, taken } from "./errors";
 import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
 import { featureInfo, firingPointInfo } from "./layout";
 import { machineInfo } from "./machines";
 import { mustBeAllowed } from "./roles";
-import { newId, type OpenScorebook, scorebookHead } from "./scorebook";
+import { newId, OpenScorebook, scorebookHead } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
 
 export type NewContest = z.infer<typeof newContestSchema>;
@@ -59,6 +59,17 @@ export async function addContest(
   await book.append("contest-created", contestId, { ...input, demo });
   const badge = await addBadge(tx, book, contestId, { role: "organiser", label: "Organiser 1" }, code);
   return { contest: contestSummary(row), badge };
+}
+
+/** A contest that is marked as a demo, with its organiser's badge. For the program itself; no route leads here. */
+export async function createDemoContest(db: Database, body: unknown): Promise<NewContest> {
+  const input = parse(contestRequest, body);
+  const code = await preparedCode();
+  const contestId = newId();
+  return inTransaction(db, async (tx) => {
+    const book = await OpenScorebook.at(tx, contestId, null);
+    return addContest(tx, book, contestId, input, code, true);
+  });
 }
 
 export async function listContests(db: Database): Promise<ContestSummary[]> {

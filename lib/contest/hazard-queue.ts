@@ -195,7 +195,7 @@ function startWorker(): Worker {
 const DEFAULTS: QueueOptions = {
   workers: Math.max(1, availableParallelism() - 1),
   waiting: { official: 400, open: 24 },
-  deadline: { official: 30_000, open: 20_000 },
+  deadline: { official: 120_000, open: 20_000 },
   worker: startWorker,
 };
 
