@@ -78,6 +78,9 @@ export function disagreements(sheet: HazardSheet, own: Own): Disagreement[] {
       ownTime: mine.t,
     });
   }
+  if (differs(sheet.apex, own.worst.apex, 5e-3)) {
+    found.push({ what: "apex", engine: sheet.apex, own: own.worst.apex });
+  }
   const highest = Math.max(own.worst.forward.distance, own.worst.backward.distance);
   if (sheet.ceiling.distance < highest)
     found.push({ what: "ceiling", engine: sheet.ceiling.distance, own: highest });

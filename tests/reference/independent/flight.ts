@@ -30,44 +30,50 @@ export function land(from: Launch, k: number): Landing {
   if (from.y <= 0 && from.vy <= 0) {
     return { x: from.x, time: 0, apex: from.y, speed: Math.hypot(from.vx, from.vy) };
   }
-  const speed0 = Math.hypot(from.vx, from.vy);
-  const h = Math.min(0.02, 0.1 / (k * Math.max(speed0, Math.sqrt(GRAVITY / Math.max(k, 1e-9))) + 1e-9));
-  let state: readonly [number, number, number, number] = [from.x, from.y, from.vx, from.vy];
-  const push = (s: typeof state, dt: number): typeof state => {
-    const rate = ([, , vx, vy]: typeof state) => {
-      const drag = k * Math.hypot(vx, vy);
-      return [vx, vy, -drag * vx, -GRAVITY - drag * vy] as const;
-    };
-    const add = (f: number, r: readonly [number, number, number, number]): typeof state => [
-      s[0] + f * r[0],
-      s[1] + f * r[1],
-      s[2] + f * r[2],
-      s[3] + f * r[3],
-    ];
-    const r1 = rate(s);
-    const r2 = rate(add(dt / 2, r1));
-    const r3 = rate(add(dt / 2, r2));
-    const r4 = rate(add(dt, r3));
-    const mean = [0, 1, 2, 3].map((i) => (r1[i] + 2 * r2[i] + 2 * r3[i] + r4[i]) / 6);
-    return add(dt, mean as unknown as readonly [number, number, number, number]);
+  const fastest = Math.max(Math.hypot(from.vx, from.vy), Math.sqrt(GRAVITY / Math.max(k, 1e-9)));
+  const h = Math.min(0.04, 0.1 / (k * fastest + 1e-9));
+  const state = { ...from };
+  const push = (s: Launch, dt: number, out: Launch) => {
+    const { x, y, vx, vy } = s;
+    const d1 = k * Math.hypot(vx, vy);
+    const [ax1, ay1] = [-d1 * vx, -GRAVITY - d1 * vy];
+    const [vx2, vy2] = [vx + (dt / 2) * ax1, vy + (dt / 2) * ay1];
+    const d2 = k * Math.hypot(vx2, vy2);
+    const [ax2, ay2] = [-d2 * vx2, -GRAVITY - d2 * vy2];
+    const [vx3, vy3] = [vx + (dt / 2) * ax2, vy + (dt / 2) * ay2];
+    const d3 = k * Math.hypot(vx3, vy3);
+    const [ax3, ay3] = [-d3 * vx3, -GRAVITY - d3 * vy3];
+    const [vx4, vy4] = [vx + dt * ax3, vy + dt * ay3];
+    const d4 = k * Math.hypot(vx4, vy4);
+    const [ax4, ay4] = [-d4 * vx4, -GRAVITY - d4 * vy4];
+    out.x = x + (dt / 6) * (vx + 2 * vx2 + 2 * vx3 + vx4);
+    out.y = y + (dt / 6) * (vy + 2 * vy2 + 2 * vy3 + vy4);
+    out.vx = vx + (dt / 6) * (ax1 + 2 * ax2 + 2 * ax3 + ax4);
+    out.vy = vy + (dt / 6) * (ay1 + 2 * ay2 + 2 * ay3 + ay4);
   };
+  // Down through the ground, or past an apex that lies below it.
+  const done = (s: Launch) => s.vy <= 0 && s.y <= 0;
   let apex = from.y;
+  const next = { ...from };
   for (let time = 0; ; time += h) {
-    const next = push(state, h);
-    apex = Math.max(apex, next[1]);
-    if (next[3] <= 0 && next[1] <= 0) {
-      // Down through the ground, or past an apex that lies below it.
-      const done = (s: typeof state) => s[3] <= 0 && s[1] <= 0;
+    push(state, h, next);
+    if (done(next)) {
       let low = 0;
       let high = h;
-      for (let i = 0; i < 60; i++) {
+      for (let i = 0; i < 50; i++) {
         const middle = (low + high) / 2;
-        if (done(push(state, middle))) high = middle;
+        push(state, middle, next);
+        if (done(next)) high = middle;
         else low = middle;
       }
-      const end = push(state, high);
-      return { x: end[0], time: time + high, apex, speed: Math.hypot(end[2], end[3]) };
+      push(state, high, next);
+      return { x: next.x, time: time + high, apex, speed: Math.hypot(next.vx, next.vy) };
     }
-    state = next;
+    if (state.vy > 0 && next.vy <= 0) {
+      // The apex lies inside this step: the parabola through its two ends is near enough for a comparison.
+      apex = Math.max(apex, state.y + (state.vy * h) / 2 / (1 - next.vy / state.vy));
+    }
+    apex = Math.max(apex, next.y);
+    Object.assign(state, next);
   }
 }

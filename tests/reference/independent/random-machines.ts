@@ -91,3 +91,35 @@ export function randomCase(seed: number): RandomCase {
     projectile,
   };
 }
+
+/**
+ * The same, pushed to the edges: arms and carriages without mass, a load nearly as heavy as its counterweight,
+ * a sling several arms long, a hanger of a hand's breadth, a trough above the tip, friction up to 3.
+ */
+export function extremeCase(seed: number): RandomCase {
+  const { machine, projectile } = randomCase(seed + 100_000);
+  const random = seeded(seed * 104_729 + 7);
+  const between = (low: number, high: number) => low + (high - low) * random();
+  const logBetween = (low: number, high: number) => low * (high / low) ** random();
+  const chance = (p: number) => random() < p;
+  const odd = { ...machine };
+  if (chance(0.4)) {
+    odd.armMass = chance(0.5) ? 0 : round(odd.counterweightMass * logBetween(1e-5, 1e-3));
+    delete odd.armInertia;
+    delete odd.armCentre;
+  }
+  if (odd.kind === "floating-arm" && chance(0.3)) odd.carriageMass = 0;
+  if (chance(0.3)) odd.slingLength = round(odd.longArm * between(1.5, 4));
+  if (chance(0.3)) odd.troughFriction = round(between(0.5, 3));
+  if (chance(0.25)) odd.shortArm = round(odd.longArm / between(6, 14));
+  if (chance(0.2)) odd.cockedAngle = round(odd.cockedAngle * 0.3);
+  if (odd.kind === "hinged-counterweight" && chance(0.4)) {
+    odd.hangerLength = round(odd.shortArm * (chance(0.5) ? between(0.01, 0.05) : between(1, 3)));
+  }
+  if (odd.kind === "floating-arm") delete odd.endStop;
+  if (odd.kind === "floating-arm" && chance(0.7)) {
+    odd.endStop = round(odd.shortArm * between(-Math.cos((odd.cockedAngle * Math.PI) / 180) + 0.01, 1));
+  }
+  const mass = chance(0.5) ? round(odd.counterweightMass / logBetween(2, 20)) : projectile.mass;
+  return { machine: odd, projectile: { ...projectile, mass } };
+}

@@ -3,14 +3,7 @@
  * branches of an end stop. Plain and slow: fixed steps, each event bisected to the last bit.
  */
 import { forces, inelastic, type Mode, slingState, step } from "./dynamics";
-import {
-  buildMechanism,
-  GRAVITY,
-  type Mechanism,
-  positionX,
-  type SwingMachine,
-  velocityX,
-} from "./mechanism";
+import { buildMechanism, GRAVITY, type Mechanism, positionX, type SwingMachine, tautLine } from "./mechanism";
 
 export interface State {
   t: number;
@@ -122,14 +115,27 @@ function passed(m: Mechanism, s: State): EventKind[] {
   return found.sort((a, b) => EVENT_ORDER.indexOf(a) - EVENT_ORDER.indexOf(b));
 }
 
-/** Contact mode of a projectile that is on the trough with no sliding velocity, the sling at full length. */
+/**
+ * Contact mode of a projectile that is on the trough with no sliding velocity, the sling at full length. If the
+ * machine, left alone, lets the sling go slack, it lies there loose; else the sling drags it towards the tip; else
+ * friction holds it, and with it the whole machine.
+ */
 function settle(m: Mechanism, s: State): Mode {
-  if (s.mode.loose) return { ...s.mode, slide: 0 };
   const resting: Mode = { ...s.mode, slide: 0 };
-  const f = forces(m, resting, s.q, s.v);
-  if (f.tension < 0) return { ...resting, loose: true };
-  if (f.normal >= 0 && Math.abs(f.grip) <= m.machine.troughFriction * f.normal) return resting;
-  return { ...resting, slide: f.grip > 0 ? -1 : 1 };
+  if (s.mode.loose) return resting;
+  const sling = slingState(m, s.q, s.v);
+  const left = { ...resting, loose: true };
+  const free = forces(m, left, s.q, s.v).acceleration;
+  // Second derivative of half the squared distance from the tip to the projectile.
+  const row = new Array(s.q.length).fill(0);
+  const { bias } = tautLine(m.tip, m.projectile, m.machine.slingLength)(s.q, s.v, row);
+  const opening = row.reduce((sum, value, i) => sum + value * free[i], bias);
+  if (opening < 0) return left;
+  const dragged: Mode = { ...resting, slide: sling.x > 0 ? -1 : 1 };
+  const pulled = forces(m, dragged, s.q, s.v);
+  const speeding = pulled.acceleration[m.projectile.x] * dragged.slide;
+  if (pulled.normal < 0 || (pulled.tension >= 0 && speeding > 0)) return dragged;
+  return resting;
 }
 
 /** The sling comes taut with a jerk: an inelastic impulse along it. Pulling upwards it plucks the load off. */
@@ -254,6 +260,3 @@ function follow(m: Mechanism, from: State, h: number, swing: Swing, pending: Sta
     swing.segments.push(segment);
   }
 }
-
-/** Horizontal speed of what the stop meets; 0 for machines without. */
-export const carriageSpeed = (m: Mechanism, s: State) => (m.carriage ? velocityX(m.carriage, s.q, s.v) : 0);

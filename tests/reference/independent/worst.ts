@@ -17,6 +17,8 @@ export interface Worst {
   backward: Throw;
   firstForward: Throw;
   firstBackward: Throw;
+  /** The highest that any release reaches, m; sampled, not refined. */
+  apex: number;
 }
 
 export const release = (m: Mechanism, s: State, k: number): Landing =>
@@ -29,6 +31,7 @@ interface Sample {
   segment: Segment;
   index: number;
   x: number;
+  apex: number;
 }
 
 /** Largest of sign·landing over the swing; `pastToo` counts hang-ups. */
@@ -82,16 +85,17 @@ function largest(swing: Swing, samples: Sample[][], k: number, sign: 1 | -1, pas
 export function bruteForce(swing: Swing, k: number, every = 4): Worst {
   const m = swing.mechanism;
   const samples = swing.segments.map((segment) =>
-    segment.states.flatMap((state, index) =>
-      index % every === 0 || index === segment.states.length - 1
-        ? [{ segment, index, x: release(m, state, k).x }]
-        : [],
-    ),
+    segment.states.flatMap((state, index) => {
+      if (index % every !== 0 && index !== segment.states.length - 1) return [];
+      const { x, apex } = release(m, state, k);
+      return [{ segment, index, x, apex }];
+    }),
   );
   return {
     forward: largest(swing, samples, k, 1, true),
     backward: largest(swing, samples, k, -1, true),
     firstForward: largest(swing, samples, k, 1, false),
     firstBackward: largest(swing, samples, k, -1, false),
+    apex: samples.flat().reduce((highest, sample) => Math.max(highest, sample.apex), 0),
   };
 }
