@@ -4,7 +4,7 @@
  * Source: E. Hairer, S. P. Nørsett, G. Wanner, Solving Ordinary Differential Equations I, 2nd ed. (1993),
  * sections II.4 (step size control), II.6 and II.10 (the pair and its dense output).
  */
-import { A, D, E3, E5 } from "./dop853-coefficients";
+import { denseRows, STAGE_SUMS, stepError } from "./dop853-sums";
 
 /** Writes dy/dt of state `y` into `dy`; both have at least `size` entries. */
 export type RightHandSide = (y: Float64Array, dy: Float64Array) => void;
@@ -19,27 +19,6 @@ const SAFETY = 0.9;
 const GROW_MOST = 6;
 const SHRINK_MOST = 0.2;
 
-/** The non-zero weights of each stage, flattened: no work on the many zeros. */
-function sparse(rows: readonly (readonly number[])[]) {
-  const start = new Int32Array(rows.length + 1);
-  const index: number[] = [];
-  const weight: number[] = [];
-  rows.forEach((row, i) => {
-    row.forEach((value, j) => {
-      if (value !== 0) {
-        index.push(j);
-        weight.push(value);
-      }
-    });
-    start[i + 1] = index.length;
-  });
-  return { start, index: Int32Array.from(index), weight: Float64Array.from(weight) };
-}
-
-const STAGE = sparse(A);
-const ERRORS = sparse([E3, E5]);
-const DENSE = sparse(D);
-
 export class Dop853 {
   /** State at the start of the next step. */
   readonly y = new Float64Array(MAX_SIZE);
@@ -51,13 +30,11 @@ export class Dop853 {
   stepNext = 0;
   evaluations = 0;
 
-  /** The slopes of all stages in one array, so that the sums run over it without another look-up. */
+  /** The slopes of all stages in one array, for the sums. */
   private readonly slopes = new Float64Array(16 * MAX_SIZE);
   private readonly k: Float64Array[] = Array.from({ length: 16 }, (_, s) =>
     this.slopes.subarray(s * MAX_SIZE, (s + 1) * MAX_SIZE),
   );
-  private readonly sum3 = new Float64Array(MAX_SIZE);
-  private readonly sum5 = new Float64Array(MAX_SIZE);
   private readonly stage = new Float64Array(MAX_SIZE);
   private size = 0;
   private f: RightHandSide = () => {};
@@ -142,49 +119,22 @@ export class Dop853 {
   }
 
   private tryStep(h: number): number {
-    const { k, y, yEnd, stage, size, f, sum3, sum5 } = this;
+    const { k, slopes, y, yEnd, stage, size, f } = this;
     for (let s = 1; s <= STAGES; s++) {
       const target = s === STAGES ? yEnd : stage;
-      for (let i = 0; i < size; i++) target[i] = y[i];
-      this.addSlopes(STAGE, s, h, target);
+      STAGE_SUMS[s - 1](y, slopes, h, size, target);
       f(target, k[s]);
     }
     this.evaluations += STAGES;
-    for (let i = 0; i < size; i++) {
-      sum3[i] = 0;
-      sum5[i] = 0;
-    }
-    this.addSlopes(ERRORS, 0, 1, sum3);
-    this.addSlopes(ERRORS, 1, 1, sum5);
-    let error3 = 0;
-    let error5 = 0;
-    for (let i = 0; i < size; i++) {
-      const scale = this.absolute + this.relative * Math.max(Math.abs(y[i]), Math.abs(yEnd[i]));
-      error3 += (sum3[i] / scale) ** 2;
-      error5 += (sum5[i] / scale) ** 2;
-    }
-    if (error3 === 0 && error5 === 0) return 0;
-    return (h * error5) / Math.sqrt((error5 + 0.01 * error3) * size);
-  }
-
-  /** Adds the weighted slopes of one row, times `h`, to `target`. */
-  private addSlopes(rows: ReturnType<typeof sparse>, row: number, h: number, target: Float64Array): void {
-    const { slopes, size } = this;
-    const { start, index, weight } = rows;
-    for (let w = start[row]; w < start[row + 1]; w++) {
-      const factor = h * weight[w];
-      const from = index[w] * MAX_SIZE;
-      for (let i = 0; i < size; i++) target[i] += factor * slopes[from + i];
-    }
+    return stepError(y, yEnd, slopes, h, size, this.relative, this.absolute);
   }
 
   /** Writes the dense output of the step just attempted to `out[at …]`; `evaluateDense` reads it. */
   dense(out: Float64Array, at: number): void {
-    const { k, y, yEnd, stage, size, f, sum5 } = this;
+    const { k, slopes, y, yEnd, stage, size, f } = this;
     const h = this.stepTaken;
     for (let s = STAGES + 1; s < 16; s++) {
-      for (let i = 0; i < size; i++) stage[i] = y[i];
-      this.addSlopes(STAGE, s, h, stage);
+      STAGE_SUMS[s - 1](y, slopes, h, size, stage);
       f(stage, k[s]);
     }
     this.evaluations += 3;
@@ -196,11 +146,7 @@ export class Dop853 {
       out[at + 2 * MAX_SIZE + i] = h * first[i] - rise;
       out[at + 3 * MAX_SIZE + i] = 2 * rise - h * (last[i] + first[i]);
     }
-    for (let row = 0; row < 4; row++) {
-      for (let i = 0; i < size; i++) sum5[i] = 0;
-      this.addSlopes(DENSE, row, h, sum5);
-      for (let i = 0; i < size; i++) out[at + (4 + row) * MAX_SIZE + i] = sum5[i];
-    }
+    denseRows(slopes, h, size, out, at);
   }
 
   /** Moves on to the end of the step just attempted. */
