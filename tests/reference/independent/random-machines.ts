@@ -103,12 +103,14 @@ export function extremeCase(seed: number): RandomCase {
   const logBetween = (low: number, high: number) => low * (high / low) ** random();
   const chance = (p: number) => random() < p;
   const odd = { ...machine };
+  if (odd.kind === "floating-arm" && chance(0.3)) odd.carriageMass = 0;
   if (chance(0.4)) {
-    odd.armMass = chance(0.5) ? 0 : round(odd.counterweightMass * logBetween(1e-5, 1e-3));
+    // Nothing at all to turn is no mechanics: a weightless arm needs a carriage or a counterweight that turns.
+    const turns = odd.kind === "floating-arm" ? odd.carriageMass > 0 : odd.counterweightInertia > 0;
+    odd.armMass = turns && chance(0.5) ? 0 : round(odd.counterweightMass * logBetween(1e-4, 1e-3));
     delete odd.armInertia;
     delete odd.armCentre;
   }
-  if (odd.kind === "floating-arm" && chance(0.3)) odd.carriageMass = 0;
   if (chance(0.3)) odd.slingLength = round(odd.longArm * between(1.5, 4));
   if (chance(0.3)) odd.troughFriction = round(between(0.5, 3));
   if (chance(0.25)) odd.shortArm = round(odd.longArm / between(6, 14));
