@@ -18,16 +18,18 @@ export async function serve(
   development: boolean,
   close: () => Promise<void>,
 ): Promise<void> {
+  // next dev talks to the browser by web socket, and listens for that on one server; there may be two.
+  const upgrades = createServer();
   const app = next({
     dev: development,
     dir: process.cwd(),
     hostname: "localhost",
     port: address.port,
     quiet: !development,
+    httpServer: upgrades,
   });
   await app.prepare();
   const handle = app.getRequestHandler();
-  const upgrade = app.getUpgradeHandler();
   const answer = (request: IncomingMessage, response: ServerResponse) => {
     handle(request, response).catch((error) => {
       console.error(error);
@@ -38,7 +40,7 @@ export async function serve(
   const servers = await Promise.all(
     address.hosts.map(async (host) => {
       const server = createServer(answer);
-      server.on("upgrade", upgrade);
+      if (development) server.on("upgrade", (...upgrade) => upgrades.emit("upgrade", ...upgrade));
       await listen(server, host, address.port);
       return server;
     }),
