@@ -24,7 +24,11 @@ export interface MachineDrawing {
   pointers: readonly Pointer[];
   /** What must fit in the picture. */
   extent: readonly Point[];
+  /** What the reader should know of how it is drawn. */
+  note: string;
 }
+
+const machineNote = "To scale; a counterweight without a radius is drawn as a block of stone.";
 
 export type Numbers = Readonly<Record<string, number>>;
 
@@ -138,6 +142,7 @@ function pivoted(numbers: Numbers, hanger: number): MachineDrawing {
       [-foot, 0],
       [foot, 0],
     ],
+    note: machineNote,
   };
 }
 
@@ -211,6 +216,7 @@ function floating(numbers: Numbers): MachineDrawing {
         : { name: "endStop", type: "span", from: [0, height], to: [stop, height], offset: -28, at: 0.6 },
     ],
     extent: [tip, projectile, [radius, shortEnd[1] + radius], [-radius, 0], [start, 0], [end, height]],
+    note: machineNote,
   };
 }
 
@@ -219,11 +225,14 @@ function measured(numbers: Numbers): MachineDrawing {
   const release: Point = [0, numbers.launchHeight];
   // One tenth of a second of flight, so that the arrow's length says the speed.
   const arrow = along(release, [Math.cos(slope), Math.sin(slope)], numbers.releaseSpeed * 0.1);
+  const head = (turn: number): Point =>
+    along(arrow, [Math.cos(slope + turn), Math.sin(slope + turn)], -0.06 * numbers.releaseSpeed * 0.1 - 0.15);
   const level: Point = [Math.max(1.5, Math.abs(arrow[0]) * 0.6), numbers.launchHeight];
   return {
     shapes: [
       { type: "line", look: "ghost", points: [release, level] },
       { type: "line", look: "arm", points: [release, arrow] },
+      { type: "line", look: "arm", points: [head(0.5), arrow, head(-0.5)] },
       { type: "disc", look: "projectile", centre: release, radius: Math.max(0.05, numbers.diameter / 2) },
     ],
     pointers: [
@@ -232,6 +241,7 @@ function measured(numbers: Numbers): MachineDrawing {
       { name: "launchHeight", type: "span", from: [0, 0], to: release, offset: 22 },
     ],
     extent: [arrow, release, level, [-1, 0], [1, 0]],
+    note: "To scale; the arrow is the way of a tenth of a second.",
   };
 }
 

@@ -13,6 +13,9 @@ import { drawMachine, type Numbers } from "./geometry";
 import { MachinePicture } from "./machine-picture";
 import { type PlacedPointer, placePointer, project } from "./projection";
 
+/** Radius of a letter's disc in the picture, px. */
+const LETTER = 11;
+
 const parameterOf = (spec: FieldSpec) => spec.path.slice("machine.".length);
 
 interface Arrangement {
@@ -141,7 +144,7 @@ export function MachineEntry({
         <p className="entry-hint">
           {activeSpec
             ? `${arrangement.letters[active as string]} · ${activeSpec.label}. ${activeSpec.help}`
-            : "Drawn to scale from the numbers; a counterweight without a radius as a block of stone. Where a number is missing, the example's is drawn."}
+            : `${drawing.note} Where a number is missing, the example's is drawn.`}
         </p>
       </div>
       {column(arrangement.left, "left")}
@@ -225,7 +228,11 @@ function Leaders({
         const y = drawn.top - base.top + letter[1];
         const from = [beside - base.left, (input.top + input.bottom) / 2 - base.top] as const;
         const turn = from[0] + (beside === input.right ? 22 : -22);
-        next.push({ name: pointer.name, d: `M${from[0]} ${from[1]}H${turn}L${x} ${y}` });
+        // The line ends at the rim of the letter's disc.
+        const left = Math.hypot(x - turn, y - from[1]) || 1;
+        const rim = Math.max(0, 1 - LETTER / left);
+        const end = `${turn + (x - turn) * rim} ${from[1] + (y - from[1]) * rim}`;
+        next.push({ name: pointer.name, d: `M${from[0]} ${from[1]}H${turn}L${end}` });
       }
       setLines(next);
     };

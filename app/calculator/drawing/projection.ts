@@ -10,9 +10,14 @@ export interface Projection {
 }
 
 /** Fits the extent into the picture with a margin for letters; the ground is always in it. */
-export function project(drawing: MachineDrawing, width: number, height: number, margin: number): Projection {
+export function project(
+  { extent }: Pick<MachineDrawing, "extent">,
+  width: number,
+  height: number,
+  margin: number,
+): Projection {
   let [left, right, bottom, top] = [Infinity, -Infinity, 0, 0];
-  for (const [x, y] of drawing.extent) {
+  for (const [x, y] of extent) {
     left = Math.min(left, x);
     right = Math.max(right, x);
     bottom = Math.min(bottom, y);

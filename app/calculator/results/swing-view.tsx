@@ -86,7 +86,7 @@ export function SwingView({
   const height = Math.round(Math.min(620, width * (width < 480 ? 1 : 0.8)));
   const extent: Point[] = marks.map((mark) => mark.at);
   for (const each of frames) extent.push(each.tip, each.projectile, each.counterweight, each.shortEnd);
-  const projection = project({ shapes: [], pointers: [], extent }, width, height, 30);
+  const projection = project({ extent }, width, height, 30);
   const jump = (mark: ReleaseMark) => {
     setPlaying(false);
     setIndex(nearest(frames, mark.time));
@@ -166,7 +166,7 @@ function SwingDrawing({
     toPixels(point)
       .map((v) => v.toFixed(1))
       .join(",");
-  const ghosts = frames.filter((_, index) => index % Math.max(1, Math.round(frames.length / 9)) === 0);
+  const ghosts = spacedArms(frames, 46 / projection.scale);
   const released = marks.find((mark) => mark.letter === "M")?.time ?? Number.POSITIVE_INFINITY;
   const runs = pathRuns(frames, released);
   return (
@@ -198,12 +198,22 @@ function SwingDrawing({
       <Disc at={toPixels(frame.fulcrum)} look="joint" radius={5} />
       <Disc at={toPixels(frame.counterweight)} look="counterweight" radius={11} />
       <Disc at={toPixels(frame.projectile)} look="projectile" radius={6} />
-      {marks.map((mark) => (
+      {[...marks].reverse().map((mark) => (
         <Mark key={mark.letter} mark={mark} at={toPixels(mark.at)} />
       ))}
       <ScaleBar projection={projection} system={system} y={height - 8} />
     </svg>
   );
+}
+
+/** Frames of the first turn of the arm whose tips lie this far apart, m: evenly in time they would crowd. */
+function spacedArms(frames: readonly SwingFrame[], apart: number): SwingFrame[] {
+  const chosen: SwingFrame[] = [];
+  for (const frame of frames) {
+    const near = ({ tip }: SwingFrame) => Math.hypot(tip[0] - frame.tip[0], tip[1] - frame.tip[1]) < apart;
+    if (!chosen.some(near)) chosen.push(frame);
+  }
+  return chosen;
 }
 
 function Disc({ at: [x, y], look, radius }: { at: Point; look: string; radius: number }) {
