@@ -15,14 +15,21 @@ const SILENCE = 20_000;
 const RETRY = 3_000;
 
 /**
- * Listens until the page goes away. The browser reconnects by itself after most failures; where it gives up, or
- * the line has gone quiet without an error (a phone that slept), it is opened anew. `onOpen` runs at every
- * connection, to fetch what was missed.
+ * Listens until the page goes away. `feed`: the address of the contest's live feed; `known`: sequence of the newest
+ * scorebook entry that the page was made with, so that nothing falls between page and feed. The browser reconnects by
+ * itself after most failures; where it gives up, or the line has gone quiet without an error (a phone that slept), it
+ * is opened anew from what was heard last.
  */
-export function useLive(url: string, onChange: (change: LiveChange) => void, onOpen: () => void): Heard {
+export function useLive(
+  feed: string,
+  known: number,
+  /** `missed`: others came before this one that were never heard, so anything may have changed. */
+  onChange: (change: LiveChange, missed: boolean) => void,
+): Heard {
   const [heard, setHeard] = useState<Heard>({ at: null, open: false });
-  const handlers = useRef({ onChange, onOpen });
-  handlers.current = { onChange, onOpen };
+  const handler = useRef(onChange);
+  handler.current = onChange;
+  const sequence = useRef(known);
 
   useEffect(() => {
     let source: EventSource | null = null;
@@ -34,15 +41,15 @@ export function useLive(url: string, onChange: (change: LiveChange) => void, onO
     const open = () => {
       source?.close();
       last = Date.now();
-      source = new EventSource(url);
-      source.addEventListener("open", () => {
-        note();
-        handlers.current.onOpen();
-      });
+      source = new EventSource(`${feed}?after=${sequence.current}`);
+      source.addEventListener("open", note);
       source.addEventListener("heartbeat", note);
       source.addEventListener("change", (event) => {
         note();
-        handlers.current.onChange(JSON.parse((event as MessageEvent<string>).data) as LiveChange);
+        const change = JSON.parse((event as MessageEvent<string>).data) as LiveChange;
+        const missed = change.sequence > sequence.current + 1;
+        sequence.current = Math.max(sequence.current, change.sequence);
+        handler.current(change, missed);
       });
       source.addEventListener("error", () => setHeard(({ at }) => ({ at, open: false })));
     };
@@ -56,6 +63,6 @@ export function useLive(url: string, onChange: (change: LiveChange) => void, onO
       clearInterval(watch);
       source?.close();
     };
-  }, [url]);
+  }, [feed]);
   return heard;
 }

@@ -33,7 +33,6 @@ function waysOf(slug: string, who: Asker): ShellLink[] {
   if (here === "organiser" || here === "safety-officer") {
     ways.push({ href: `${base}/organise`, label: "Organise" });
   }
-  ways.push({ href: `${base}/scorebook`, label: "Scorebook" });
   if (!who) ways.push({ href: "/sign-in", label: "Sign in" });
   return ways;
 }

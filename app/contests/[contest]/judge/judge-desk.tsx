@@ -1,13 +1,14 @@
 "use client";
 /** A judge's screen: the shot that is up, its entry, what became of it, and what has not been sent yet. */
 import Link from "next/link";
+import { useRouter } from "next/navigation";
 import { useCallback, useEffect, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { useLive } from "@/app/_ui/live/use-live";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
-import type { FixAnswer, JudgeView, Problem } from "@/lib/api/contracts";
+import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contracts";
 import { EntryForm } from "./entry-form";
 import styles from "./judge.module.css";
 import type { KeptEntry } from "./outbox";
@@ -25,13 +26,17 @@ export function JudgeDesk({
   initial,
   label,
   mayRecord,
+  sequence,
 }: {
   slug: string;
   initial: JudgeView;
   label: string;
   mayRecord: boolean;
+  /** Of the newest scorebook entry that this shows. */
+  sequence: number;
 }) {
   const system = useUnits();
+  const router = useRouter();
   const [view, setView] = useState(initial);
   const [chosen, setChosen] = useState(initial.upId ?? initial.shots[0]?.id ?? null);
   const [screen, setScreen] = useState<Screen>({ show: "form", correcting: false });
@@ -47,23 +52,27 @@ export function JudgeDesk({
   }, []);
   const { waiting, stored, post, again, drop } = useOutbox(slug, onSaved);
 
-  const heard = useLive(
-    `/api/v1/contests/${slug}/live`,
-    ({ kind }) => {
-      if (kind === "fix" || kind === "round" || kind === "ruling") void refresh();
-    },
-    () => void refresh(),
-  );
+  const heard = useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
+    if (kind === "round") router.refresh();
+    else if (missed || kind === "fix" || kind === "ruling" || kind === "machine") void refresh();
+  });
   const refresh = async () => {
     try {
-      const query = view.round === null ? "" : `?round=${view.round}`;
-      const response = await fetch(`/api/v1/contests/${slug}/judge${query}`, { cache: "no-store" });
-      if (response.ok) setView((await response.json()) as JudgeView);
+      const url = `/api/v1/contests/${slug}/shots?round=${view.round}`;
+      const response = await fetch(url, { cache: "no-store" });
+      if (!response.ok) return;
+      const { shots } = (await response.json()) as { shots: ShotInfo[] };
+      const known = new Map(shots.map((one) => [one.id, one]));
+      if (shots.some(({ id }) => !view.shots.some((one) => one.id === id))) router.refresh();
+      setView((now) => ({ ...now, shots: now.shots.map((one) => ({ ...one, ...known.get(one.id) })) }));
     } catch {
       // No network: the list stays as it was last known.
     }
   };
+  // A new round or a later shot came with the page anew.
+  useEffect(() => setView(initial), [initial]);
 
+  const upId = view.shots.find(({ fix }) => fix === null)?.id ?? null;
   const shot = view.shots.find(({ id }) => id === chosen) ?? null;
   const kept = new Set(waiting.map(({ shotId }) => shotId));
   const open = view.shots.filter(({ id, fix }) => fix === null && !kept.has(id));
@@ -115,7 +124,7 @@ export function JudgeDesk({
           <section className={styles.up} aria-labelledby="shot-up">
             <p className={styles.where}>
               Round {view.round}, {position}
-              {shot.id === view.upId && <strong className={styles.upNow}>Up now</strong>}
+              {shot.id === upId && <strong className={styles.upNow}>Up now</strong>}
             </p>
             <h2 id="shot-up" ref={top} tabIndex={-1}>
               <span className={styles.number}>{shot.entrantNumber}</span> {shot.entrantName}
@@ -178,7 +187,15 @@ export function JudgeDesk({
           )}
         </>
       )}
-      <ShotChooser slug={slug} view={view} chosen={chosen} kept={kept} words={resultWords} onChoose={go} />
+      <ShotChooser
+        slug={slug}
+        view={view}
+        upId={upId}
+        chosen={chosen}
+        kept={kept}
+        words={resultWords}
+        onChoose={go}
+      />
       <p className={styles.heard}>
         {heard.open
           ? "Connected: other judges’ entries show by themselves."

@@ -1,4 +1,4 @@
-import { reading, titled } from "@/app/_ui/reading";
+import { overview, reading, titled } from "@/app/_ui/reading";
 import { judgeView } from "@/lib/contest";
 import { JudgeDesk } from "./judge-desk";
 
@@ -14,6 +14,7 @@ export default async function JudgePage({
   const { contest: slug } = await params;
   const asked = Number((await searchParams).round);
   const round = Number.isInteger(asked) && asked > 0 ? asked : undefined;
+  const { sequence } = await overview(slug);
   const { view, who } = await reading(async (db, asker) => ({
     view: await judgeView(db, asker, slug, round),
     who: asker,
@@ -27,6 +28,7 @@ export default async function JudgePage({
         initial={view}
         label={who?.label ?? ""}
         mayRecord={who?.role === "judge"}
+        sequence={sequence}
       />
     </>
   );

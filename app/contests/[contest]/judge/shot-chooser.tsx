@@ -10,6 +10,7 @@ import styles from "./judge.module.css";
 export function ShotChooser({
   slug,
   view,
+  upId,
   chosen,
   kept,
   words,
@@ -17,6 +18,7 @@ export function ShotChooser({
 }: {
   slug: string;
   view: JudgeView;
+  upId: string | null;
   chosen: string | null;
   kept: ReadonlySet<string>;
   words: (fix: JudgeShot["fix"], system: UnitSystem) => string;
@@ -37,7 +39,7 @@ export function ShotChooser({
             >
               <span>
                 <strong>{shot.entrantNumber}</strong> {shot.entrantName}
-                {shot.id === view.upId && <em> up now</em>}
+                {shot.id === upId && <em> up now</em>}
               </span>
               <span className={styles.result}>
                 {shot.fix === null && kept.has(shot.id) ? "kept here, not sent" : words(shot.fix, system)}

@@ -23,10 +23,13 @@ export function MapDesk({
   slug,
   site: firstSite,
   zones: firstZones,
+  sequence,
 }: {
   slug: string;
   site: Site;
   zones: Zones;
+  /** Of the newest scorebook entry that these show. */
+  sequence: number;
 }) {
   const system = useUnits();
   const [data, setData] = useState({ site: firstSite, zones: firstZones });
@@ -48,13 +51,9 @@ export function MapDesk({
       // No network: what is drawn stays, and the next event asks again.
     }
   };
-  const heard = useLive(
-    `${base}/live`,
-    (change) => {
-      if (SHOWS.has(change.kind)) void refresh();
-    },
-    () => void refresh(),
-  );
+  const heard = useLive(`${base}/live`, sequence, (change, missed) => {
+    if (missed || SHOWS.has(change.kind)) void refresh();
+  });
 
   const scene = useMemo(() => sceneOf(data.site, data.zones), [data]);
   const all = data.zones.features.map(({ properties }) => properties);

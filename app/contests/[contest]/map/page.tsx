@@ -6,12 +6,12 @@ export const generateMetadata = titled("Site map and keep-out zones");
 
 export default async function MapPage({ params }: { params: Promise<{ contest: string }> }) {
   const { contest: slug } = await params;
-  const { features, firingPoints } = await overview(slug);
+  const { features, firingPoints, sequence } = await overview(slug);
   const zones = await reading((db) => contestZones(db, slug));
   return (
     <>
       <h1>Site map and keep-out zones</h1>
-      <MapDesk slug={slug} site={{ features, firingPoints }} zones={zones} />
+      <MapDesk slug={slug} site={{ features, firingPoints }} zones={zones} sequence={sequence} />
     </>
   );
 }

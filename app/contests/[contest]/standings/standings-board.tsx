@@ -63,18 +63,9 @@ export function StandingsBoard({ slug, initial }: { slug: string; initial: Stand
     [system],
   );
 
-  const base = `/api/v1/contests/${slug}`;
-  const heard = useLive(
-    `${base}/live`,
-    (change: LiveChange) => change.standings && show(change.standings),
-    () => {
-      fetch(`${base}/standings`, { cache: "no-store" })
-        .then((response) => (response.ok ? response.json() : null))
-        .then((next: Standings | null) => next && show(next))
-        .catch(() => {});
-    },
-  );
-
+  const heard = useLive(`/api/v1/contests/${slug}/live`, initial.sequence, (change: LiveChange) => {
+    if (change.standings) show(change.standings);
+  });
   const time = heard.at?.toLocaleTimeString("en-GB");
   return (
     <>
@@ -109,7 +100,8 @@ export function StandingsBoard({ slug, initial }: { slug: string; initial: Stand
         />
       )}
       <p className={styles.foot}>
-        These standings rest on scorebook entry {standings.sequence}
+        These standings rest on <a href={`/contests/${slug}/scorebook`}>scorebook</a> entry{" "}
+        {standings.sequence}
         {standings.head && (
           <>
             , hash <code title={standings.head}>{standings.head.slice(0, 12)}</code>

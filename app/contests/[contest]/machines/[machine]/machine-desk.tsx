@@ -32,6 +32,7 @@ export function MachineDesk({
   firingPoints,
   rights,
   startingUnits,
+  sequence,
 }: {
   slug: string;
   page: MachinePage;
@@ -41,6 +42,8 @@ export function MachineDesk({
   firingPoints: ContestOverview["firingPoints"];
   rights: { declare: boolean; place: boolean };
   startingUnits: UnitSystem;
+  /** Of the newest scorebook entry that this shows. */
+  sequence: number;
 }) {
   const system = useUnits();
   const router = useRouter();
@@ -48,13 +51,9 @@ export function MachineDesk({
   const renew = () => {
     if (navigator.onLine) router.refresh();
   };
-  useLive(
-    `/api/v1/contests/${slug}/live`,
-    ({ kind }) => {
-      if (["sheet", "machine", "conditions", "layout"].includes(kind)) renew();
-    },
-    () => {},
-  );
+  useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
+    if (missed || ["sheet", "machine", "conditions", "layout"].includes(kind)) renew();
+  });
   // A sheet being computed may be ready before its event reaches a page that has just connected.
   useEffect(() => {
     if (current.state !== "computing") return;

@@ -34,6 +34,7 @@ export default async function MachinePage({ params }: Props) {
         caution={zones.caution}
         firingPoints={contest.firingPoints}
         rights={rights}
+        sequence={contest.sequence}
         startingUnits={await readerUnits(contest.units)}
       />
     </>
