@@ -18,7 +18,9 @@ export interface Exclusion {
 }
 
 /** Steps from the plane of the throw to the widest angle of a torn sling. */
-const DEFLECTIONS = 6;
+const DEFLECTIONS = 4;
+/** Neighbouring instants are flown when the velocity has turned by this since the last one flown, rad. */
+const TURN = 0.1;
 const DEGREES = 360;
 const RADIAN = 180 / Math.PI;
 
@@ -42,7 +44,7 @@ export class ExclusionBuilder {
     const { policy } = this;
     const pass = policy.hangUp ? scan : scan.firstPass;
     const refined = [pass.forward, pass.backward].flatMap((found) => (found ? [found.instant] : []));
-    this.addInstants(releases.list);
+    this.addInstants(thinned(releases.list));
     for (const instant of refined) this.addInstants([instant]);
   }
 
@@ -51,7 +53,7 @@ export class ExclusionBuilder {
     const torn = policy.angles.tornSling / RADIAN;
     for (const air of new Set([...this.airs.forward, ...this.airs.backward, ...this.airs.across])) {
       let previous: Landing[] | null = null;
-      let step = -1;
+      let segment = -1;
       for (const instant of instants) {
         if (instant.hangUp && !policy.hangUp) continue;
         const landings: Landing[] = [];
@@ -60,10 +62,10 @@ export class ExclusionBuilder {
         }
         for (let i = 0; i < landings.length; i++) {
           this.span(landings[i], landings[Math.max(0, i - 1)]);
-          if (previous && instant.step === step) this.span(landings[i], previous[i]);
+          if (previous && instant.segment === segment) this.span(landings[i], previous[i]);
         }
         previous = landings;
-        step = instant.step;
+        segment = instant.segment;
       }
     }
   }
@@ -124,6 +126,30 @@ export class ExclusionBuilder {
       if (reach > this.raw[index]) this.raw[index] = reach;
     }
   }
+}
+
+/** The ends of every step, and in between as many instants as the turning of the velocity asks for. */
+function thinned(instants: readonly Instant[]): Instant[] {
+  const out: Instant[] = [];
+  let last: Instant | null = null;
+  instants.forEach((instant, i) => {
+    const next = instants[i + 1];
+    const end = !next || next.hangUp !== instant.hangUp || last?.segment !== instant.segment;
+    const turned = last
+      ? Math.abs(
+          Math.atan2(
+            last.vx * instant.vy - last.vy * instant.vx,
+            last.vx * instant.vx + last.vy * instant.vy,
+          ),
+        )
+      : Number.POSITIVE_INFINITY;
+    const faster = last ? Math.abs(Math.hypot(instant.vx, instant.vy) / Math.hypot(last.vx, last.vy) - 1) : 1;
+    if (end || turned > TURN || faster > TURN / 2) {
+      out.push(instant);
+      last = instant;
+    }
+  });
+  return out;
 }
 
 /** The policy's least distance at an azimuth: ahead, behind, or to the side. */

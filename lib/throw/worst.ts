@@ -8,6 +8,8 @@ import type { Instant, Releases } from "./release";
 
 /** Samples within this share of the best are refined; the sampling itself errs by far less. */
 const REFINE_FROM = 0.93;
+/** Instants that reach less than this share of the best are not flown again with the other sign of the lift. */
+const NEAR = 0.6;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Relative error of `worst` that sampling and refinement leave; proven against dense scans in the tests. */
 export const SEARCH_ALLOWANCE = 1e-4;
@@ -70,15 +72,13 @@ class Scanner {
 
   run(): Scan {
     const { list } = this.releases;
-    const forward = new Float64Array(list.length);
-    const backward = new Float64Array(list.length);
-    const same = this.airs.forward === this.airs.backward;
-    for (let i = 0; i < list.length; i++) {
-      const instant = list[i];
-      const [ahead, behind] = this.flyBoth(instant, same);
-      forward[i] = ahead;
-      backward[i] = behind;
-    }
+    const { airs } = this;
+    const forward = this.scoutAll("forward");
+    // In still air without lift one flight answers both ways.
+    const backward =
+      airs.forward === airs.backward && airs.forward.length === 1
+        ? forward.map((x) => -x)
+        : this.scoutAll("backward");
     const ways = { forward, backward };
     const pick = (way: Way, firstPass: boolean) => this.best(ways[way], way, firstPass);
     const scan: Scan = {
@@ -90,22 +90,40 @@ class Scanner {
       impactEnergy: this.energy,
       flights: 0,
     };
-    this.refineApex();
+    if (list.length > 0) this.refineApex();
     scan.apex = this.apex;
     scan.flights = this.flight.flown + this.scout.flown;
     return scan;
   }
 
-  private flyBoth(instant: Instant, same: boolean): [number, number] {
-    let ahead = Number.NEGATIVE_INFINITY;
-    let behind = Number.NEGATIVE_INFINITY;
-    for (const air of this.airs.forward) {
-      const { x } = this.note(instant, air);
-      ahead = Math.max(ahead, x);
-      if (same) behind = Math.max(behind, -x);
+  /**
+   * How far every instant goes one way, m. Where it cannot come near the best, only one sign of the lift is
+   * flown, or none: then the reach is a bound below the best.
+   */
+  private scoutAll(way: Way): Float64Array {
+    const { list } = this.releases;
+    const airs = this.airs[way];
+    const sign = way === "forward" ? 1 : -1;
+    const reach = new Float64Array(list.length);
+    let best = 0;
+    let bestFirstPass = 0;
+    list.forEach((instant, i) => {
+      const least = Math.min(best, bestFirstPass);
+      if (sign * instant.vx < 0 && blownBack(instant, airs[0]) + sign * instant.x < NEAR * least) {
+        reach[i] = Number.NEGATIVE_INFINITY;
+        return;
+      }
+      reach[i] = sign * this.note(instant, airs[0]).x;
+      best = Math.max(best, reach[i]);
+      if (!instant.hangUp) bestFirstPass = Math.max(bestFirstPass, reach[i]);
+    });
+    const near = NEAR * Math.min(best, bestFirstPass);
+    for (const air of airs.slice(1)) {
+      list.forEach((instant, i) => {
+        if (reach[i] >= near) reach[i] = Math.max(reach[i], sign * this.note(instant, air).x);
+      });
     }
-    if (!same) for (const air of this.airs.backward) behind = Math.max(behind, -this.note(instant, air).x);
-    return [ahead, behind];
+    return reach;
   }
 
   private note(instant: Instant, air: Air): Impact {
@@ -191,6 +209,19 @@ class Scanner {
     );
     this.apex = Math.max(this.apex, found);
   }
+}
+
+/**
+ * How far wind and lift can at most carry a projectile back against its release, m: at the wind's speed for half
+ * as long again as it would fly without air. Infinite where lift is a large share of the weight.
+ */
+function blownBack({ y, vx, vy }: Instant, air: Air): number {
+  const speed2 = vx * vx + vy * vy;
+  const liftShare = (0.5 * air.density * air.area * Math.abs(air.lift) * speed2) / (air.mass * air.gravity);
+  if (liftShare > 0.3) return Number.POSITIVE_INFINITY;
+  const airless = (vy + Math.sqrt(Math.max(0, vy * vy + 2 * air.gravity * y))) / air.gravity;
+  const wind = Math.hypot(air.windX, air.windZ) * Math.max(1, (3 * speed2) / (100 * air.gravity)) ** (1 / 7);
+  return 1.5 * Math.max(0, airless) * wind;
 }
 
 /** The best that a golden-section search of a unimodal function meets between two points. */
