@@ -74,7 +74,7 @@ describe.each([0, 37, 251])("a circle and a straight edge, bearing %d°", (beari
     [500, 200],
     [1000, -300],
     [1000, 990],
-  ])("radius %d m, edge at %d m: area to 0.1 %%, chord to 2 cm", (radius, offset) => {
+  ])("radius %d m, edge at %d m: area to a thousandth, chord to 2 cm", (radius, offset) => {
     const found = only(circle(radius), area("spectators", rectangle(bearing, offset, 1200, 1100)));
     expect(found.touches).toBe(true);
     // The zone is drawn up to 1 cm larger than the circle.
