@@ -79,9 +79,9 @@ export function pictureOf(
   const nominalPath: number[] = [];
   if (nominalThrow(request, releases.nominal, nominalPath))
     flights.push({ of: "nominal", path: nominalPath });
-  for (const of of ["forward", "backward"] as const) {
-    const candidate = scan[of];
-    if (candidate) flights.push({ of, path: pathOf(candidate, airs[of], of) });
+  for (const way of ["forward", "backward"] as const) {
+    const candidate = scan[way];
+    if (candidate) flights.push({ of: way, path: pathOf(candidate, airs[way], way) });
   }
   return { branches, curve, swing: { frames: framesOf(trace), flights } };
 }
