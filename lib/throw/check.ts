@@ -1,5 +1,6 @@
 /** What makes a machine impossible though every number is in range: each with its field and what to do. */
 
+import type { Carrier } from "./carrier";
 import { MAX_SIZE } from "./dop853";
 import { Motion } from "./motion";
 import { setupOf, type Throwable } from "./setup";
@@ -44,6 +45,12 @@ export function refusals(request: Throwable): Refusal[] {
       `The sling is too short to reach the trough: the cocked tip is ${metres(Math.abs(drop))} from it in height.`,
     );
   }
+  if (leastInertia(carrier) <= 1e-9 * carrier.inertia) {
+    refuse(
+      "armMass",
+      "Without any mass in the arm its motion cannot be computed. Weigh the arm, or estimate it.",
+    );
+  }
   if (out.length > 0) return out;
 
   const slingAngle = Math.atan2(drop, Math.sqrt(slingLength ** 2 - drop ** 2));
@@ -79,4 +86,10 @@ export function refusals(request: Throwable): Refusal[] {
     refuse(error.field, error.message);
   }
   return out;
+}
+
+/** The least inertia that resists the arm at any angle, kg·m²: a hanging weight square to it gives none. */
+function leastInertia({ inertia, inertiaCos2, hanger }: Carrier): number {
+  if (hanger) return inertia - hanger.coupling ** 2 / hanger.inertia;
+  return Math.min(inertia, inertia + inertiaCos2);
 }

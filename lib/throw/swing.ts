@@ -68,7 +68,13 @@ export function startState(motion: Motion, y: Float64Array): Phase {
 
 /** @param accuracy relative error tolerance of the integration; 1e-10 keeps energy to 1e-9 */
 export function swing(setup: SwingSetup, accuracy = 1e-10): Trace {
-  return new Swing(setup, accuracy).run();
+  try {
+    return new Swing(setup, accuracy).run();
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    const message = `The swing cannot be followed: ${error.message}. Check the masses and moments of inertia, or shorten the horizon.`;
+    throw new CannotThrow("armMass", message);
+  }
 }
 
 class Swing {
@@ -107,6 +113,7 @@ class Swing {
       const saved = this.save();
       this.stop = "holds";
       this.arrest();
+      this.settle();
       this.follow();
       this.restore(saved);
       this.stop = "fails";
@@ -286,7 +293,7 @@ class Swing {
 
   /** Goes over an event that does not end the segment. */
   private pass(event: number): void {
-    const { motion, trace, phase } = this;
+    const { motion, phase } = this;
     const { y } = this.solver;
     if (event === CLEAR) this.clear = true;
     else if (event === LIFT_OFF) this.toSwing();
@@ -301,7 +308,26 @@ class Swing {
       motion.trough(y, this.scratch);
       if (this.scratch[5] * motion.sliding <= 0) motion.regularised = true;
     }
-    if (this.phase === SWING && Number.isNaN(trace.liftOff)) trace.liftOff = this.time;
+    this.settle();
+  }
+
+  /**
+   * After a jump of speed or friction the forces may already be of the wrong sign, so that no event would fire:
+   * the trough does not pull and the sling does not push.
+   */
+  private settle(): void {
+    const { motion, trace, setup } = this;
+    const { y } = this.solver;
+    if (this.phase === TROUGH) {
+      motion.trough(y, this.scratch);
+      if (motion.normal <= 0) this.toSwing();
+      else if (motion.tension < 0) this.loosen();
+    }
+    if (this.phase === SWING) {
+      if (Number.isNaN(trace.liftOff)) trace.liftOff = this.time;
+      motion.swing(y, this.scratch);
+      if (motion.tension < -1e-9 * setup.mass * setup.gravity) this.loosen();
+    }
   }
 
   /** From the trough, or from a catch, to a swing about the tip. */
@@ -376,17 +402,12 @@ class Swing {
       this.phase = TROUGH;
       motion.sliding = Math.sign(y[5]) || -Math.sign(ux);
       motion.regularised = y[5] === 0;
-      motion.trough(y, this.scratch);
-      if (motion.normal <= 0) this.toSwing();
-      else if (motion.tension < 0) this.loosen();
       return;
     }
     motion.tip(y, tip);
     this.phase = SWING;
     y[4] = Math.atan2(uy, ux);
     y[5] = (ux * (ball[3] - tip[3]) - uy * (ball[2] - tip[2])) / slingLength;
-    motion.swing(y, this.scratch);
-    if (motion.tension < -1e-9 * mass * this.setup.gravity) this.loosen();
   }
 
   /** The carriage stops dead at its end stop: the arm locks, a jerk takes what speed runs out along the sling. */
@@ -418,10 +439,7 @@ class Swing {
       return;
     }
     this.phase = SWING;
-    if (Number.isNaN(this.trace.liftOff)) this.trace.liftOff = this.time;
     y[4] = Math.atan2(uy, ux);
     y[5] = (ux * ball[3] - uy * ball[2]) / this.setup.slingLength;
-    motion.swing(y, this.scratch);
-    if (motion.tension < 0) this.loosen();
   }
 }

@@ -71,14 +71,8 @@ class Scanner {
   ) {}
 
   run(): Scan {
-    const { list } = this.releases;
-    const { airs } = this;
     const forward = this.scoutAll("forward");
-    // In still air without lift one flight answers both ways.
-    const backward =
-      airs.forward === airs.backward && airs.forward.length === 1
-        ? forward.map((x) => -x)
-        : this.scoutAll("backward");
+    const backward = this.scoutAll("backward");
     const ways = { forward, backward };
     const pick = (way: Way, firstPass: boolean) => this.best(ways[way], way, firstPass);
     const scan: Scan = {
@@ -90,7 +84,7 @@ class Scanner {
       impactEnergy: this.energy,
       flights: 0,
     };
-    if (list.length > 0) this.refineApex();
+    this.refineApex();
     scan.apex = this.apex;
     scan.flights = this.flight.flown + this.scout.flown;
     return scan;
