@@ -84,7 +84,7 @@ export function Calculator() {
         <PolicySection {...props} />
         <FormActions hash={formToHash(form)} onExample={() => change({ type: "example" })} />
       </div>
-      <LiveResults previewed={previewed} system={system} />
+      <LiveResults previewed={previewed} complete={reading.ok} system={system} />
       <section aria-label="Official sheet">
         <div className="no-print">
           <h2>Official sheet</h2>

@@ -99,6 +99,8 @@ export function DistancePlot({ preview, system }: { preview: Preview; system: Un
           ],
         });
         plot.setAttribute("role", "img");
+        // One picture with one name: its parts must not name themselves.
+        for (const part of plot.querySelectorAll("[aria-label]")) part.removeAttribute("aria-label");
         target.replaceChildren(plot);
       })
       .catch(() => setFailed(true));

@@ -10,7 +10,16 @@ import { DistancePlot } from "./distance-plot";
 import { FlightView } from "./flight-view";
 import { SwingView } from "./swing-view";
 
-export function LiveResults({ previewed, system }: { previewed: Previewed; system: UnitSystem }) {
+export function LiveResults({
+  previewed,
+  complete,
+  system,
+}: {
+  previewed: Previewed;
+  /** Whether the form, as it stands, can be computed. */
+  complete: boolean;
+  system: UnitSystem;
+}) {
   const { preview, request, stale, failure } = previewed;
   return (
     <section className="live no-print" aria-labelledby="live-title">
@@ -26,7 +35,7 @@ export function LiveResults({ previewed, system }: { previewed: Previewed; syste
       ) : null}
       {preview && request ? (
         <div className={stale ? "live-body live-stale" : "live-body"}>
-          {stale ? (
+          {stale && !complete ? (
             <Notice title="Of the last complete numbers">
               <p>Complete the fields above and this follows.</p>
             </Notice>

@@ -1,0 +1,89 @@
+/** What every browser test needs: one Chromium, a phone and a desk, and a look with axe. */
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Page,
+} from "playwright-core";
+
+export const SCREENS = {
+  phone: { viewport: { width: 360, height: 740 }, isMobile: true, hasTouch: true, deviceScaleFactor: 2 },
+  desk: { viewport: { width: 1280, height: 900 } },
+} as const satisfies Record<string, BrowserContextOptions>;
+export type Screen = keyof typeof SCREENS;
+export const SCREEN_NAMES = Object.keys(SCREENS) as Screen[];
+
+/** The program under test, a production build with the demo contest; tests/run.mjs starts it. */
+export function programUrl(): string {
+  const url = process.env.FAIRTHROW_TEST_URL;
+  if (!url) throw new Error("FAIRTHROW_TEST_URL names no running program: use `npm test`, which starts one.");
+  return url;
+}
+
+let launched: Promise<Browser> | undefined;
+
+/** Chromium, started once a test file. */
+function browser(): Promise<Browser> {
+  launched ??= chromium.launch({
+    executablePath: process.env.FAIRTHROW_TEST_CHROMIUM || "/usr/bin/chromium",
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
+  return launched;
+}
+
+export async function closeBrowser(): Promise<void> {
+  await (await launched)?.close();
+  launched = undefined;
+}
+
+/** A visitor of their own: nothing kept from another test. Close it when done. */
+export async function visitor(screen: Screen, options: BrowserContextOptions = {}): Promise<BrowserContext> {
+  return (await browser()).newContext({ baseURL: programUrl(), ...SCREENS[screen], ...options });
+}
+
+/** A page that remembers what went wrong in it: errors of scripts and broken loads. */
+export async function openPage(
+  context: BrowserContext,
+  path: string,
+): Promise<{ page: Page; faults: string[] }> {
+  const page = await context.newPage();
+  const faults: string[] = [];
+  page.on("pageerror", (error) => faults.push(error.message));
+  page.on("console", (message) => {
+    if (message.type() === "error") faults.push(message.text());
+  });
+  await page.goto(path, { waitUntil: "load" });
+  return { page, faults };
+}
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+interface AxeResult {
+  violations: { id: string; impact: string | null; help: string; nodes: { target: string[] }[] }[];
+}
+
+/** What axe finds serious or critical on the page as it stands, one line each. */
+export async function seriousFaults(page: Page): Promise<string[]> {
+  await page.evaluate(axeSource);
+  const { violations } = (await page.evaluate("axe.run(document)")) as AxeResult;
+  return violations
+    .filter(({ impact }) => impact === "serious" || impact === "critical")
+    .map(
+      ({ id, help, nodes }) => `${id}: ${help} (${nodes.map((node) => node.target.join(" ")).join(", ")})`,
+    );
+}
+
+/** How far the page is wider than the screen, px: anything but 0 scrolls sideways. */
+export const sidewaysScroll = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
