@@ -1,7 +1,7 @@
 /** What a keep-out zone touches, and how far it stays from the rest. */
 import type { Geometry, LineString, MultiPolygon, Point, Polygon, Position } from "geojson";
-import { difference, type Geom, intersection, union } from "polyclip-ts";
 import { type LocalPlane, localPlane, normalLongitude } from "../earth";
+import { clip } from "./clip";
 import { type FeatureKind, type FeatureKindName, featureKind } from "./kinds";
 import * as planar from "./planar";
 import { unwrapped } from "./reach";
@@ -39,6 +39,8 @@ const TOUCHING = 0.001;
 /** Edges are straight in longitude and latitude (RFC 7946, 3.1.1); split to this they are so in the plane, m. */
 const LONGEST_EDGE = 200;
 const METRES_PER_DEGREE = 111_320;
+/** Around a feature, where the zone is cut before the exact clipping, m. */
+const MARGIN = 10;
 
 /** A line of positions brought into the plane, split where it is long. */
 function project(positions: readonly Position[], plane: LocalPlane): planar.Point[] {
@@ -100,10 +102,6 @@ function middle(geometry: Polygon | MultiPolygon) {
   return { latitude: (south + north) / 2, longitude: normalLongitude((west + east) / 2) };
 }
 
-const toClip = (polygons: readonly planar.Polygon[]) => polygons as unknown as Geom;
-const fromClip = (polygons: [number, number][][][]): planar.Polygon[] =>
-  polygons.map((rings) => rings.map((ring) => ring.slice(0, -1)));
-
 function position(point: planar.Point, plane: LocalPlane): Position {
   const { latitude, longitude } = plane.toPoint({ east: point[0], north: point[1] });
   return [longitude, latitude];
@@ -142,7 +140,10 @@ type Measured = Pick<Conflict, "touches" | "overlapArea" | "overlapLength" | "di
 
 /** The part that a zone and a polygon share. Only where edges meet does it take clipping. */
 function shared(zone: Zone, polygons: readonly planar.Polygon[], edgesMeet: boolean): planar.Polygon[] {
-  if (edgesMeet) return fromClip(intersection(toClip(zone.polygons), toClip(polygons)));
+  if (edgesMeet) {
+    const near = planar.trimmed(zone.polygons, planar.boxOf(polygons, MARGIN));
+    return near.length > 0 ? clip("intersection", near, polygons) : [];
+  }
   const someVertex = polygons[0]?.[0]?.[0];
   if (someVertex && planar.isInside(someVertex, zone.polygons)) return [...polygons];
   const zoneVertex = zone.polygons[0]?.[0]?.[0];
@@ -175,7 +176,7 @@ function measureBoundary(zone: Zone, boundaries: readonly Polygon[]): Measured {
   const each = boundaries.map((boundary) => shapeOf(boundary, zone.plane).polygons);
   const [first, ...others] = each;
   if (!first) throw new RangeError("A boundary is a polygon.");
-  const ground = others.length > 0 ? fromClip(union(toClip(first), ...others.map(toClip))) : first;
+  const ground = others.length > 0 ? clip("union", first, ...others) : first;
   const apart = planar.edgeDistance(zone.edges, planar.edgesOf({ points: [], lines: [], polygons: ground }));
   const zoneVertex = zone.polygons[0]?.[0]?.[0];
   const startsInside = zoneVertex !== undefined && planar.isInside(zoneVertex, ground);
@@ -183,7 +184,7 @@ function measureBoundary(zone: Zone, boundaries: readonly Polygon[]): Measured {
   let outside: planar.Polygon[] = [];
   // A hole in the ground may lie wholly inside the zone, where no edges meet.
   const holes = ground.some((rings) => rings.length > 1);
-  if (edgesMeet || holes) outside = fromClip(difference(toClip(zone.polygons), toClip(ground)));
+  if (edgesMeet || holes) outside = clip("difference", zone.polygons, ground);
   else if (!startsInside) outside = [...zone.polygons];
   const touches = edgesMeet || outside.length > 0;
   return {

@@ -35,6 +35,56 @@ export function areaOf(polygons: readonly Polygon[]): number {
   return area;
 }
 
+export interface Box {
+  west: number;
+  south: number;
+  east: number;
+  north: number;
+}
+
+export function boxOf(polygons: readonly Polygon[], margin: number): Box {
+  const points = polygons.flat(2) as Point[];
+  const box = { west: Infinity, south: Infinity, east: -Infinity, north: -Infinity };
+  for (const [x, y] of points) {
+    box.west = Math.min(box.west, x - margin);
+    box.south = Math.min(box.south, y - margin);
+    box.east = Math.max(box.east, x + margin);
+    box.north = Math.max(box.north, y + margin);
+  }
+  return box;
+}
+
+/**
+ * Polygons cut down to a box, so that little is left to clip exactly (Sutherland-Hodgman). Inside the box they
+ * are the same; on its border edges may run to and fro.
+ */
+export function trimmed(polygons: readonly Polygon[], box: Box): Polygon[] {
+  const sides: [axis: 0 | 1, sign: 1 | -1, limit: number][] = [
+    [0, 1, box.west],
+    [0, -1, box.east],
+    [1, 1, box.south],
+    [1, -1, box.north],
+  ];
+  const cut = (ring: Ring) =>
+    sides.reduce<Ring>((points, [axis, sign, limit]) => {
+      const kept: Point[] = [];
+      for (const [index, point] of points.entries()) {
+        const before = points[(index + points.length - 1) % points.length] as Point;
+        const now = sign * (point[axis] - limit);
+        const then = sign * (before[axis] - limit);
+        if (now >= 0 !== then >= 0) {
+          const t = then / (then - now);
+          kept.push([before[0] + t * (point[0] - before[0]), before[1] + t * (point[1] - before[1])]);
+        }
+        if (now >= 0) kept.push(point);
+      }
+      return kept;
+    }, ring);
+  return polygons
+    .map((rings) => rings.map(cut).filter((ring) => ring.length > 2))
+    .filter((rings) => rings.length > 0);
+}
+
 /** Whether a point lies inside (even-odd over all rings); on an edge it may be either. */
 export function isInside([x, y]: Point, polygons: readonly Polygon[]): boolean {
   let inside = false;
@@ -55,7 +105,7 @@ function pointToSegment(px: number, py: number, a: Point, b: Point): number {
   const dy = b[1] - a[1];
   const squared = dx * dx + dy * dy;
   const along = squared === 0 ? 0 : ((px - a[0]) * dx + (py - a[1]) * dy) / squared;
-  const t = along < 0 ? 0 : along > 1 ? 1 : along;
+  const t = Math.min(1, Math.max(0, along));
   return Math.hypot(px - a[0] - t * dx, py - a[1] - t * dy);
 }
 
