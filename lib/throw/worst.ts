@@ -8,8 +8,12 @@ import type { Instant, Releases } from "./release";
 
 /** Samples within this share of the best are refined; the sampling itself errs by far less. */
 const REFINE_FROM = 0.93;
-/** Instants that reach less than this share of the best are not flown again with the other sign of the lift. */
+/**
+ * Instants that reach less than this share of the best are not flown again with the other sign of the lift, as
+ * long as the lift is a small share of the weight: then the two signs differ by less than twice that share.
+ */
 const NEAR = 0.6;
+const SMALL_LIFT = 0.1;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Relative error of `worst` that sampling and refinement leave; proven against dense scans in the tests. */
 export const SEARCH_ALLOWANCE = 1e-4;
@@ -111,7 +115,9 @@ class Scanner {
       best = Math.max(best, reach[i]);
       if (!instant.hangUp) bestFirstPass = Math.max(bestFirstPass, reach[i]);
     });
-    const near = NEAR * Math.min(best, bestFirstPass);
+    const fastest = Math.max(...list.map(({ vx, vy }) => Math.hypot(vx, vy)));
+    const even = liftShare(fastest, airs[0]) < SMALL_LIFT;
+    const near = even ? NEAR * Math.min(best, bestFirstPass) : Number.NEGATIVE_INFINITY;
     for (const air of airs.slice(1)) {
       list.forEach((instant, i) => {
         if (reach[i] >= near) reach[i] = Math.max(reach[i], sign * this.note(instant, air).x);
@@ -205,17 +211,25 @@ class Scanner {
   }
 }
 
+/** Lift at a speed as a share of the weight. */
+function liftShare(speed: number, air: Air): number {
+  return (0.5 * air.density * air.area * Math.abs(air.lift) * speed * speed) / (air.mass * air.gravity);
+}
+
 /**
- * How far wind and lift can at most carry a projectile back against its release, m: at the wind's speed for half
- * as long again as it would fly without air. Infinite where lift is a large share of the weight.
+ * How far wind and lift can at most carry a projectile back against its release, m: at the wind's speed, and
+ * pushed by the lift, for half as long again as it would fly without air. Infinite where the lift is not small.
  */
 function blownBack({ y, vx, vy }: Instant, air: Air): number {
-  const speed2 = vx * vx + vy * vy;
-  const liftShare = (0.5 * air.density * air.area * Math.abs(air.lift) * speed2) / (air.mass * air.gravity);
-  if (liftShare > 0.3) return Number.POSITIVE_INFINITY;
-  const airless = (vy + Math.sqrt(Math.max(0, vy * vy + 2 * air.gravity * y))) / air.gravity;
-  const wind = Math.hypot(air.windX, air.windZ) * Math.max(1, (3 * speed2) / (100 * air.gravity)) ** (1 / 7);
-  return 1.5 * Math.max(0, airless) * wind;
+  const { gravity } = air;
+  const speed = Math.hypot(vx, vy);
+  const lift = liftShare(speed, air);
+  if (lift > SMALL_LIFT) return Number.POSITIVE_INFINITY;
+  const time = (1.5 * (vy + Math.sqrt(Math.max(0, vy * vy + 2 * gravity * y)))) / gravity;
+  // The wind where it is strongest: at the top of an airless throw straight up, and half as high again.
+  const top = (1.5 * (speed * speed)) / (2 * gravity) + y;
+  const wind = Math.hypot(air.windX, air.windZ) * Math.max(1, top / air.anemometerHeight) ** (1 / 7);
+  return Math.max(0, time) * wind + 0.5 * lift * gravity * time * time;
 }
 
 /** The best that a golden-section search of a unimodal function meets between two points. */
