@@ -7,6 +7,7 @@ export function bothUnits(
   system: UnitSystem,
   options?: FormatOptions,
 ): string {
-  const other: UnitSystem = system === "metric" ? "us" : "metric";
-  return `${formatQuantity(value, dimension, system, options)} (${formatQuantity(value, dimension, other, options)})`;
+  return `${formatQuantity(value, dimension, system, options)} (${formatQuantity(value, dimension, otherSystem(system), options)})`;
 }
+
+export const otherSystem = (system: UnitSystem): UnitSystem => (system === "metric" ? "us" : "metric");

@@ -38,6 +38,7 @@ export function useLive(
       last = Date.now();
       setHeard({ at: new Date(last), open: true });
     };
+    const lost = () => setHeard(({ at }) => ({ at, open: false }));
     const open = () => {
       source?.close();
       last = Date.now();
@@ -51,16 +52,20 @@ export function useLive(
         sequence.current = Math.max(sequence.current, change.sequence);
         handler.current(change, missed);
       });
-      source.addEventListener("error", () => setHeard(({ at }) => ({ at, open: false })));
+      source.addEventListener("error", lost);
     };
     open();
+    addEventListener("offline", lost);
+    addEventListener("online", open);
     const watch = setInterval(() => {
       const silent = Date.now() - last > SILENCE;
-      if (silent) setHeard(({ at }) => ({ at, open: false }));
+      if (silent) lost();
       if (silent || source?.readyState === EventSource.CLOSED) open();
     }, RETRY);
     return () => {
       clearInterval(watch);
+      removeEventListener("offline", lost);
+      removeEventListener("online", open);
       source?.close();
     };
   }, [feed]);

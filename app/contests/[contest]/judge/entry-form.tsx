@@ -1,7 +1,7 @@
 "use client";
 /** What happened to one shot, in as few touches as it takes, with the mark shown before it is saved. */
 import { useEffect, useRef, useState } from "react";
-import { bothUnits } from "@/app/_ui/both-units";
+import { otherSystem } from "@/app/_ui/both-units";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { SelectField, TextField } from "@/app/_ui/field";
@@ -153,7 +153,7 @@ export function EntryForm({
             dimension="angle"
             quantity={draft.bearing}
             onChange={(bearing) => change({ bearing })}
-            help={`From firing point ${shot.firingPointNumber}; it aims at ${bearingText(shot.bearing)}.`}
+            help={`It aims at ${bearingText(shot.bearing)}.`}
             error={complaints.bearing ?? null}
           />
           <QuantityField
@@ -163,7 +163,7 @@ export function EntryForm({
             dimension="distance"
             quantity={draft.distance}
             onChange={(distance) => change({ distance })}
-            help="Along the ground to where it first struck."
+            help="To where it first struck."
             error={complaints.distance ?? null}
           />
           {declination !== 0 && (
@@ -208,7 +208,7 @@ export function EntryForm({
           <p>{problem.detail}</p>
         </Notice>
       )}
-      <Preview reading={reading} landed={landed} system={system} />
+      <Preview reading={reading} landed={landed} system={system} point={shot.firingPointNumber} />
       {mayRecord && (
         <Button type="submit" look="main" wide className={styles.save} aria-disabled={sending || undefined}>
           {sending ? "Saving…" : saveWords(reading, correcting !== null)}
@@ -227,9 +227,11 @@ function Preview({
   reading,
   landed,
   system,
+  point,
 }: {
   reading: Reading;
   landed: boolean;
+  point: number;
   system: ReturnType<typeof useUnits>;
 }) {
   const outcome = reading.ok ? reading.outcome : null;
@@ -244,11 +246,12 @@ function Preview({
           "No mark."
         ) : (
           <>
-            <span>Mark</span>
-            <strong>{bothUnits(outcome.mark, "distance", system, { digits: 2 })}</strong>
+            <span>Mark from firing point {point}</span>
+            <strong>{formatQuantity(outcome.mark, "distance", system, { digits: 2 })}</strong>
             <span>
-              ± {formatQuantity(outcome.uncertainty ?? 0, "distance", system, { digits: 2 })} (95 %), on
-              bearing {bearingText(outcome.bearing ?? 0)} true
+              {formatQuantity(outcome.mark, "distance", otherSystem(system), { digits: 2 })}, ±{" "}
+              {formatQuantity(outcome.uncertainty ?? 0, "distance", system, { digits: 2 })} (95 %), on bearing{" "}
+              {bearingText(outcome.bearing ?? 0)} true
             </span>
           </>
         )}

@@ -1,6 +1,6 @@
 "use client";
 import type { RefObject } from "react";
-import { bothUnits } from "@/app/_ui/both-units";
+import { otherSystem } from "@/app/_ui/both-units";
 import { Button } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { useUnits } from "@/app/_ui/units";
@@ -10,14 +10,17 @@ import type { JudgeShot } from "./entry";
 import styles from "./judge.module.css";
 import type { KeptEntry } from "./outbox";
 
-/** "132.44 m (434.51 ft) ± 0.14 m", or the outcome when nothing counts. */
+/** "132.44 m (434.51 ft, ± 0.14 m)", or the outcome when nothing counts. */
 export function answerWords(fix: FixAnswer, system: UnitSystem): string {
-  if (fix.mark === null) return fix.outcome;
-  const spread =
-    fix.uncertainty === null
-      ? ""
-      : ` ± ${formatQuantity(fix.uncertainty, "distance", system, { digits: 2 })}`;
-  return `${bothUnits(fix.mark, "distance", system, { digits: 2 })}${spread}`;
+  return fix.mark === null ? fix.outcome : `${resultWords(fix, system)} (${precisely(fix, system)})`;
+}
+
+/** The mark in the other units, and how well it is known. */
+function precisely({ mark, uncertainty }: FixAnswer, system: UnitSystem): string {
+  if (mark === null) return "";
+  const text = (value: number, units: UnitSystem) => formatQuantity(value, "distance", units, { digits: 2 });
+  const other = text(mark, otherSystem(system));
+  return uncertainty === null ? other : `${other}, ± ${text(uncertainty, system)}`;
 }
 
 /** The short form, for lists. */
@@ -51,7 +54,10 @@ export function SavedPanel({
       <h2 ref={heading} tabIndex={-1}>
         {answer ? "Saved" : waiting?.refused ? "Not taken yet" : "Kept on this phone, not sent yet"}
       </h2>
-      <p className={styles.big}>{answer ? answerWords(answer, system) : entry.result}</p>
+      <p className={styles.big}>
+        {answer ? resultWords(answer, system) : entry.result}
+        {answer && answer.mark !== null && <small>{precisely(answer, system)}</small>}
+      </p>
       <p>{entry.title}</p>
       {answer?.flags.map(({ code, text }) => (
         <Caution key={code} title="entered all the same">

@@ -1,6 +1,6 @@
 "use client";
 /** The tables that say what the map says, for those who cannot see it or want the figures. */
-import { bothUnits } from "@/app/_ui/both-units";
+import { bothUnits, otherSystem } from "@/app/_ui/both-units";
 import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import type { ZoneProperties } from "@/lib/api/contracts";
@@ -22,7 +22,7 @@ export function SiteTables({
 }) {
   const distance = (value: number | undefined) =>
     value === undefined ? "not computed" : bothUnits(value, "distance", system, { digits: 0 });
-  const other: UnitSystem = system === "metric" ? "us" : "metric";
+  const other = otherSystem(system);
   const features = site.features.filter(({ retired }) => !retired);
   const from = site.firingPoints[0];
   /** All that are in conflict, or else the nearest one. */

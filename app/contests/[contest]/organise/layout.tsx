@@ -1,6 +1,7 @@
 import Link from "next/link";
 import type { ReactNode } from "react";
 import { allowed } from "@/app/_ui/reading";
+import styles from "./organise.module.css";
 
 /** The pages behind the scenes: organisers, and safety officers for their parts. */
 export default async function OrganiseLayout({
@@ -14,8 +15,8 @@ export default async function OrganiseLayout({
   await allowed(slug, ["organiser", "safety-officer"]);
   return (
     <>
-      <p>
-        <Link href={`/contests/${slug}/organise`}>Organise</Link>
+      <p className={styles.up}>
+        <Link href={`/contests/${slug}/organise`}>← Organise</Link>
       </p>
       {children}
     </>

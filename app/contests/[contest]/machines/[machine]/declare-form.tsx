@@ -8,6 +8,7 @@ import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import "@/app/calculator/calculator.css";
+import "@/app/calculator/pictures.css";
 import { MachineEntry } from "@/app/calculator/drawing/machine-entry";
 import { allFields, fieldId } from "@/app/calculator/form/fields";
 import { readForm } from "@/app/calculator/form/request";

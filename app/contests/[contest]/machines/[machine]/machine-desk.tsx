@@ -62,6 +62,15 @@ export function MachineDesk({
   }, [current.state, router]);
 
   const newest = revisions[0];
+  const declareForm = (
+    <DeclareForm
+      key={newest?.number ?? 0}
+      slug={slug}
+      machineId={machine.id}
+      newest={newest?.declaration ?? null}
+      startingUnits={startingUnits}
+    />
+  );
   return (
     <>
       <p>
@@ -141,13 +150,14 @@ export function MachineDesk({
               </p>
             </Notice>
           )}
-          <DeclareForm
-            key={newest?.number ?? 0}
-            slug={slug}
-            machineId={machine.id}
-            newest={newest?.declaration ?? null}
-            startingUnits={startingUnits}
-          />
+          {newest ? (
+            <details>
+              <summary>Open the form</summary>
+              {declareForm}
+            </details>
+          ) : (
+            declareForm
+          )}
         </>
       ) : (
         <p>The organiser and the machine&rsquo;s own team declare revisions.</p>

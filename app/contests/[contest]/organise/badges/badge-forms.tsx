@@ -125,8 +125,8 @@ export function BadgeList({
                 {() => <p>Whoever is signed in with it is signed out at once.</p>}
               </WriteForm>
             ) : (
-              <Button onClick={() => setAsked(id)}>
-                Revoke<span className="aloud"> {label}</span>
+              <Button aria-label={`Revoke ${label}`} onClick={() => setAsked(id)}>
+                Revoke
               </Button>
             ),
         },

@@ -63,7 +63,7 @@ export function FeatureForm({
             <SelectField
               id="feature-kind"
               label="Kind"
-              help={known?.rule}
+              help={known?.ruleText}
               value={kind}
               onChange={(event) => {
                 setKind(event.target.value);

@@ -43,9 +43,7 @@ export function FiringPointList({
                 head: "Move",
                 cell: (point: FiringPoint) => (
                   <details>
-                    <summary>
-                      Move<span className="aloud"> firing point {point.number}</span>
-                    </summary>
+                    <summary aria-label={`Move firing point ${point.number}`}>Move</summary>
                     <Move slug={slug} point={point} />
                   </details>
                 ),
