@@ -40,8 +40,7 @@ export function lockDatabase(url: string): () => void {
   kept.fairthrowLocks ??= new Set();
   kept.fairthrowLocks.add(lock); // a lock that is collected as garbage is a lock lost
   return () => {
-    kept.fairthrowLocks?.delete(lock);
-    lock.close();
+    if (kept.fairthrowLocks?.delete(lock)) lock.close();
   };
 }
 

@@ -11,9 +11,10 @@ import {
   MigrationError,
   migrate,
 } from "../db";
+import { emptyDatabase } from "../db/backup";
 
-export type SignIn = { role: string; label: string; code: string };
-export type Prepared = { notes: string[]; signIns: SignIn[]; close: () => Promise<void> };
+type SignIn = { role: string; label: string; code: string };
+type Prepared = { notes: string[]; close: () => Promise<void> };
 
 /** Something the person at the keyboard can mend: printed without a stack. */
 class PrepareError extends Error {
@@ -35,12 +36,19 @@ export async function prepare({ local }: { local: boolean }): Promise<Prepared> 
   try {
     await migrate(url).catch((error) => cannotOpen(url, error));
     const database = await getDatabase();
-    const { notes, signIns } = await fill(database, local && engineOfUrl(url) === "sqlite");
+    const mayHaveDemo = local && engineOfUrl(url) === "sqlite";
+    if (mayHaveDemo && (await isHalfMade(database))) {
+      await closeDatabase();
+      unlock();
+      await emptyDatabase(url);
+      return await prepare({ local });
+    }
+    const notes = await fill(database, mayHaveDemo);
     const close = async () => {
       await closeDatabase();
       unlock();
     };
-    return { notes: [`Database: ${describeUrl(url)}`, ...notes], signIns, close };
+    return { notes: [`Database: ${describeUrl(url)}`, ...notes], close };
   } catch (error) {
     await closeDatabase();
     unlock();
@@ -54,30 +62,31 @@ function cannotOpen(url: string, error: Error): never {
   throw new PrepareError(`The database ${describeUrl(url)} cannot be opened: ${reason}`, { cause: error });
 }
 
-async function fill(
-  database: Database,
-  mayHaveDemo: boolean,
-): Promise<{ notes: string[]; signIns: SignIn[] }> {
+/** Whether the first start was cut off while it made the demo: nobody has used the database yet. */
+async function isHalfMade(database: Database): Promise<boolean> {
+  const started = await database.setting.findUnique({ where: { key: STARTED } });
+  const contests = await database.contest.findMany({ select: { demo: true } });
+  return !started && contests.length > 0 && contests.every(({ demo }) => demo);
+}
+
+/** Loads the demo into a new database that may have it; answers what to tell about the people in it. */
+async function fill(database: Database, mayHaveDemo: boolean): Promise<string[]> {
   const started = await database.setting.findUnique({ where: { key: STARTED } });
   if (!started && mayHaveDemo) {
     const { loadDemo } = await import("../../prisma/demo");
     const signIns = await loadDemo(database);
     await remember(database);
-    return { notes: signInNotes(signIns), signIns };
+    return signInNotes(signIns);
   }
   if (!started) await remember(database);
   const code = await ensureSetupCode(database);
-  if (code)
-    return {
-      notes: [`Nobody runs this fair yet. The first organiser enters this setup code: ${code}`],
-      signIns: [],
-    };
+  if (code) return [`Nobody runs this fair yet. The first organiser enters this setup code: ${code}`];
   const demo = await database.contest.findFirst({ where: { demo: true }, select: { id: true } });
-  if (!demo) return { notes: [], signIns: [] };
+  if (!demo) return [];
   const again =
     "The demo's sign-ins were printed when it was made; npm run db:reset makes a new demo and new ones.";
-  const open = "This database holds the demo contest, and other machines can reach it.";
-  return { notes: mayHaveDemo ? [again] : [open, again], signIns: [] };
+  const reachable = "This database holds the demo contest, and other machines can reach it.";
+  return mayHaveDemo ? [again] : [reachable, again];
 }
 
 async function remember(database: Database): Promise<void> {
