@@ -218,8 +218,9 @@ describe("what a zone touches", () => {
           for (const [index, before] of small.entries()) {
             const after = large[index];
             if (!after) throw new Error("Every feature has an answer.");
-            expect(after.overlapArea).toBeGreaterThanOrEqual(before.overlapArea - 0.01);
-            expect(after.overlapLength).toBeGreaterThanOrEqual(before.overlapLength - 0.01);
+            // Either outline may lie up to 1 cm outside its reach, and each of 360 steps is widened by 2 mm.
+            expect(after.overlapArea).toBeGreaterThanOrEqual(before.overlapArea - 0.02 * 8 * place.half);
+            expect(after.overlapLength).toBeGreaterThanOrEqual(before.overlapLength - 360 * 0.002);
             expect(after.distance).toBeLessThanOrEqual(before.distance + 0.011);
           }
           const far = groundDistance(at, centre, 0);
