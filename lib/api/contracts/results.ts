@@ -27,6 +27,8 @@ export const standingRowSchema = z.object({
       why: z.string(),
     }),
   ),
+  /** The marks that count, the best first, m. */
+  counted: z.array(z.number()),
   /** What split this row from a neighbour with the same best: the first mark, from the best down, to differ. */
   splits: z.array(
     z.object({
