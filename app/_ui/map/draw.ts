@@ -149,7 +149,7 @@ function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSyst
       at,
       text: hit ? `⚠ ${feature.name}` : feature.name,
       className: (hit ? styles.touchLabel : styles.featureLabel) ?? "",
-      priority: hit ? 9 : 1,
+      priority: hit ? 15 : 1,
     });
   }
   for (const point of scene.firingPoints) {
@@ -158,6 +158,7 @@ function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSyst
       text: String(point.number),
       className: styles.pointLabel ?? "",
       priority: 20 - point.number / 1000,
+      tight: true,
     });
   }
   for (const zone of zones) {
@@ -169,7 +170,7 @@ function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSyst
           ? `${callout.which} ${metres(callout.distance)}`
           : `${zone.machine} ${metres(callout.distance)}`,
         className: styles.zoneLabel ?? "",
-        priority: alone ? 10 : 5,
+        priority: alone ? 10 : zone.conflicts.length > 0 ? 8 : 5,
       });
     }
   }

@@ -11,12 +11,15 @@ export interface Label {
   className: string;
   /** Larger goes first. Labels of 10 and more are shown even without room. */
   priority: number;
+  /** Stands at its point, or close beside it, or not at all. */
+  tight?: boolean;
 }
 
 interface Placed {
   marker: Leaflet.Marker;
   box: HTMLElement;
   priority: number;
+  tight: boolean;
 }
 
 /** Offsets of a label's centre from its point, in its own widths and heights, best first. */
@@ -34,6 +37,12 @@ const OFFSETS = [
   [-1.1, 0],
   [0, -2.1],
   [0, 2.1],
+] as const;
+
+const BESIDE = [
+  [0, 0],
+  [-0.8, 0],
+  [0.8, 0],
 ] as const;
 
 /** Pixels that a label stays from the map's edge while its point is in sight. */
@@ -59,21 +68,21 @@ export function addLabels(
       keyboard: false,
     });
     layer.addLayer(marker);
-    placed.push({ marker, box, priority: label.priority });
+    placed.push({ marker, box, priority: label.priority, tight: label.tight ?? false });
   }
   placed.sort((a, b) => b.priority - a.priority);
 
   const arrange = () => {
     const taken: { left: number; top: number; right: number; bottom: number }[] = [];
     const size = map.getSize();
-    for (const { marker, box, priority } of placed) {
+    for (const { marker, box, priority, tight } of placed) {
       const point = map.latLngToContainerPoint(marker.getLatLng());
       const width = box.offsetWidth;
       const height = box.offsetHeight;
       const inSight = point.x >= 0 && point.y >= 0 && point.x <= size.x && point.y <= size.y;
       const within = (start: number, length: number, whole: number) =>
         inSight ? Math.max(EDGE, Math.min(start, whole - length - EDGE)) : start;
-      const places = OFFSETS.map(([x, y]) => {
+      const places = (tight ? BESIDE : OFFSETS).map(([x, y]) => {
         const left = within(point.x + x * width - width / 2, width, size.x);
         const top = within(point.y + y * height - height / 2, height, size.y);
         return { left, top, right: left + width, bottom: top + height };
@@ -87,7 +96,7 @@ export function addLabels(
             place.top > other.bottom,
         ),
       );
-      const place = free ?? (priority >= 10 ? places[0] : undefined);
+      const place = free ?? (priority >= 10 && !tight ? places[0] : undefined);
       box.style.visibility = place ? "visible" : "hidden";
       if (!place) continue;
       taken.push(place);

@@ -166,7 +166,11 @@ function Ranking({
                 )}
                 {notes.has(row.entrantId) && <span className={styles.note}>{notes.get(row.entrantId)}</span>}
                 <span className={styles.narrow}>
-                  {row.marks.map((mark) => `R${mark.round} ${result(mark, system)}`).join(" · ")}
+                  {row.marks.map((mark) => (
+                    <span key={mark.round}>
+                      R{mark.round} {result(mark, system)}
+                    </span>
+                  ))}
                 </span>
               </th>
               <td className={`number ${styles.best}`}>
