@@ -183,8 +183,8 @@ describe("the outline", () => {
   });
 
   it("stays whole across the antimeridian, and can be cut there", () => {
-    const fiji = { latitude: -16.8, longitude: 179.9995 };
-    const zone = reachPolygon(fiji, 0, new Array(360).fill(200));
+    const island = { latitude: -16.8, longitude: 179.9995 };
+    const zone = reachPolygon(island, 0, new Array(360).fill(200));
     expect(
       Math.max(...(zone.coordinates[0] ?? []).map(([longitude]) => longitude as number)),
     ).toBeGreaterThan(180);
