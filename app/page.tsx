@@ -1,8 +1,16 @@
+import Link from "next/link";
+import { listContests } from "@/lib/contest";
+import { Account } from "./_ui/account";
 import { ButtonLink } from "./_ui/button";
 import { Caution } from "./_ui/caution";
 import { HomeDrawing } from "./_ui/home-drawing";
+import { reading } from "./_ui/reading";
 import { Shell } from "./_ui/shell";
+import { longDay } from "./_ui/words";
 import "./home.css";
+
+/** More are on the page of all contests. */
+const LISTED = 6;
 
 const people = [
   {
@@ -17,10 +25,14 @@ const people = [
   { who: "Teams", what: "learn before the day what their machine will do, then watch the standings change." },
 ] as const;
 
-export default function Home() {
+export default async function Home() {
+  const contests = await reading((db) => listContests(db));
   return (
-    <Shell>
-      <HomeDrawing />
+    <Shell account={<Account />}>
+      <figure className="home-figure">
+        <HomeDrawing />
+        <figcaption>Full line: as meant. Dashed: the worst ahead. Dotted: the worst behind.</figcaption>
+      </figure>
       <h1>A throwing contest, from the worst throw to the last mark</h1>
       <p>
         Fairthrow runs contests of home-built throwing machines. It computes how far a machine could throw
@@ -34,6 +46,20 @@ export default function Home() {
         <ButtonLink href="/contests">See the contests</ButtonLink>
         <ButtonLink href="/sign-in">Sign in with a badge</ButtonLink>
       </p>
+      {contests.length > 0 ? (
+        <>
+          <h2>Contests here</h2>
+          <ul className="home-contests">
+            {contests.slice(0, LISTED).map((contest) => (
+              <li key={contest.id}>
+                <Link href={`/contests/${contest.slug}`}>{contest.name}</Link>{" "}
+                {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
+                {contest.demo ? " (invented, to try things out)" : ""}
+              </li>
+            ))}
+          </ul>
+        </>
+      ) : null}
       <h2>Who uses it</h2>
       <dl className="home-people">
         {people.map(({ who, what }) => (

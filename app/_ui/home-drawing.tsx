@@ -3,7 +3,7 @@ export function HomeDrawing() {
   return (
     <svg
       className="home-drawing"
-      viewBox="0 0 760 300"
+      viewBox="0 0 760 304"
       role="img"
       aria-label="A throwing machine from the side. A full line shows the throw as meant, a longer dashed one the worst throw ahead, a dotted one the worst throw backwards, over the people behind. Hatched ground is the keep-out zone."
     >
@@ -34,20 +34,9 @@ export function HomeDrawing() {
         <path d="M216 50C170 20 100 90 84 250" stroke="#7a3a0f" strokeDasharray="2 6" strokeWidth="3.5" />
       </g>
       <circle cx="216" cy="50" r="8" fill="#7a3a0f" stroke="#1b1813" strokeWidth="2" />
-      <g fontSize="17" fill="#1b1813" fontFamily="inherit">
-        <text x="600" y="290" textAnchor="middle">
-          as meant
-        </text>
-        <text x="752" y="290" textAnchor="end">
-          worst
-        </text>
-        <text x="84" y="290" textAnchor="middle">
-          worst, behind
-        </text>
-        <text x="360" y="290" textAnchor="middle" fontWeight="700" fill="#9b2423">
-          keep out
-        </text>
-      </g>
+      <text x="400" y="294" textAnchor="middle" fontSize="26" fontWeight="700" fill="#9b2423">
+        keep out
+      </text>
       <g fill="none" stroke="#1b1813" strokeWidth="2.5" strokeLinecap="round">
         <path d="M22 250v-18m0 0v-12m-7 6h14M38 250v-18m0 0v-12m-7 6h14" />
         <circle cx="22" cy="214" r="4.5" />

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import { Account } from "../_ui/account";
 import { Shell } from "../_ui/shell";
 import { Calculator } from "./calculator";
 
@@ -10,7 +11,7 @@ export const metadata: Metadata = {
 /** Open to anyone, with no account. */
 export default function CalculatorPage() {
   return (
-    <Shell>
+    <Shell account={<Account />}>
       <div className="no-print">
         <h1>How far could it throw?</h1>
         <p>
