@@ -28,6 +28,9 @@ async function quickAnswer(page: Page): Promise<string[]> {
 
 const field = (page: Page, label: string) => page.getByRole("textbox", { name: label, exact: false }).first();
 
+/** For what follows only when the page's script has caught up, on a busy machine too. */
+const eventually = (read: () => Promise<unknown>) => expect.poll(read, { timeout: 20_000 });
+
 /** Tabs on until the focus is on what the locator names; keyboard alone must get there. */
 async function tabTo(page: Page, selector: string) {
   for (let presses = 0; presses < 120; presses++) {
@@ -94,15 +97,15 @@ describe.each(SCREEN_NAMES)("the calculator, %s", (screen) => {
     const { page, done } = await calculator(screen);
     await page.getByRole("button", { name: /US customary/ }).click();
     const arm = field(page, "Long arm");
-    await expect.poll(() => arm.inputValue()).toContain("13'");
+    await eventually(() => arm.inputValue()).toContain("13'");
     await arm.fill("12 ft 6 in");
     for (const figure of await quickAnswer(page)) expect(figure).toMatch(/ ft$/);
     await page.getByRole("button", { name: /metric/ }).click();
     // 12.5 ft = 3.81 m exactly (the international foot, NIST SP 811).
-    await expect.poll(() => arm.inputValue()).toBe("3.81");
+    await eventually(() => arm.inputValue()).toBe("3.81");
     await arm.fill("3,9");
     await page.reload();
-    await expect.poll(() => field(page, "Long arm").inputValue()).toBe("3,9");
+    await eventually(() => field(page, "Long arm").inputValue()).toBe("3,9");
     await done();
   });
 
@@ -150,7 +153,7 @@ describe.each(SCREEN_NAMES)("the calculator, %s", (screen) => {
     // A number in range that makes an impossible machine is refused by its field too.
     await sling.fill("0.05");
     await sling.blur();
-    await expect.poll(() => error.textContent()).toMatch(/too short to reach the trough/);
+    await eventually(() => error.textContent()).toMatch(/too short to reach the trough/);
     await done();
   });
 
