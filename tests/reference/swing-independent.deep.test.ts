@@ -5,7 +5,7 @@ import { convergedAnswer, type Disagreement, disagreements } from "./independent
 import { extremeCase, type RandomCase, randomCase } from "./independent/random-machines";
 import { exactRequest } from "./independent/request";
 
-const BATCHES = Array.from({ length: 12 }, (_, i) => i);
+const BATCHES = Array.from({ length: 6 }, (_, i) => i);
 const SIZE = 20;
 
 /** Null when the contracts refuse the machine, as they do some of the extreme ones. */

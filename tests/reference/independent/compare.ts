@@ -25,13 +25,14 @@ export const differs = (a: number, b: number, share: number) =>
   Math.abs(a - b) > Math.max(0.05, share * Math.max(Math.abs(a), Math.abs(b)));
 
 /** The answer at the step from which halving it changes nothing that matters; `settled` says whether it came. */
-export function convergedAnswer(one: RandomCase, first = 500, most = 8000): Own & { settled: boolean } {
+export function convergedAnswer(one: RandomCase, first = 250, most = 4000): Own & { settled: boolean } {
   let coarse = ownAnswer(one, first);
   for (let resolution = 2 * first; resolution <= most; resolution *= 2) {
     const fine = ownAnswer(one, resolution);
     const same =
       (fine.nominal === null) === (coarse.nominal === null) &&
       !differs(fine.nominal ?? 0, coarse.nominal ?? 0, 3e-4) &&
+      !differs(fine.worst.apex, coarse.worst.apex, 2e-3) &&
       KEYS.every((key) => !differs(fine.worst[key].distance, coarse.worst[key].distance, 3e-4));
     if (same) return { ...fine, settled: true };
     coarse = fine;
