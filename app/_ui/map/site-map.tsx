@@ -47,7 +47,8 @@ export function SiteMap({ scene, shown, system, describedBy }: SiteMapProps) {
         maxZoom: 22,
         // A page that is scrolled past the map must not be caught by it; + and − and two fingers zoom.
         scrollWheelZoom: false,
-        zoomAnimation: !still,
+        // An animated zoom that is under way would overrule the "Whole site" button.
+        zoomAnimation: false,
         fadeAnimation: !still,
         inertia: !still,
       });

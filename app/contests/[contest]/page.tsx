@@ -47,7 +47,12 @@ export default async function ContestPage({ params }: Props) {
         <ButtonLink href={`${base}/scorebook`}>Scorebook</ButtonLink>
       </p>
 
-      <ForRole role={role} base={base} slug={slug} />
+      <ForRole
+        role={role}
+        base={base}
+        slug={slug}
+        own={contest.machines.filter(({ entrantId }) => entrantId === who?.entrantId)}
+      />
 
       <h2>Teams and machines</h2>
       {contest.divisions.map((division) => {
@@ -133,7 +138,18 @@ function UpNow({
   );
 }
 
-function ForRole({ role, base, slug }: { role: string | null; base: string; slug: string }) {
+function ForRole({
+  role,
+  base,
+  slug,
+  own,
+}: {
+  role: string | null;
+  base: string;
+  slug: string;
+  /** The machines of the team that reads. */
+  own: readonly { id: string; name: string }[];
+}) {
   if (role === null) {
     return (
       <>
@@ -158,5 +174,17 @@ function ForRole({ role, base, slug }: { role: string | null; base: string; slug
       </>
     );
   }
-  return null;
+  if (role !== "team" || own.length === 0) return null;
+  return (
+    <>
+      <h2>Your machine</h2>
+      <p className="button-row">
+        {own.map(({ id, name }) => (
+          <ButtonLink key={id} href={`${base}/machines/${id}`}>
+            {name}: hazard sheet and dimensions
+          </ButtonLink>
+        ))}
+      </p>
+    </>
+  );
 }
