@@ -18,7 +18,7 @@ export interface Exclusion {
 }
 
 /** Steps from the plane of the throw to the widest angle of a torn sling. */
-const DEFLECTIONS = 4;
+const DEFLECTIONS = 9;
 /** Neighbouring instants are flown when the velocity has turned by this since the last one flown, rad. */
 const TURN = 0.1;
 const DEGREES = 360;
@@ -112,18 +112,24 @@ export class ExclusionBuilder {
     };
   }
 
-  /** Raises every degree between two neighbouring landings to the farther of them. */
+  /**
+   * Raises every degree between two neighbouring landings to the reach between theirs, and the whole degrees next
+   * to them to the farther.
+   */
   private span(a: Landing, b: Landing): void {
-    const reach = Math.max(a.reach, b.reach);
     let turn = b.azimuth - a.azimuth;
     if (turn > 180) turn -= DEGREES;
     if (turn < -180) turn += DEGREES;
     // A throw that passes overhead changes sides at once: no landing lies between.
-    const from = Math.abs(turn) > 120 ? a.azimuth : Math.min(a.azimuth, a.azimuth + turn);
-    const to = Math.abs(turn) > 120 ? a.azimuth : Math.max(a.azimuth, a.azimuth + turn);
-    for (let degree = Math.floor(from); degree <= Math.ceil(to); degree++) {
+    if (Math.abs(turn) > 120) turn = 0;
+    const low = turn < 0 ? a.azimuth + turn : a.azimuth;
+    const width = Math.abs(turn);
+    const [first, last] =
+      turn < 0 ? [b.reach, a.reach] : [a.reach, turn === 0 ? Math.max(a.reach, b.reach) : b.reach];
+    for (let degree = Math.floor(low); degree <= Math.ceil(low + width); degree++) {
+      const share = width > 0 ? Math.min(1, Math.max(0, (degree - low) / width)) : 1;
       const index = ((degree % DEGREES) + DEGREES) % DEGREES;
-      if (reach > this.raw[index]) this.raw[index] = reach;
+      this.raw[index] = Math.max(this.raw[index], first + share * (last - first));
     }
   }
 }
