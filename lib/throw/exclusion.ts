@@ -5,7 +5,7 @@
  */
 import type { Case } from "./case";
 import type { Policy } from "./contracts";
-import { type Air, Flight, SCAN_ACCURACY } from "./flight";
+import { type Air, Flight, ZONE_ACCURACY } from "./flight";
 import type { Instant } from "./release";
 import { runOut } from "./runout";
 import type { WorstAirs } from "./worst";
@@ -32,7 +32,7 @@ interface Landing {
 
 export class ExclusionBuilder {
   private readonly raw = new Float64Array(DEGREES);
-  private readonly flight = new Flight(SCAN_ACCURACY);
+  private readonly flight = new Flight(ZONE_ACCURACY);
 
   constructor(
     private readonly policy: Policy,

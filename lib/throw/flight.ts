@@ -16,8 +16,8 @@ const WIND_EXPONENT = 1 / 7;
 const WIND_FLOOR = 2;
 /** Of a flight's integration: landings agree with far tighter ones to 0.1 mm. */
 const ACCURACY = 1e-8;
-/** Good for 2 mm, to choose between instants that are then flown with the better one. */
-export const SCAN_ACCURACY = 1e-6;
+/** Good for 2 cm: for the zone's many flights, which are then widened by a margin. */
+export const ZONE_ACCURACY = 1e-5;
 /** s; the step control takes it from there. */
 const FIRST_STEP = 0.4;
 
@@ -57,6 +57,16 @@ export interface Impact {
   vz: number;
 }
 
+/** Wind at a height as a multiple of that at the anemometer; 0 without wind. */
+export function windGrowthAt(air: Air, height: number): number {
+  if (air.windX === 0 && air.windZ === 0) return 0;
+  return (Math.sqrt(height * height + WIND_FLOOR * WIND_FLOOR) / air.anemometerHeight) ** WIND_EXPONENT;
+}
+
+export function dragCoefficientOf(air: Air, speed: number): number {
+  return air.drag ?? sphereDrag((air.density * speed * air.diameter) / air.viscosity);
+}
+
 export class Flight {
   readonly impact: Impact = { x: 0, z: 0, time: 0, apex: 0, vx: 0, vy: 0, vz: 0 };
   flown = 0;
@@ -74,36 +84,43 @@ export class Flight {
     this.solver = new Dop853(accuracy, accuracy);
   }
 
-  private readonly rightHandSide = (y: Float64Array, dy: Float64Array): void => {
+  /** State in the plane of the throw: 0 x, 1 y, 2 ẋ, 3 ẏ. */
+  private readonly planar = (y: Float64Array, dy: Float64Array): void => {
     const { air } = this;
-    const growth =
-      air.windX === 0 && air.windZ === 0
-        ? 0
-        : (Math.sqrt(y[1] * y[1] + WIND_FLOOR * WIND_FLOOR) / air.anemometerHeight) ** WIND_EXPONENT;
-    const vx = y[3] - air.windX * growth;
-    const vy = y[4];
+    const vx = y[2] - windGrowthAt(air, y[1]) * air.windX;
+    const vy = y[3];
+    const speed = Math.sqrt(vx * vx + vy * vy);
+    const drag = -this.dragFactor * dragCoefficientOf(air, speed) * speed;
+    // Across the relative velocity, upwards for a launch either way.
+    const lift = this.liftFactor * this.axisZ * speed;
+    dy[0] = y[2];
+    dy[1] = y[3];
+    dy[2] = drag * vx - lift * vy;
+    dy[3] = drag * vy + lift * vx - air.gravity;
+  };
+
+  /** State in space: the planar one, then 4 z, 5 ż. */
+  private readonly spatial = (y: Float64Array, dy: Float64Array): void => {
+    const { air } = this;
+    const growth = windGrowthAt(air, y[1]);
+    const vx = y[2] - air.windX * growth;
+    const vy = y[3];
     const vz = y[5] - air.windZ * growth;
     const speed = Math.sqrt(vx * vx + vy * vy + vz * vz);
-    const coefficient = air.drag ?? sphereDrag((air.density * speed * air.diameter) / air.viscosity);
-    const drag = -this.dragFactor * coefficient * speed;
-    dy[0] = y[3];
-    dy[1] = y[4];
-    dy[2] = y[5];
-    dy[3] = drag * vx;
-    dy[4] = drag * vy - air.gravity;
-    dy[5] = drag * vz;
-    if (this.liftFactor !== 0) {
-      // Across the relative velocity, about the level axis that was square to the launch.
-      const lift = this.liftFactor * speed;
-      dy[3] -= lift * this.axisZ * vy;
-      dy[4] += lift * (this.axisZ * vx - this.axisX * vz);
-      dy[5] += lift * this.axisX * vy;
-    }
+    const drag = -this.dragFactor * dragCoefficientOf(air, speed) * speed;
+    // Across the relative velocity, about the level axis that was square to the launch.
+    const lift = this.liftFactor * speed;
+    dy[0] = y[2];
+    dy[1] = y[3];
+    dy[2] = drag * vx - lift * this.axisZ * vy;
+    dy[3] = drag * vy + lift * (this.axisZ * vx - this.axisX * vz) - air.gravity;
+    dy[4] = y[5];
+    dy[5] = drag * vz + lift * this.axisX * vy;
     const upright = Math.sqrt(vx * vx + vy * vy);
     if (this.sideFactor !== 0 && upright > 1e-9) {
       const side = this.sideFactor * speed;
-      dy[3] -= (side * vz * vx) / upright;
-      dy[4] -= (side * vz * vy) / upright;
+      dy[2] -= (side * vz * vx) / upright;
+      dy[3] -= (side * vz * vy) / upright;
       dy[5] += side * upright;
     }
   };
@@ -160,24 +177,26 @@ export class Flight {
     const state = solver.y;
     state[0] = x;
     state[1] = y;
-    state[2] = 0;
-    state[3] = vx;
-    state[4] = vy;
+    state[2] = vx;
+    state[3] = vy;
+    state[4] = 0;
     state[5] = vz;
+    const planar = vz === 0 && this.air.windZ === 0 && this.sideFactor === 0;
+    const size = planar ? 4 : 6;
     // Far longer than any throw: an airless ball at the ceiling of a large machine stays up for a minute.
     const longest = 2;
-    solver.begin(this.rightHandSide, 6, longest, FIRST_STEP);
+    solver.begin(planar ? this.planar : this.spatial, size, longest, FIRST_STEP);
     let time = 0;
     for (;;) {
-      const rising = state[4] > 0;
+      const rising = state[3] > 0;
       const started = state[1];
       solver.attempt(longest);
       const h = solver.stepTaken;
-      const falls = rising && solver.yEnd[4] <= 0;
+      const falls = rising && solver.yEnd[3] <= 0;
       let end = 1;
       if (path || falls || solver.yEnd[1] <= 0) solver.dense(dense, 0);
       if (falls) {
-        const top = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 4), 0, 1);
+        const top = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 3), 0, 1);
         const apex = evaluateDenseAt(dense, 0, top, 1);
         if (apex < 0) return;
         impact.apex = Math.max(impact.apex, apex);
@@ -189,14 +208,14 @@ export class Flight {
         path.push(evaluateDenseAt(dense, 0, (end * i) / 12, 0), evaluateDenseAt(dense, 0, (end * i) / 12, 1));
       }
       const struck = end < 1 || solver.yEnd[1] <= 0;
-      if (struck && !(rising && solver.yEnd[4] > 0)) {
-        evaluateDense(dense, 0, end, 6, probe);
+      if (struck && !(rising && solver.yEnd[3] > 0)) {
+        evaluateDense(dense, 0, end, size, probe);
         impact.x = probe[0];
-        impact.z = probe[2];
+        impact.z = planar ? 0 : probe[4];
         impact.time = time + end * h;
-        impact.vx = probe[3];
-        impact.vy = probe[4];
-        impact.vz = probe[5];
+        impact.vx = probe[2];
+        impact.vy = probe[3];
+        impact.vz = planar ? 0 : probe[5];
         path?.push(probe[0], 0);
         return;
       }

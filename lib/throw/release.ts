@@ -36,9 +36,9 @@ export interface Releases {
 }
 
 /** Between neighbours the velocity turns by no more than this, rad. */
-const TURN = 0.045;
+const TURN = 0.06;
 /** …and changes in size by no more than this share. */
-const CHANGE = 0.03;
+const CHANGE = 0.05;
 const FIRST_PASS_ENDS = -Math.PI / 2;
 
 /** Angle of the line from tip to projectile to the outward line of the arm, rad, only known up to full turns. */

@@ -3,17 +3,20 @@
  * either sign and the gust blowing the bad way; the best samples then refined between their neighbours.
  */
 import type { WorstThrow } from "./contracts";
-import { type Air, Flight, type Impact, SCAN_ACCURACY } from "./flight";
+import { type Air, Flight, type Impact } from "./flight";
 import type { Instant, Releases } from "./release";
+import { Scout } from "./scout";
 
 /** Samples within this share of the best are refined; the sampling itself errs by far less. */
 const REFINE_FROM = 0.93;
 /**
- * Instants that reach less than this share of the best are not flown again with the other sign of the lift, as
- * long as the lift is a small share of the weight: then the two signs differ by less than twice that share.
+ * Instants that reach less than this share of the best are not flown again with the other sign of the lift: the
+ * two signs differ by about twice the lift's share of the weight, and a larger lift lowers the share with room to
+ * spare.
  */
 const NEAR = 0.6;
-const SMALL_LIFT = 0.1;
+/** Lift beyond this share of the weight can turn a flight about: nothing is ruled out. */
+const LARGE_LIFT = 0.3;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Relative error of `worst` that sampling and refinement leave; proven against dense scans in the tests. */
 export const SEARCH_ALLOWANCE = 1e-4;
@@ -64,7 +67,7 @@ export function scanWorst(releases: Releases, airs: WorstAirs): Scan {
 
 class Scanner {
   private readonly flight = new Flight();
-  private readonly scout = new Flight(SCAN_ACCURACY);
+  private readonly scout = new Scout();
   private apex = 0;
   private energy = 0;
   private highest: Instant | null = null;
@@ -116,8 +119,8 @@ class Scanner {
       if (!instant.hangUp) bestFirstPass = Math.max(bestFirstPass, reach[i]);
     });
     const fastest = Math.max(...list.map(({ vx, vy }) => Math.hypot(vx, vy)));
-    const even = liftShare(fastest, airs[0]) < SMALL_LIFT;
-    const near = even ? NEAR * Math.min(best, bestFirstPass) : Number.NEGATIVE_INFINITY;
+    const share = Math.min(NEAR, 1 - 5 * liftShare(fastest, airs[0]));
+    const near = share > 0 ? share * Math.min(best, bestFirstPass) : Number.NEGATIVE_INFINITY;
     for (const air of airs.slice(1)) {
       list.forEach((instant, i) => {
         if (reach[i] >= near) reach[i] = Math.max(reach[i], sign * this.note(instant, air).x);
@@ -224,7 +227,7 @@ function blownBack({ y, vx, vy }: Instant, air: Air): number {
   const { gravity } = air;
   const speed = Math.hypot(vx, vy);
   const lift = liftShare(speed, air);
-  if (lift > SMALL_LIFT) return Number.POSITIVE_INFINITY;
+  if (lift > LARGE_LIFT) return Number.POSITIVE_INFINITY;
   const time = (1.5 * (vy + Math.sqrt(Math.max(0, vy * vy + 2 * gravity * y)))) / gravity;
   // The wind where it is strongest: at the top of an airless throw straight up, and half as high again.
   const top = (1.5 * (speed * speed)) / (2 * gravity) + y;

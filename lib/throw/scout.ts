@@ -1,0 +1,100 @@
+/**
+ * A quick flight in the plane of the throw, to choose between release instants: classical Runge-Kutta of order 4
+ * with steps a tenth of the flight or finer where drag acts fast, cubic landing. Good for about 1e-4 of the
+ * distance, against 1e-7 of flight.ts, at a tenth of its cost; what is chosen is then flown with that.
+ */
+import { type Air, dragCoefficientOf, type Impact, windGrowthAt } from "./flight";
+
+const STEPS = 12;
+/** Steps a drag's time constant. */
+const STEPS_PER_DECAY = 5;
+const MOST_STEPS = 4000;
+
+export class Scout {
+  readonly impact: Impact = { x: 0, z: 0, time: 0, apex: 0, vx: 0, vy: 0, vz: 0 };
+  flown = 0;
+  private ax = 0;
+  private ay = 0;
+
+  /** As `Flight.fly` in the plane: air without wind or lift across it. */
+  fly(air: Air, x: number, y: number, vx: number, vy: number): Impact {
+    const { impact } = this;
+    this.flown++;
+    impact.x = x;
+    impact.time = 0;
+    impact.apex = Math.max(0, y);
+    impact.vx = vx;
+    impact.vy = vy;
+    if (y <= 0 && vy <= 0) return impact;
+    const factor = (0.5 * air.density * air.area) / air.mass;
+    const lift = factor * air.lift * (vx < 0 ? -1 : 1);
+    const airless = (vy + Math.sqrt(Math.max(0, vy * vy + 2 * air.gravity * y))) / air.gravity;
+    const coefficient = Math.max(dragCoefficientOf(air, Math.hypot(vx, vy)), Math.abs(air.lift));
+    const decay = factor * coefficient * (Math.hypot(vx, vy) + Math.abs(air.windX));
+    const h = Math.min(Math.max(airless, 0.05) / STEPS, 1 / (STEPS_PER_DECAY * Math.max(decay, 1e-9)));
+    for (let step = 1; step <= MOST_STEPS; step++) {
+      this.accelerate(air, factor, lift, y, vx, vy);
+      const [a1x, a1y] = [this.ax, this.ay];
+      const v2x = vx + 0.5 * h * a1x;
+      const v2y = vy + 0.5 * h * a1y;
+      this.accelerate(air, factor, lift, y + 0.5 * h * vy, v2x, v2y);
+      const [a2x, a2y] = [this.ax, this.ay];
+      const v3x = vx + 0.5 * h * a2x;
+      const v3y = vy + 0.5 * h * a2y;
+      this.accelerate(air, factor, lift, y + 0.5 * h * v2y, v3x, v3y);
+      const [a3x, a3y] = [this.ax, this.ay];
+      const v4x = vx + h * a3x;
+      const v4y = vy + h * a3y;
+      this.accelerate(air, factor, lift, y + h * v3y, v4x, v4y);
+      const nextX = x + (h / 6) * (vx + 2 * v2x + 2 * v3x + v4x);
+      const nextY = y + (h / 6) * (vy + 2 * v2y + 2 * v3y + v4y);
+      const nextVx = vx + (h / 6) * (a1x + 2 * a2x + 2 * a3x + this.ax);
+      const nextVy = vy + (h / 6) * (a1y + 2 * a2y + 2 * a3y + this.ay);
+      if (vy > 0 && nextVy <= 0) {
+        const top = vy / (vy - nextVy);
+        const apex = hermite(top, h, y, vy, nextY, nextVy);
+        if (apex < 0) return impact;
+        impact.apex = Math.max(impact.apex, apex);
+      }
+      if (nextY <= 0 && nextVy <= 0) {
+        const share = landing(h, y, vy, nextY, nextVy);
+        impact.x = hermite(share, h, x, vx, nextX, nextVx);
+        impact.time = (step - 1 + share) * h;
+        impact.vx = vx + share * (nextVx - vx);
+        impact.vy = vy + share * (nextVy - vy);
+        return impact;
+      }
+      x = nextX;
+      y = nextY;
+      vx = nextVx;
+      vy = nextVy;
+    }
+    throw new RangeError("the projectile does not come down");
+  }
+
+  private accelerate(air: Air, factor: number, lift: number, y: number, vx: number, vy: number): void {
+    const wx = air.windX === 0 ? vx : vx - air.windX * windGrowthAt(air, y);
+    const speed = Math.sqrt(wx * wx + vy * vy);
+    const drag = -factor * dragCoefficientOf(air, speed) * speed;
+    this.ax = drag * wx - lift * speed * vy;
+    this.ay = drag * vy + lift * speed * wx - air.gravity;
+  }
+}
+
+/** Cubic through two points and their slopes at the share `s` of a step `h`. */
+function hermite(s: number, h: number, from: number, slope: number, to: number, slopeTo: number): number {
+  const rest = 1 - s;
+  return rest * rest * ((1 + 2 * s) * from + s * h * slope) + s * s * ((3 - 2 * s) * to - rest * h * slopeTo);
+}
+
+/** Share of the step at which the height falls to zero for the last time. */
+function landing(h: number, y: number, vy: number, nextY: number, nextVy: number): number {
+  let above = y > 0 ? 0 : vy / (vy - nextVy);
+  let below = 1;
+  for (let i = 0; i < 30; i++) {
+    const middle = 0.5 * (above + below);
+    if (hermite(middle, h, y, vy, nextY, nextVy) > 0) above = middle;
+    else below = middle;
+  }
+  return below;
+}
