@@ -71,7 +71,7 @@ const content = (mediaType: string, name: string): Json => ({
 });
 
 function operationId({ method, path }: RouteInfo): string {
-  const words = path.split(/[^a-z]+/i).filter((word) => word !== "" && word !== "id");
+  const words = path.split(/[^a-z]+/i).filter((word) => word !== "");
   return [method, ...words]
     .map((word, index) => (index === 0 ? word : word[0]?.toUpperCase() + word.slice(1)))
     .join("");

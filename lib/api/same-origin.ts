@@ -16,7 +16,8 @@ export function mustBeSameOrigin(request: Request): void {
   if (origin === null) return;
   // Behind a proxy the host that the browser asked for comes in X-Forwarded-Host, which no page can set.
   const hosts = [headers.get("host"), headers.get("x-forwarded-host")];
-  if (!hosts.includes(hostOf(origin))) throw crossSite();
+  const own = hostOf(origin);
+  if (own === null || !hosts.includes(own)) throw crossSite();
 }
 
 function hostOf(origin: string): string | null {
