@@ -21,7 +21,7 @@ describe("the engine against free bodies and brute force", () => {
   it.each(CASES)("%s", (_name, one) => {
     const sheet = hazardSheet(exactRequest(one.machine, one.projectile));
     const own = convergedAnswer(one, 200, 1600);
-    expect(own.settled).toBe(true);
+    if (!own) throw new Error("The simulator does not settle.");
     expect(disagreements(sheet, own)).toEqual([]);
     for (const event of own.swing.events) met.add(event.kind);
   });

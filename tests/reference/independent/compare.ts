@@ -1,8 +1,8 @@
 /** The engine and the independent simulator on one machine. */
-import { type HazardSheet, hazardSheet } from "@/lib/throw";
+import type { HazardSheet } from "@/lib/throw";
 import type { RandomCase } from "./random-machines";
-import { dragOf, exactRequest } from "./request";
-import { type Swing, simulate } from "./swing";
+import { dragOf } from "./request";
+import { StepTooLong, type Swing, simulate } from "./swing";
 import { bruteForce, release, type Throw, type Worst } from "./worst";
 
 export interface Own {
@@ -24,20 +24,33 @@ const KEYS = ["forward", "backward", "firstForward", "firstBackward"] as const;
 export const differs = (a: number, b: number, share: number) =>
   Math.abs(a - b) > Math.max(0.05, share * Math.max(Math.abs(a), Math.abs(b)));
 
-/** The answer at the step from which halving it changes nothing that matters; `settled` says whether it came. */
-export function convergedAnswer(one: RandomCase, first = 250, most = 4000): Own & { settled: boolean } {
-  let coarse = ownAnswer(one, first);
+/** The answer at a resolution, or null where its steps are too long for the motion. */
+function answerOrNull(one: RandomCase, resolution: number): Own | null {
+  try {
+    return ownAnswer(one, resolution);
+  } catch (error) {
+    if (error instanceof StepTooLong) return null;
+    throw error;
+  }
+}
+
+/** The answer at the step from which halving it changes nothing that matters; null if that never comes. */
+export function convergedAnswer(one: RandomCase, first = 250, most = 4000): Own | null {
+  let coarse = answerOrNull(one, first);
   for (let resolution = 2 * first; resolution <= most; resolution *= 2) {
-    const fine = ownAnswer(one, resolution);
-    const same =
-      (fine.nominal === null) === (coarse.nominal === null) &&
-      !differs(fine.nominal ?? 0, coarse.nominal ?? 0, 3e-4) &&
-      !differs(fine.worst.apex, coarse.worst.apex, 2e-3) &&
-      KEYS.every((key) => !differs(fine.worst[key].distance, coarse.worst[key].distance, 3e-4));
-    if (same) return { ...fine, settled: true };
+    const fine = answerOrNull(one, resolution);
+    if (coarse && fine) {
+      const before = coarse;
+      const same =
+        (fine.nominal === null) === (before.nominal === null) &&
+        !differs(fine.nominal ?? 0, before.nominal ?? 0, 3e-4) &&
+        !differs(fine.worst.apex, before.worst.apex, 2e-3) &&
+        KEYS.every((key) => !differs(fine.worst[key].distance, before.worst[key].distance, 3e-4));
+      if (same) return fine;
+    }
     coarse = fine;
   }
-  return { ...coarse, settled: false };
+  return null;
 }
 
 export interface Disagreement {
@@ -86,10 +99,4 @@ export function disagreements(sheet: HazardSheet, own: Own): Disagreement[] {
   if (sheet.ceiling.distance < highest)
     found.push({ what: "ceiling", engine: sheet.ceiling.distance, own: highest });
   return found;
-}
-
-export function compare(one: RandomCase) {
-  const sheet = hazardSheet(exactRequest(one.machine, one.projectile));
-  const own = convergedAnswer(one);
-  return { sheet, own, disagreements: disagreements(sheet, own) };
 }

@@ -3,7 +3,15 @@
  * branches of an end stop. Plain and slow: fixed steps, each event bisected to the last bit.
  */
 import { forces, inelastic, type Mode, slingState, step } from "./dynamics";
-import { buildMechanism, GRAVITY, type Mechanism, positionX, type SwingMachine, tautLine } from "./mechanism";
+import {
+  buildMechanism,
+  energy,
+  GRAVITY,
+  type Mechanism,
+  positionX,
+  type SwingMachine,
+  tautLine,
+} from "./mechanism";
 
 export interface State {
   t: number;
@@ -43,6 +51,9 @@ export interface Swing {
   slip: State | null;
   horizon: number;
 }
+
+/** The fixed steps are too long for a motion this quick: nothing gives energy, so more of it is numerical. */
+export class StepTooLong extends Error {}
 
 export interface SwingOptions {
   /** Steps in √(longArm/g). */
@@ -210,10 +221,15 @@ export function simulate(machine: SwingMachine, projectileMass: number, options:
   return swing;
 }
 
+/** Weight times the height of the arm, J: what the machine's energies are measured against. */
+const storedScale = (m: Mechanism) =>
+  m.heights.reduce((sum, i) => sum + m.masses[i], 0) * GRAVITY * m.machine.longArm;
+
 function follow(m: Mechanism, from: State, h: number, swing: Swing, pending: State[]) {
   let s = from;
   let segment: Segment = { branch: s.stop, states: [copyState(s)] };
   swing.segments.push(segment);
+  const most = energy(m, m.start, new Array(m.start.length).fill(0)) + 1e-2 * storedScale(m);
   const stopAt = m.machine.kind === "floating-arm" ? m.machine.endStop : undefined;
   for (let count = 0; s.t < swing.horizon; ) {
     if (m.carriage && stopAt !== undefined && s.stop === "none") {
@@ -222,6 +238,7 @@ function follow(m: Mechanism, from: State, h: number, swing: Swing, pending: Sta
     const size = Math.min(h, swing.horizon - s.t);
     let next = advance(m, s, size);
     let found = passed(m, next);
+    if (!(energy(m, next.q, next.v) < most)) throw new StepTooLong("Energy out of nothing.");
     if (found.length === 0) {
       if (size < h) next.t = swing.horizon;
       segment.states.push(next);
