@@ -1,0 +1,200 @@
+/** Running the contest on screen: signing in, teams, site, badges, placement, rulings; each by who may. */
+import type { Page } from "playwright-core";
+import { afterAll, describe, expect, it } from "vitest";
+import { codeOf, contestPath, openAs, overviewOf, realFaults, shotsOf, zonesOf } from "./fair-visitors";
+import { closeBrowser, openPage, seriousFaults, sidewaysScroll, visitor } from "./support";
+
+afterAll(closeBrowser);
+
+const isFocused = (page: Page, selector: string) =>
+  page.locator(selector).evaluate((element) => element === document.activeElement);
+
+describe("signing in", () => {
+  it("says what is wrong with a code, keeps it, and leads a judge to the judge's page", async () => {
+    const context = await visitor("phone");
+    const { page, faults } = await openPage(context, "/sign-in");
+    await page.locator("#code").fill("AAAA-BBBB-CCCC");
+    await page.getByRole("button", { name: "Sign in" }).click();
+    await page.locator("#code-error").waitFor();
+    expect(await page.locator("#code-error").textContent()).toMatch(/code/i);
+    expect(await page.locator("#code").inputValue()).toBe("AAAA-BBBB-CCCC");
+    expect(await isFocused(page, "#code")).toBe(true);
+    expect(await seriousFaults(page)).toEqual([]);
+    // Small letters and missing dashes do not matter.
+    await page.locator("#code").fill(codeOf("judge").toLowerCase().replaceAll("-", " "));
+    await page.keyboard.press("Enter");
+    await page.waitForURL("**/judge");
+    await page.getByRole("heading", { name: "Landing points" }).waitFor();
+    await page.getByRole("button", { name: "Sign out" }).click();
+    await page.waitForURL("**/sign-in");
+    expect((await page.goto(await contestPath("/judge")))?.status()).toBe(403);
+    expect(realFaults(faults)).toEqual([]);
+    await context.close();
+  });
+
+  it("leads only to pages of this site", async () => {
+    const context = await visitor("desk");
+    const { page } = await openPage(context, "/sign-in?next=//elsewhere.example/judge");
+    await page.locator("#code").fill(codeOf("team"));
+    await page.keyboard.press("Enter");
+    await page.waitForURL(`**${await contestPath()}`);
+    await context.close();
+  });
+});
+
+describe("an organiser", () => {
+  it("enters a team; what is refused stays typed and is told at its field", async () => {
+    const { page, faults, done } = await openAs("organiser", "phone", await contestPath("/organise/teams"));
+    const before = await overviewOf();
+    const form = page.getByRole("form", { name: "Enter a team" });
+    const taken = before.entrants[0]?.name ?? "";
+    await form.locator("#entrant-name").fill(taken);
+    await form.getByRole("button").click();
+    await page.locator("#entrant-name-error").waitFor();
+    expect(await page.locator("#entrant-name-error").textContent()).toContain(taken);
+    expect(await form.locator("#entrant-name").inputValue()).toBe(taken);
+    expect(await isFocused(page, "#entrant-name")).toBe(true);
+    expect(await seriousFaults(page)).toEqual([]);
+    expect((await overviewOf()).sequence).toBe(before.sequence);
+
+    await form.locator("#entrant-name").fill("Windfall Apprentices");
+    await form.locator("#entrant-number").fill("number nine");
+    await form.getByRole("button").click();
+    await page.locator("#entrant-number-error").waitFor();
+    await form.locator("#entrant-number").fill("99");
+    await form.getByRole("button").click();
+    await page.getByText("Windfall Apprentices is entered with number 99.").waitFor();
+    await page.getByRole("rowheader", { name: "Windfall Apprentices" }).waitFor();
+    expect(await form.locator("#entrant-name").inputValue()).toBe("");
+    expect(await sidewaysScroll(page)).toBe(0);
+    expect(realFaults(faults)).toEqual([]);
+    await done();
+  });
+
+  it("lays out a feature by its points and sees it on the map before it is saved", async () => {
+    const { page, done } = await openAs("organiser", "desk", await contestPath("/organise/site"));
+    const { latitude, longitude } = await overviewOf();
+    const corner = (north: number, east: number) =>
+      `${(latitude + north).toFixed(5)}, ${(longitude + east).toFixed(5)}`;
+    await page.locator("#feature-kind").selectOption("building");
+    await page.locator("#feature-name").fill("Cider tent");
+    await page.locator("#feature-points").fill(`${corner(0.0011, 0.003)}\nnorth of the oak`);
+    expect(await page.locator("#feature-points-error").textContent()).toMatch(/line 2.*north of the oak/);
+    await page
+      .locator("#feature-points")
+      .fill([corner(0.0011, 0.003), corner(0.0012, 0.003), corner(0.0012, 0.0032)].join("\n"));
+    await page.locator(".leaflet-labels-pane span", { hasText: "Cider tent (not saved)" }).waitFor();
+    expect(await seriousFaults(page)).toEqual([]);
+    await page.getByRole("button", { name: "Add the feature" }).click();
+    await page.getByText("Cider tent is on the map.").waitFor();
+    const added = (await overviewOf()).features.find(({ name }) => name === "Cider tent");
+    expect(added?.geometry.type).toBe("Polygon");
+    const row = page.getByRole("row").filter({ hasText: "Cider tent" });
+    await row.getByRole("button", { name: "Retire" }).click();
+    await row.getByRole("button", { name: "Bring back" }).waitFor();
+    await done();
+  });
+
+  it("makes a badge whose code shows once and works, and revokes it", async () => {
+    const { page, done } = await openAs("organiser", "phone", await contestPath("/organise/badges"));
+    await page.locator("#badge-label").fill("Judge at the brook");
+    await page.getByRole("button", { name: "Make the badge" }).click();
+    const made = page.locator(".notice", { hasText: "Judge at the brook is made" });
+    await made.waitFor();
+    const code = (await made.locator("code").textContent()) ?? "";
+    expect(await seriousFaults(page)).toEqual([]);
+
+    const context = await visitor("phone");
+    const judge = await openPage(context, "/sign-in");
+    await judge.page.locator("#code").fill(code);
+    await judge.page.keyboard.press("Enter");
+    await judge.page.waitForURL("**/judge");
+
+    await page.reload();
+    expect(await page.getByText(code).count()).toBe(0);
+    await page.getByRole("button", { name: "Revoke Judge at the brook" }).click();
+    await page.getByRole("button", { name: "Yes, revoke Judge at the brook" }).click();
+    await page.getByRole("row").filter({ hasText: "Judge at the brook" }).getByText("revoked").waitFor();
+    expect((await judge.page.reload())?.status()).toBe(403);
+    await context.close();
+    await done();
+  });
+});
+
+describe("a safety officer", () => {
+  it("turns a machine, and an open map elsewhere shows the new bearing without reload", async () => {
+    const { features } = await zonesOf();
+    const turned = features.find(({ properties }) => properties.state === "current")?.properties;
+    if (!turned) throw new Error("The demo has no machine with a zone.");
+    const watcher = await openAs(null, "desk", await contestPath("/map"));
+    await watcher.page.getByText("Changes show by themselves").waitFor();
+    const bearing = (turned.bearing + 7) % 360;
+    const { page, done } = await openAs(
+      "safety-officer",
+      "phone",
+      await contestPath(`/machines/${turned.machineId}`),
+    );
+    await page.locator("#place-bearing").fill(String(bearing));
+    await page.getByRole("button", { name: "Place it" }).click();
+    await page.getByText(/^Placed, on bearing/).waitFor();
+    const row = watcher.page
+      .getByRole("table", { name: "Keep-out zones" })
+      .getByRole("row")
+      .filter({ hasText: turned.machineName });
+    await expect
+      .poll(() => row.textContent(), { timeout: 10_000 })
+      .toContain(`${String(bearing).padStart(3, "0")}°`);
+    // Its sheet, with what it assumes and who decides, stands on the machine's page.
+    const sheet = await page.locator("article.sheet").textContent();
+    expect(sheet).toMatch(/Exclusion distances/);
+    expect(sheet).not.toMatch(/\bsafe\b/i);
+    expect(await seriousFaults(page)).toEqual([]);
+    expect(await sidewaysScroll(page)).toBe(0);
+    await page.locator("#place-bearing").fill(String(turned.bearing));
+    await page.getByRole("button", { name: "Place it" }).click();
+    await expect
+      .poll(
+        async () => (await zonesOf()).features.find(({ id }) => id === turned.machineId)?.properties.bearing,
+      )
+      .toBe(turned.bearing);
+    await watcher.done();
+    await done();
+  });
+
+  it("must give a reason to change the policy, and the organiser may only read it", async () => {
+    const { page, done } = await openAs("safety-officer", "desk", await contestPath("/organise/conditions"));
+    await page.locator("#policy-margin").fill("0.5");
+    await page.getByRole("button", { name: "Set the policy" }).click();
+    await page.locator("#policy-margin-error").waitFor();
+    expect(await page.locator("#policy-margin").inputValue()).toBe("0.5");
+    expect(await page.locator("#policy-reason-error").textContent()).toMatch(/3 characters|Write something/);
+    expect(await seriousFaults(page)).toEqual([]);
+    await done();
+
+    const organiser = await openAs("organiser", "phone", await contestPath("/organise/conditions"));
+    expect(await organiser.page.getByRole("textbox").count()).toBe(0);
+    expect(await organiser.page.getByRole("row", { name: /^Margin/ }).textContent()).toContain("1.2");
+    await organiser.done();
+  });
+
+  it("rules a shot a foul and lets it stand again; the standings follow", async () => {
+    const shot = (await shotsOf(2)).find(({ fix }) => fix?.outcome === "landed");
+    if (!shot) throw new Error("Round 2 of the demo has no measured shot.");
+    const { page, done } = await openAs("safety-officer", "phone", await contestPath("/organise/rulings"));
+    const rule = async (decision: "foul" | "stands") => {
+      await page.locator("#shot-subject").selectOption(shot.id);
+      await page.locator("#shot-decision").selectOption(decision);
+      await page.locator("#shot-reason").fill("Foot over the line, seen on the video");
+      await page.getByRole("form", { name: "Rule on a shot" }).getByRole("button").click();
+      await page.getByText(`Recorded: ${decision}.`).waitFor();
+    };
+    await rule("foul");
+    const row = page.getByRole("row").filter({ hasText: `${shot.entrantNumber} ${shot.entrantName}` });
+    expect(await row.textContent()).toMatch(/foul: Foot over the line/);
+    expect(await seriousFaults(page)).toEqual([]);
+    await rule("stands");
+    await page.goto(await contestPath(`/shots/${shot.id}`));
+    expect(await page.getByRole("main").textContent()).toMatch(/Ruling: stands/);
+    await done();
+  });
+});

@@ -1,0 +1,80 @@
+/** People at the demo contest: a page signed in by role, and what the API says of the contest. */
+import type { BrowserContext, Page } from "playwright-core";
+import type { ContestOverview, Role, ShotHistory, ShotInfo, Zones } from "@/lib/api/contracts";
+import { openPage, programUrl, type Screen, visitor } from "./support";
+
+interface SignIn {
+  role: Role;
+  label: string;
+  code: string;
+}
+
+/** The code of the demo's first badge of a role. */
+export function codeOf(role: Role): string {
+  const signIns = JSON.parse(process.env.FAIRTHROW_TEST_SIGN_INS ?? "[]") as SignIn[];
+  const found = signIns.find((signIn) => signIn.role === role);
+  if (!found)
+    throw new Error(`FAIRTHROW_TEST_SIGN_INS holds no ${role}: use \`npm test\`, which starts one.`);
+  return found.code;
+}
+
+let keys = 0;
+export const newTestKey = () => `browser-test-${process.pid}-${Date.now()}-${++keys}`;
+
+export async function signIn(context: BrowserContext, role: Role): Promise<void> {
+  const answer = await context.request.post("/api/v1/sign-in", {
+    data: { code: codeOf(role) },
+    headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
+  });
+  if (!answer.ok()) throw new Error(`Signing in as ${role}: ${answer.status()} ${await answer.text()}`);
+}
+
+/** A page of the contest as someone of this role sees it, null for anyone. */
+export async function openAs(role: Role | null, screen: Screen, path: string) {
+  const context = await visitor(screen);
+  if (role) await signIn(context, role);
+  const opened = await openPage(context, path);
+  return { ...opened, context, done: () => context.close() };
+}
+
+async function fromApi<T>(path: string): Promise<T> {
+  const answer = await fetch(`${programUrl()}/api/v1${path}`);
+  if (!answer.ok) throw new Error(`GET ${path}: ${answer.status}`);
+  return (await answer.json()) as T;
+}
+
+let slug: Promise<string> | undefined;
+/** Of the demo contest. */
+export function contestSlug(): Promise<string> {
+  slug ??= fromApi<{ contests: { slug: string; demo: boolean }[] }>("/contests").then(({ contests }) => {
+    const demo = contests.find((contest) => contest.demo);
+    if (!demo) throw new Error("The program under test has no demo contest.");
+    return demo.slug;
+  });
+  return slug;
+}
+
+export const contestPath = async (part = "") => `/contests/${await contestSlug()}${part}`;
+export const overviewOf = async () => fromApi<ContestOverview>(`/contests/${await contestSlug()}`);
+export const zonesOf = async () => fromApi<Zones>(`/contests/${await contestSlug()}/zones`);
+export const historyOf = async (shot: string) =>
+  fromApi<ShotHistory>(`/contests/${await contestSlug()}/shots/${shot}`);
+export const shotsOf = async (round?: number) =>
+  (
+    await fromApi<{ shots: ShotInfo[] }>(
+      `/contests/${await contestSlug()}/shots${round === undefined ? "" : `?round=${round}`}`,
+    )
+  ).shots;
+
+/** Faults that are not the lack of a network or a refusal that the test asked for. */
+export const realFaults = (faults: readonly string[]) =>
+  faults.filter((fault) => !/ERR_INTERNET_DISCONNECTED|ERR_FAILED|status of 4\d\d/.test(fault));
+
+/** Presses Tab until the focus is on what the selector names: keyboard alone must get there. */
+export async function tabTo(page: Page, selector: string): Promise<void> {
+  for (let presses = 0; presses < 150; presses++) {
+    await page.keyboard.press("Tab");
+    if (await page.locator(`${selector}:focus`).count()) return;
+  }
+  throw new Error(`Tab never reaches ${selector}`);
+}
