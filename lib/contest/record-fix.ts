@@ -3,7 +3,7 @@
  * transaction; the live feed hears of it when that commits.
  */
 import { type FixAnswer, type FixRequest, fixRequest, type SiteGeometry } from "../api/contracts";
-import type { Database } from "../db";
+import type { Database, DatabaseTransaction } from "../db";
 import { inverse } from "../earth";
 import { roundMark } from "../scoring";
 import { type Located, locate } from "../survey";
@@ -46,8 +46,8 @@ export async function recordFix(
 
   // Rows and scorebook entry, in one transaction.
   return committed(call, contest.id, request, async (tx, book) => {
-    const now = await shotIn(tx, contest.id, shotId);
-    mustFollow(now, entry);
+    mustFollow(await tx.fix.findMany({ where: { shotId }, include: { badge: true } }), shot, entry);
+    await mustStandStill(tx, shot);
     const fix = await tx.fix.create({
       data: {
         id: newId(),
@@ -66,7 +66,6 @@ export async function recordFix(
         reason: entry.reason ?? null,
         createdAt: book.at,
       },
-      include: { badge: true },
     });
     await book.append(entry.replacesId ? "fix-corrected" : "fix-recorded", fix.id, {
       shot: shotId,
@@ -76,7 +75,7 @@ export async function recordFix(
       observedAt: fix.observedAt.toISOString(),
       ...(entry.replacesId && { replaces: entry.replacesId, reason: entry.reason }),
     });
-    return fixInfo(fix, now.firingPoint);
+    return fixInfo({ ...fix, badge: actor }, shot.firingPoint);
   });
 }
 
@@ -84,18 +83,17 @@ export async function recordFix(
  * A first entry needs an empty shot, a correction the fix that counts now. Otherwise somebody was faster: theirs
  * stands, and the refusal carries it beside what was sent, so that nothing has to be typed again.
  */
-function mustFollow(shot: ShotRow, entry: FixRequest): void {
-  const current = currentFix(shot);
+function mustFollow(fixes: ShotRow["fixes"], shot: ShotRow, entry: FixRequest): void {
+  const current = currentFix({ fixes });
   if (entry.replacesId === undefined && current === null) return;
   if (entry.replacesId !== undefined && current?.id === entry.replacesId) return;
-  if (entry.replacesId !== undefined && !shot.fixes.some((fix) => fix.id === entry.replacesId))
+  if (entry.replacesId !== undefined && !fixes.some((fix) => fix.id === entry.replacesId))
     throw entry.replacesId === shot.id
       ? invalid("replacesId", "Name the entry that is corrected, not its shot.")
       : notFound("entry of this shot to correct");
   if (!current) throw notFound("entry of this shot to correct");
 
-  const { firingPoint } = shot;
-  const standing = fixInfo(current, firingPoint);
+  const standing = fixInfo(current, shot.firingPoint);
   const what = standing.mark === null ? standing.outcome : `${standing.mark.toFixed(2)} m`;
   const more = { current: standing, sent: entry };
   if (entry.replacesId === undefined)
@@ -109,6 +107,17 @@ function mustFollow(shot: ShotRow, entry: FixRequest): void {
     `${standing.by} has corrected this entry meanwhile, to ${what}. Theirs stands and yours was not recorded. If yours is right, send it as a correction of theirs, with the reason.`,
     more,
   );
+}
+
+/** Until its first entry a shot goes where its machine is placed; the mark must count from where it is by now. */
+async function mustStandStill(tx: DatabaseTransaction, shot: ShotRow): Promise<void> {
+  const { latitude, longitude, height, id } = shot.firingPoint;
+  const where = { id: shot.id, firingPointId: id, firingPoint: { latitude, longitude, height } };
+  if ((await tx.shot.count({ where })) === 0)
+    throw conflict(
+      "moved",
+      "The machine was placed elsewhere while this was entered, and nothing was recorded. Check the firing point and send it again.",
+    );
 }
 
 function observed(entry: FixRequest, now: Date): Date {
@@ -129,7 +138,7 @@ async function oddities(db: Database, shot: ShotRow, located: Located): Promise<
       include: {
         fixes: {
           orderBy: { createdAt: "desc" },
-          include: { badge: true, replaced: { select: { id: true } } },
+          select: { id: true, replacesId: true, mark: true },
         },
       },
     }),

@@ -58,8 +58,9 @@ export async function makeRound(
       round,
       shots: missing.map(({ machineId }, index) => ({ shot: ids[index], machine: machineId })),
     });
-    const shots = await Promise.all(ids.map((id) => shotIn(tx, contest.id, id)));
-    return { round, shots: shots.map(shotInfo) };
+    const shots: ShotInfo[] = [];
+    for (const id of ids) shots.push(shotInfo(await shotIn(tx, contest.id, id)));
+    return { round, shots };
   });
 }
 

@@ -17,7 +17,7 @@ const WITH_ALL = {
   machine: true,
   revision: true,
   firingPoint: true,
-  fixes: { orderBy: { createdAt: "desc" }, include: { badge: true, replaced: { select: { id: true } } } },
+  fixes: { orderBy: { createdAt: "desc" }, include: { badge: true } },
   rulings: { orderBy: { sequence: "desc" }, include: { badge: true } },
 } as const;
 
@@ -34,9 +34,12 @@ export async function shotIn(db: Reader, contestId: string, id: string): Promise
   return shot;
 }
 
-/** The fix that counts: the newest that no other replaces. */
-export function currentFix(shot: Pick<ShotRow, "fixes">): FixRow | null {
-  return shot.fixes.find((fix) => fix.replaced === null) ?? null;
+/** The fix that counts: the one that no other replaces. */
+export function currentFix<F extends { id: string; replacesId: string | null }>(shot: {
+  fixes: F[];
+}): F | null {
+  const replaced = new Set(shot.fixes.map((fix) => fix.replacesId));
+  return shot.fixes.find((fix) => !replaced.has(fix.id)) ?? null;
 }
 
 /** Shots of one round in firing order; of the newest round if none is named. Open to all. */
@@ -124,7 +127,9 @@ export async function newestSheets(db: Reader, revisionIds: string[]): Promise<M
 
 /** The entrant's mark in its last measured shot before this one, m. */
 export function lastMark(
-  shots: readonly Pick<ShotRow, "entrantId" | "round" | "fixes">[],
+  shots: readonly (Pick<ShotRow, "entrantId" | "round"> & {
+    fixes: Pick<FixRow, "id" | "replacesId" | "mark">[];
+  })[],
   shot: Pick<ShotRow, "entrantId" | "round">,
 ): number | null {
   return shots
@@ -156,7 +161,7 @@ export function shotInfo(shot: ShotRow): ShotInfo {
 }
 
 export function fixInfo(
-  fix: Omit<FixRow, "replaced" | "badge"> & { badge: { label: string } },
+  fix: Omit<FixRow, "badge"> & { badge: { label: string } },
   firingPoint: { latitude: number; longitude: number },
 ): FixAnswer {
   const covariance = fix.covariance ? (JSON.parse(fix.covariance) as [number, number, number]) : null;
