@@ -3,7 +3,13 @@ import { BarePage, RangeStopReminder } from "./_ui/bare-page";
 import { Button, ButtonLink } from "./_ui/button";
 
 /** What failed is in the server's log under the digest; the page tells what to do now. */
-export default function PageError({ error, reset }: { error: Error & { digest?: string }; reset: () => void }) {
+export default function PageError({
+  error,
+  reset,
+}: {
+  error: Error & { digest?: string };
+  reset: () => void;
+}) {
   return (
     <BarePage>
       <h1>This page could not be made</h1>
