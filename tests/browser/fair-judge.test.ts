@@ -1,8 +1,18 @@
 /** A judge at work: on a phone, by keyboard, without a network, with slips of the finger. */
 import type { Page } from "playwright-core";
 import { afterAll, describe, expect, it } from "vitest";
-import { contestPath, contestSlug, historyOf, openAs, realFaults, shotsOf, tabTo } from "./fair-visitors";
-import { closeBrowser, type Screen, seriousFaults, sidewaysScroll } from "./support";
+import {
+  contestPath,
+  contestSlug,
+  historyOf,
+  newTestKey,
+  openAs,
+  realFaults,
+  shotsOf,
+  signIn,
+  tabTo,
+} from "./fair-visitors";
+import { closeBrowser, programUrl, type Screen, seriousFaults, sidewaysScroll, visitor } from "./support";
 
 afterAll(closeBrowser);
 
@@ -146,6 +156,36 @@ describe("a judge", () => {
     await expect.poll(async () => (await historyOf(up.id)).fixes.length, { timeout: 20_000 }).toBe(1);
     await again.waitFor({ state: "detached" });
     expect(realFaults(faults)).toEqual([]);
+    await done();
+  });
+
+  it("who comes second to a shot is told so and corrects with what was typed", async () => {
+    const { page, up, done } = await openDesk("phone");
+    await enterLanding(page, up.bearing, "71.5");
+    // Another judge is faster, while this phone hears nothing of it.
+    const other = await visitor("phone");
+    await signIn(other, "judge");
+    const fixes = `/api/v1${await contestPath(`/shots/${up.id}/fixes`)}`;
+    const recorded = other.request.post(fixes, {
+      data: { fix: { outcome: "landed", method: "bearing-distance", bearing: up.bearing, distance: 70 } },
+      headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
+    });
+    expect((await recorded).status()).toBeLessThan(300);
+    await page
+      .getByText(/^Entered: /)
+      .or(save(page))
+      .first()
+      .waitFor();
+    if (await save(page).isVisible()) await save(page).click();
+    else await page.getByRole("button", { name: "Correct this entry" }).click();
+    await page.locator("#reason").waitFor();
+    expect(await page.locator("#distance").inputValue()).toBe("71.5");
+    await page.locator("#reason").fill("Measured twice, by tape");
+    await save(page).click();
+    await page.getByRole("heading", { name: "Saved" }).waitFor();
+    const { fixes: kept } = await historyOf(up.id);
+    expect(kept.map(({ mark }) => mark)).toEqual([71.5, 70]);
+    await other.close();
     await done();
   });
 

@@ -49,7 +49,6 @@ export function EntryForm({
   onCancel: () => void;
 }) {
   const system = useUnits();
-  const draftName = `${shot.id}${correcting ? ":correction" : ""}`;
   const [draft, setDraft] = useState<Draft>(emptyDraft);
   const [loaded, setLoaded] = useState(false);
   const [tried, setTried] = useState(false);
@@ -61,12 +60,12 @@ export function EntryForm({
   const change = (part: Partial<Draft>) => setDraft((now) => ({ ...now, ...part }));
   // After the first picture, which must agree with the server's.
   useEffect(() => {
-    setDraft(loadDraft(slug, draftName));
+    setDraft(loadDraft(slug, shot.id));
     setLoaded(true);
-  }, [slug, draftName]);
+  }, [slug, shot.id]);
   useEffect(() => {
-    if (loaded) saveDraft(slug, draftName, draft);
-  }, [loaded, slug, draftName, draft]);
+    if (loaded) saveDraft(slug, shot.id, draft);
+  }, [loaded, slug, shot.id, draft]);
   useEffect(() => {
     if (problem) focusFirst(form.current);
   }, [problem]);

@@ -1,7 +1,7 @@
 /** A judge's entry while it is typed: from fields to the API's fix, and what it would come to. Pure. */
 
-import { readPosition } from "@/app/_ui/position";
-import type { Quantity } from "@/app/_ui/quantity-field";
+import { positionText, readPosition } from "@/app/_ui/position";
+import { type Quantity, quantityOf } from "@/app/_ui/quantity-field";
 import { check } from "@/lib/api/check";
 import type { JudgeView } from "@/lib/api/contracts";
 import { roundMark } from "@/lib/scoring";
@@ -35,6 +35,24 @@ export const emptyDraft: Draft = {
   accuracy: null,
   reason: "",
 };
+
+/** An entry brought back into the form, to be sent as a correction of what is there. */
+export function draftOf(fix: Fix, reason: string, system: UnitSystem): Draft {
+  if (fix.outcome !== "landed") return { ...emptyDraft, outcome: fix.outcome, reason };
+  if (fix.method === "position") {
+    const { method, accuracy = null } = fix;
+    return { ...emptyDraft, outcome: "landed", method, position: positionText(fix), accuracy, reason };
+  }
+  return {
+    ...emptyDraft,
+    outcome: "landed",
+    method: fix.method,
+    bearing: quantityOf(fix.bearing, "angle", system),
+    north: fix.north,
+    distance: quantityOf(fix.distance, "distance", system),
+    reason,
+  };
+}
 
 /** Complaints by field of the form. */
 export type Complaints = Partial<Record<"outcome" | "bearing" | "distance" | "position" | "reason", string>>;

@@ -9,6 +9,8 @@ import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
 import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contracts";
+import { saveDraft } from "./drafts";
+import { draftOf } from "./entry";
 import { EntryForm } from "./entry-form";
 import styles from "./judge.module.css";
 import type { KeptEntry } from "./outbox";
@@ -20,6 +22,9 @@ import { useOutbox } from "./use-outbox";
 type Screen =
   | { show: "form"; correcting: boolean }
   | { show: "saved"; entry: KeptEntry; answer: FixAnswer | null };
+
+/** The server's words for an entry that came after another's. */
+const FASTER = new Set(["already-recorded", "already-corrected"]);
 
 export function JudgeDesk({
   slug,
@@ -78,6 +83,22 @@ export function JudgeDesk({
   const open = view.shots.filter(({ id, fix }) => fix === null && !kept.has(id));
   const next = open.find(({ id }) => id !== chosen) ?? null;
 
+  /** Somebody was faster: theirs stands, and what was sent becomes a correction of it, with nothing typed again. */
+  const correctInstead = (entry: KeptEntry, refusal: Problem) => {
+    const current = refusal.current as FixAnswer | undefined;
+    if (current) {
+      setView((now) => ({
+        ...now,
+        shots: now.shots.map((one) => (one.id === entry.shotId ? { ...one, fix: current } : one)),
+      }));
+    }
+    saveDraft(slug, entry.shotId, draftOf(entry.body.fix, entry.body.reason ?? "", system));
+    drop(entry.key);
+    setChosen(entry.shotId);
+    setProblem(refusal);
+    setScreen({ show: "form", correcting: true });
+  };
+
   const go = (id: string) => {
     setChosen(id);
     setProblem(null);
@@ -99,7 +120,7 @@ export function JudgeDesk({
   const position = `shot ${view.shots.indexOf(shot) + 1} of ${view.shots.length}`;
   return (
     <>
-      <Unsent waiting={waiting} stored={stored} again={again} drop={drop} onCorrect={go} />
+      <Unsent waiting={waiting} stored={stored} again={again} drop={drop} onCorrect={correctInstead} />
       {!mayRecord && (
         <Notice>
           <p>
@@ -174,10 +195,13 @@ export function JudgeDesk({
                 setProblem(null);
                 const sent = await post(entry);
                 if (sent && !sent.ok && sent.reached && sent.settled) {
+                  if (FASTER.has(sent.problem.code)) {
+                    correctInstead(entry, sent.problem);
+                    return;
+                  }
                   // Refused for what it says: the form still has it, so nothing needs keeping.
                   drop(entry.key);
                   setProblem(sent.problem);
-                  if (sent.problem.code === "already-recorded") void refresh();
                   return;
                 }
                 done();

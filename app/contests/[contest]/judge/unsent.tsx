@@ -3,6 +3,7 @@
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
+import type { Problem } from "@/lib/api/contracts";
 import styles from "./judge.module.css";
 import type { KeptEntry } from "./outbox";
 
@@ -17,7 +18,8 @@ export function Unsent({
   stored: boolean;
   again: (entry: KeptEntry) => Promise<unknown>;
   drop: (key: string) => void;
-  onCorrect: (shotId: string) => void;
+  /** For an entry that came after another's. */
+  onCorrect: (entry: KeptEntry, refusal: Problem) => void;
 }) {
   const [sending, setSending] = useState<string | null>(null);
   const [asked, setAsked] = useState<string | null>(null);
@@ -54,8 +56,10 @@ export function Unsent({
                 Sign in in a new tab
               </a>
             )}
-            {entry.refused?.code === "already-recorded" && (
-              <Button onClick={() => onCorrect(entry.shotId)}>See the entry that is there</Button>
+            {entry.refused && "current" in entry.refused && (
+              <Button onClick={() => entry.refused && onCorrect(entry, entry.refused)}>
+                Make it a correction
+              </Button>
             )}
             {entry.refused &&
               (asked === entry.key ? (

@@ -17,11 +17,14 @@ export function useOutbox(slug: string, onSaved: (entry: KeptEntry, answer: FixA
   const saved = useRef(onSaved);
   saved.current = onSaved;
 
+  const list = useRef(waiting);
+  list.current = waiting;
+
   const dispatch = useCallback(
     async (entry: KeptEntry): Promise<Sent<FixAnswer> | null> => {
       if (busy.current.has(entry.key)) return null;
       busy.current.add(entry.key);
-      const sent = await send<FixAnswer>("POST", entry.url, entry.body, entry.key);
+      const sent = await sendEntry(entry);
       busy.current.delete(entry.key);
       if (sent.ok) {
         strike(slug, entry.key);
@@ -57,12 +60,13 @@ export function useOutbox(slug: string, onSaved: (entry: KeptEntry, answer: FixA
 
   useEffect(() => {
     const again = () => {
-      for (const entry of keptEntries(slug)) {
+      for (const entry of list.current) {
         // What was refused for good waits for the judge; the rest goes out.
         if (entry.refused === null || entry.refused.status >= 500) void dispatch(entry);
       }
     };
-    setWaiting(keptEntries(slug));
+    list.current = keptEntries(slug);
+    setWaiting(list.current);
     again();
     const timer = setInterval(again, RETRY);
     addEventListener("online", again);
@@ -73,4 +77,17 @@ export function useOutbox(slug: string, onSaved: (entry: KeptEntry, answer: FixA
   }, [slug, dispatch]);
 
   return { waiting, stored, post, again: dispatch, drop };
+}
+
+/**
+ * Sends one entry. A phone whose clock runs far ahead is refused for its time alone; the entry then goes without one,
+ * and the server's own stands in.
+ */
+async function sendEntry({ url, body, key }: KeptEntry): Promise<Sent<FixAnswer>> {
+  const sent = await send<FixAnswer>("POST", url, body, key);
+  if (sent.ok || !sent.reached) return sent;
+  const { errors = [] } = sent.problem;
+  if (errors.length === 0 || errors.some(({ field }) => field !== "observedAt")) return sent;
+  const { observedAt: _, ...timeless } = body;
+  return send<FixAnswer>("POST", url, timeless, key);
 }

@@ -24,12 +24,15 @@ export function MapDesk({
   site: firstSite,
   zones: firstZones,
   sequence,
+  opens,
 }: {
   slug: string;
   site: Site;
   zones: Zones;
   /** Of the newest scorebook entry that these show. */
   sequence: number;
+  /** Whose machines' pages the reader may open: everybody's, one entrant's, nobody's. */
+  opens: string | null;
 }) {
   const system = useUnits();
   const [data, setData] = useState({ site: firstSite, zones: firstZones });
@@ -127,6 +130,7 @@ export function MapDesk({
             caution={data.zones.caution}
             system={system}
             open={chosen !== "all"}
+            mayOpen={opens === "all" || opens === zone.entrantId}
           />
         ))}
       </div>

@@ -1,4 +1,4 @@
-import { overview, reading, titled } from "@/app/_ui/reading";
+import { asker, overview, reading, titled } from "@/app/_ui/reading";
 import { contestZones } from "@/lib/contest";
 import { MapDesk } from "./map-desk";
 
@@ -8,10 +8,19 @@ export default async function MapPage({ params }: { params: Promise<{ contest: s
   const { contest: slug } = await params;
   const { features, firingPoints, sequence } = await overview(slug);
   const zones = await reading((db) => contestZones(db, slug));
+  const who = await asker();
+  const here = who?.contestSlug === slug ? who : null;
+  const opens = here && (here.role === "team" ? here.entrantId : "all");
   return (
     <>
       <h1>Site map and keep-out zones</h1>
-      <MapDesk slug={slug} site={{ features, firingPoints }} zones={zones} sequence={sequence} />
+      <MapDesk
+        slug={slug}
+        site={{ features, firingPoints }}
+        zones={zones}
+        sequence={sequence}
+        opens={opens}
+      />
     </>
   );
 }

@@ -16,6 +16,7 @@ export function ZoneCard({
   caution,
   system,
   open,
+  mayOpen,
 }: {
   slug: string;
   zone: ZoneProperties;
@@ -24,15 +25,21 @@ export function ZoneCard({
   system: UnitSystem;
   /** Alone on the page: everything about it is spread out. */
   open: boolean;
+  /** Whether the reader may see the machine's own page. */
+  mayOpen: boolean;
 }) {
   const distance = (value: number) => bothUnits(value, "distance", system, { digits: 0 });
   const touching = zone.conflicts.filter(({ inConflict }) => inConflict).length;
   return (
     <article className={styles.card} aria-label={`Zone of ${zone.machineName}`}>
       <h3>
-        <Link href={`/contests/${slug}/machines/${zone.machineId}`} prefetch={false}>
-          {zone.machineName}
-        </Link>
+        {mayOpen ? (
+          <Link href={`/contests/${slug}/machines/${zone.machineId}`} prefetch={false}>
+            {zone.machineName}
+          </Link>
+        ) : (
+          zone.machineName
+        )}
       </h3>
       <p>
         {zone.entrantNumber} {zone.entrantName}, firing point {zone.firingPointNumber}, bearing{" "}

@@ -4,6 +4,7 @@ import { CheckField, SelectField, TextField } from "@/app/_ui/field";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { Policy } from "@/lib/throw";
+import styles from "../organise.module.css";
 import { POLICY_ASKED, policyNumbers } from "./asked";
 import { useQuantities } from "./quantities";
 import { QuantityList } from "./quantity-list";
@@ -54,13 +55,15 @@ export function PolicyForm({ slug, policy }: { slug: string; policy: Policy }) {
               { value: "hard", label: "Hard: dry or paved" },
             ]}
           />
-          <CheckField
-            id="policy-hang-up"
-            label="Count hang-ups"
-            help="A loop that does not slip lets the projectile whirl on and leave anywhere. This happens; it often decides the backward zone."
-            checked={hangUp}
-            onChange={(event) => setHangUp(event.target.checked)}
-          />
+          <div className={styles.check}>
+            <CheckField
+              id="policy-hang-up"
+              label="Count hang-ups"
+              help="A loop that does not slip lets the projectile whirl on and leave anywhere. This happens; it often decides the backward zone."
+              checked={hangUp}
+              onChange={(event) => setHangUp(event.target.checked)}
+            />
+          </div>
           {!hangUp && (
             <TextField
               id="policy-hang-up-reason"

@@ -1,5 +1,6 @@
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
-import { roundShots } from "@/lib/contest";
+import { contestStandings, roundShots } from "@/lib/contest";
+import { Latecomers } from "./latecomers";
 import { OrderForm } from "./order-form";
 import { OrderTable } from "./order-table";
 
@@ -12,12 +13,18 @@ export default async function RoundsPage({ params }: { params: Promise<{ contest
   const made = await Promise.all(
     contest.roundsMade.map(({ round }) => reading((db) => roundShots(db, slug, round))),
   );
-  const next = (contest.roundsMade.at(-1)?.round ?? 0) + 1;
+  const last = contest.roundsMade.at(-1)?.round ?? 0;
+  const next = last + 1;
+  const { overall } = await reading((db) => contestStandings(db, slug));
+  const out = new Set(
+    overall.filter(({ status }) => status === "DNS" || status === "DNF").map(({ entrantId }) => entrantId),
+  );
   const ready = contest.machines
     .filter(({ firingPointId, bearing, revision }) => firingPointId && bearing !== null && revision !== null)
+    .filter(({ entrantId }) => !out.has(entrantId))
     .map(({ id, name, entrantId }) => {
       const entrant = contest.entrants.find((one) => one.id === entrantId);
-      return { id, name, number: entrant?.number ?? 0, team: entrant?.name ?? "" };
+      return { id, name, entrantId, number: entrant?.number ?? 0, team: entrant?.name ?? "" };
     })
     .sort((a, b) => a.number - b.number);
   return (
@@ -39,6 +46,13 @@ export default async function RoundsPage({ params }: { params: Promise<{ contest
         <section key={round}>
           <h2>Round {round}</h2>
           <OrderTable slug={slug} round={round ?? 0} shots={shots} />
+          {who.role === "organiser" && round === last && (
+            <Latecomers
+              slug={slug}
+              round={round}
+              teams={ready.filter(({ entrantId }) => !shots.some((shot) => shot.entrantId === entrantId))}
+            />
+          )}
         </section>
       ))}
     </>

@@ -7,11 +7,17 @@ import { WriteForm } from "@/app/_ui/write/write-form";
 import { formatQuantity } from "@/lib/units";
 import { FEATURE_KINDS } from "@/lib/zones";
 import { readGeometry, type Shape } from "./geometry-text";
-import type { Preview } from "./site-desk";
 
 const nothing: Quantity = { text: "", value: null };
 
 const SHAPES: Record<string, Shape> = { road: "line", "overhead-line": "line", water: "line" };
+
+/** A feature as it is typed, not saved yet. */
+export interface Preview {
+  kind: string;
+  name: string;
+  geometry: SiteGeometry;
+}
 
 export function FeatureForm({
   slug,

@@ -7,15 +7,9 @@ import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview, SiteGeometry } from "@/lib/api/contracts";
 import { kindTitle } from "../../map/scene-of";
-import { FeatureForm } from "./feature-form";
+import { FeatureForm, type Preview } from "./feature-form";
 import { FeatureList } from "./feature-list";
 import { FiringPointForm, FiringPointList } from "./firing-points";
-
-export interface Preview {
-  kind: string;
-  name: string;
-  geometry: SiteGeometry;
-}
 
 export function SiteDesk({
   slug,
