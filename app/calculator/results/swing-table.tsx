@@ -3,7 +3,7 @@ import { heightText, instantText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { SwingFrame } from "@/lib/throw";
-import type { ReleaseMark } from "./swing-view";
+import type { ReleaseMark } from "./release-marks";
 
 const ROWS = 12;
 

@@ -2,7 +2,7 @@
 import type { Callout, MapScene, SceneConflict, ScenePoint, SceneZone } from "@/app/_ui/map/scene";
 import type { ContestOverview, ZoneProperties, Zones } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
-import { FEATURE_KINDS } from "@/lib/zones";
+import { FEATURE_KINDS } from "@/lib/zones/kinds";
 
 export type Site = Pick<ContestOverview, "features" | "firingPoints">;
 

@@ -4,8 +4,9 @@ import { describing, FieldFrame, SelectField, TextField } from "@/app/_ui/field"
 import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { WriteForm } from "@/app/_ui/write/write-form";
+import type { SiteGeometry } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
-import { FEATURE_KINDS } from "@/lib/zones";
+import { FEATURE_KINDS } from "@/lib/zones/kinds";
 import { readGeometry, type Shape } from "./geometry-text";
 
 const nothing: Quantity = { text: "", value: null };

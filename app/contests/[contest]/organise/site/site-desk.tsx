@@ -5,7 +5,7 @@ import { MapLegend } from "@/app/_ui/map/legend";
 import type { MapScene } from "@/app/_ui/map/scene";
 import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
-import type { ContestOverview, SiteGeometry } from "@/lib/api/contracts";
+import type { ContestOverview } from "@/lib/api/contracts";
 import { kindTitle } from "../../map/scene-of";
 import { FeatureForm, type Preview } from "./feature-form";
 import { FeatureList } from "./feature-list";
