@@ -1,5 +1,5 @@
 /** Laying out the range: divisions, entrants, firing points and site features. The organiser's. */
-import type { z } from "zod";
+import { z } from "zod";
 import {
   divisionRequest,
   type divisionSchema,
@@ -14,7 +14,7 @@ import {
   type SiteGeometry,
 } from "../api/contracts";
 import { type GeoPoint, inverse } from "../earth";
-import { featureKind } from "../zones";
+import { type FeatureGeometry, type FeatureKindName, featureGeometrySchema, geometryProblem } from "../zones";
 import { conflict, invalid, parse, taken } from "./errors";
 import { type ContestRow, contestBySlug, featureIn, firingPointIn } from "./find";
 import { mustBeAllowed } from "./roles";
@@ -128,9 +128,9 @@ export async function moveFiringPoint(
 export async function addFeature(call: Call, slug: string, body: unknown): Promise<Reply<FeatureInfo>> {
   const feature = parse(featureRequest, body);
   const contest = await contestToLayOut(call, slug);
-  mustFit(contest, feature.kind, feature.geometry);
+  const geometry = fitting(contest, feature.kind, feature.geometry);
   return committed(call, contest.id, { act: "feature", contest: contest.id, feature }, async (tx, book) => {
-    const { kind, name, geometry, standOff } = feature;
+    const { kind, name, standOff } = feature;
     const row = await tx.siteFeature.create({
       data: { id: newId(), contestId: contest.id, kind, name, geometry: JSON.stringify(geometry), standOff },
     });
@@ -154,9 +154,10 @@ export async function changeFeature(
     { act: "change-feature", id, change },
     async (tx, book) => {
       const before = await featureIn(tx, contest.id, id);
-      if (change.geometry) mustFit(contest, before.kind, change.geometry);
       const { name = before.name, standOff = before.standOff, retired = before.retired } = change;
-      const geometry = change.geometry ? JSON.stringify(change.geometry) : before.geometry;
+      const geometry = change.geometry
+        ? JSON.stringify(fitting(contest, before.kind, change.geometry))
+        : before.geometry;
       const row = await tx.siteFeature.update({ where: { id }, data: { name, standOff, retired, geometry } });
       await book.append("feature-changed", id, { from: contents(before), to: contents(row) });
       return featureInfo(row);
@@ -170,13 +171,14 @@ function contents(row: { name: string; geometry: string; standOff: number | null
   return { name, standOff, retired, geometry: JSON.parse(row.geometry) as unknown };
 }
 
-/** Refuses what cannot be meant: a boundary that encloses nothing, a place on the other side of the earth. */
-function mustFit(contest: ContestRow, kind: string, geometry: SiteGeometry): void {
-  const { title, geometries } = featureKind(kind);
-  if (!geometries.includes(geometry.type))
-    throw invalid("geometry.type", `${title}: draw it as ${geometries.join(" or ")}.`);
+/** The geometry as it is kept. Refuses what cannot be meant: an outline that crosses itself, another continent. */
+function fitting(contest: ContestRow, kind: string, drawn: SiteGeometry): FeatureGeometry {
+  const problem = geometryProblem(kind as FeatureKindName, drawn.type);
+  if (problem) throw invalid("geometry.type", problem);
+  const { geometry } = parse(z.object({ geometry: featureGeometrySchema }), { geometry: drawn });
   for (const [longitude, latitude] of positions(geometry))
     mustBeNear(contest, { latitude, longitude }, "geometry.coordinates");
+  return geometry;
 }
 
 function positions(geometry: SiteGeometry): [number, number][] {

@@ -55,6 +55,14 @@ export function startState(motion: Motion, y: Float64Array): Phase {
   motion.locked = false;
   const dy = new Float64Array(MAX_SIZE);
   motion.trough(y, dy);
+  if (motion.tension <= 0) {
+    // The tip first moves towards the projectile, which lies where it is until the sling comes taut.
+    motion.looseOnTrough(y, dy);
+    if (dy[1] < 0) {
+      motion.sliding = 0;
+      return LOOSE_ON_TROUGH;
+    }
+  }
   if (!(dy[1] < 0 && motion.tension > 0)) {
     throw new CannotThrow(
       "counterweightMass",
@@ -108,6 +116,7 @@ class Swing {
     const { trace, solver } = this;
     this.phase = startState(this.motion, solver.y);
     if (this.phase === SWING) trace.liftOff = 0;
+    if (this.phase === LOOSE_ON_TROUGH) trace.slackNow();
     if (this.follow() === "stop") {
       trace.sawStop = true;
       const saved = this.save();

@@ -44,6 +44,18 @@ test.each([
       geometry: { type: "Polygon", coordinates: [[at(0, 5), at(90, 5), at(180, 5), at(270, 5)]] },
     },
   ],
+  [
+    "geometry.coordinates.0",
+    "/features",
+    {
+      kind: "spectators",
+      name: "Crossed bank",
+      geometry: {
+        type: "Polygon",
+        coordinates: [[at(0, 50), at(180, 50), at(90, 50), at(270, 50), at(0, 50)]],
+      },
+    },
+  ],
   ["standOff", "/features", { kind: "building", name: "Shed", geometry: shed, standOff: -1 }],
   ["entrantId", "/machines", { entrantId: "nobody", name: "Orphan" }],
   [
