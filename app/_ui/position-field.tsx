@@ -4,6 +4,7 @@ import { type ReactNode, useEffect, useState } from "react";
 import { Button } from "./button";
 import { TextField } from "./field";
 import { positionText, readPosition } from "./position";
+import styles from "./position-field.module.css";
 
 export interface PhonePosition {
   latitude: number;
@@ -57,7 +58,7 @@ export function PositionField({
     );
   };
   return (
-    <>
+    <div className={styles.position}>
       <TextField
         id={id}
         label={label}
@@ -78,6 +79,6 @@ export function PositionField({
       <p className="field-help" role="status">
         {phone}
       </p>
-    </>
+    </div>
   );
 }

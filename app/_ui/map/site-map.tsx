@@ -10,7 +10,7 @@ import type { UnitSystem } from "@/lib/units";
 import { drawScene, makePanes } from "./draw";
 import styles from "./map.module.css";
 import { MapPatterns } from "./patterns";
-import { type MapScene, sceneBounds } from "./scene";
+import { type Bounds, type MapScene, sceneBounds } from "./scene";
 
 export interface SiteMapProps {
   scene: MapScene;
@@ -26,11 +26,17 @@ interface Opened {
   map: Leaflet.Map;
 }
 
-export function SiteMap({ scene, shown, system, describedBy }: SiteMapProps) {
+export function SiteMap(props: SiteMapProps) {
+  const bounds = sceneBounds(props.scene);
+  if (!bounds) {
+    return <p className={styles.empty}>Nothing is laid out on this site yet, so there is no map to draw.</p>;
+  }
+  return <DrawnMap {...props} bounds={bounds} />;
+}
+
+function DrawnMap({ scene, shown, system, describedBy, bounds }: SiteMapProps & { bounds: Bounds }) {
   const box = useRef<HTMLDivElement>(null);
   const [opened, setOpened] = useState<Opened | null>(null);
-  const bounds = sceneBounds(scene);
-  const first = useRef(bounds);
 
   useEffect(() => {
     let map: Leaflet.Map | undefined;
@@ -63,19 +69,18 @@ export function SiteMap({ scene, shown, system, describedBy }: SiteMapProps) {
     };
   }, []);
 
+  // At first, and when the site itself has grown or shrunk; a reader who has zoomed in is otherwise left alone.
+  const { south, west, north, east } = bounds;
   useEffect(() => {
-    if (opened && first.current) fit(opened, first.current);
-  }, [opened]);
+    if (opened) fit(opened, { south, west, north, east });
+  }, [opened, south, west, north, east]);
 
   useEffect(() => {
-    if (!opened?.map.getContainer().isConnected || !first.current) return;
+    if (!opened?.map.getContainer().isConnected) return;
     const zones = scene.zones.filter(({ machineId }) => shown.includes(machineId));
     return drawScene(opened.L, opened.map, scene, zones, system);
   }, [opened, scene, shown, system]);
 
-  if (!bounds) {
-    return <p className={styles.empty}>Nothing is laid out on this site yet, so there is no map to draw.</p>;
-  }
   return (
     <div className={styles.frame}>
       <MapPatterns />
@@ -107,6 +112,6 @@ export function SiteMap({ scene, shown, system, describedBy }: SiteMapProps) {
   );
 }
 
-function fit({ L, map }: Opened, { south, west, north, east }: NonNullable<ReturnType<typeof sceneBounds>>) {
+function fit({ L, map }: Opened, { south, west, north, east }: Bounds) {
   map.fitBounds(L.latLngBounds([south, west], [north, east]), { padding: [18, 18], animate: false });
 }

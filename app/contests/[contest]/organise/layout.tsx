@@ -1,7 +1,6 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { allowed } from "@/app/_ui/reading";
-import styles from "./organise.module.css";
+import { UpLink } from "./up-link";
 
 /** The pages behind the scenes: organisers, and safety officers for their parts. */
 export default async function OrganiseLayout({
@@ -15,9 +14,7 @@ export default async function OrganiseLayout({
   await allowed(slug, ["organiser", "safety-officer"]);
   return (
     <>
-      <p className={styles.up}>
-        <Link href={`/contests/${slug}/organise`}>← Organise</Link>
-      </p>
+      <UpLink href={`/contests/${slug}/organise`} />
       {children}
     </>
   );

@@ -79,6 +79,7 @@ export function StandingsBoard({ slug, initial }: { slug: string; initial: Stand
       <p aria-live="polite" className={styles.said}>
         {said}
       </p>
+      {standings.divisions.length === 0 && <p>No division is made and no team is entered yet.</p>}
       {standings.divisions.map((division) => (
         <Ranking
           key={division.id}

@@ -42,52 +42,56 @@ export function RulingForms({
       <div className={styles.two}>
         <section>
           <h2>On a team</h2>
-          <WriteForm<RulingInfo>
-            label="Rule on a team"
-            url={url}
-            fields={["entrantId", "decision", "reason"]}
-            body={(form) => ({
-              entrantId: textOf(form, "entrantId"),
-              decision: textOf(form, "decision"),
-              reason: textOf(form, "reason"),
-            })}
-            submit="Record this ruling"
-            done={({ decision }) => <p>Recorded: {DECISION_WORDS[decision]}.</p>}
-          >
-            {(errorFor) => (
-              <>
-                <SelectField
-                  id="team-subject"
-                  name="entrantId"
-                  label="Team"
-                  error={errorFor("entrantId")}
-                  choices={numbered.map(({ id, number, name, status }) => ({
-                    value: id,
-                    label: `${number} ${name}${status === "DNS" || status === "DNF" ? ` (${status})` : ""}`,
-                  }))}
-                />
-                <SelectField
-                  id="team-decision"
-                  name="decision"
-                  label="Ruling"
-                  error={errorFor("decision")}
-                  choices={[
-                    { value: "dns", label: "DNS: did not start" },
-                    { value: "dnf", label: "DNF: did not finish" },
-                    { value: "competing", label: "Competing after all" },
-                  ]}
-                />
-                <TextField
-                  id="team-reason"
-                  name="reason"
-                  label="Reason"
-                  help="Stands in the scorebook for good; no person’s name."
-                  required
-                  error={errorFor("reason")}
-                />
-              </>
-            )}
-          </WriteForm>
+          {entrants.length === 0 ? (
+            <p>No team is entered yet.</p>
+          ) : (
+            <WriteForm<RulingInfo>
+              label="Rule on a team"
+              url={url}
+              fields={["entrantId", "decision", "reason"]}
+              body={(form) => ({
+                entrantId: textOf(form, "entrantId"),
+                decision: textOf(form, "decision"),
+                reason: textOf(form, "reason"),
+              })}
+              submit="Record this ruling"
+              done={({ decision }) => <p>Recorded: {DECISION_WORDS[decision]}.</p>}
+            >
+              {(errorFor) => (
+                <>
+                  <SelectField
+                    id="team-subject"
+                    name="entrantId"
+                    label="Team"
+                    error={errorFor("entrantId")}
+                    choices={numbered.map(({ id, number, name, status }) => ({
+                      value: id,
+                      label: `${number} ${name}${status === "DNS" || status === "DNF" ? ` (${status})` : ""}`,
+                    }))}
+                  />
+                  <SelectField
+                    id="team-decision"
+                    name="decision"
+                    label="Ruling"
+                    error={errorFor("decision")}
+                    choices={[
+                      { value: "dns", label: "DNS: did not start" },
+                      { value: "dnf", label: "DNF: did not finish" },
+                      { value: "competing", label: "Competing after all" },
+                    ]}
+                  />
+                  <TextField
+                    id="team-reason"
+                    name="reason"
+                    label="Reason"
+                    help="Stands in the scorebook for good; no person’s name."
+                    required
+                    error={errorFor("reason")}
+                  />
+                </>
+              )}
+            </WriteForm>
+          )}
         </section>
         <section>
           <h2>On a shot</h2>
