@@ -111,9 +111,14 @@ export function forces(m: Mechanism, mode: Mode, q: number[], v: number[]): Forc
   };
 }
 
-/** The velocities nearest by kinetic energy that satisfy the constraints of the mode: an inelastic impulse. */
-export function inelastic(m: Mechanism, mode: Mode, q: number[], v: number[]): number[] {
-  const { a, n } = equations(m, activeConstraints(m, mode, q), q, v);
+/**
+ * The velocities that satisfy the constraints of the mode after an inelastic impulse: without friction those nearest
+ * by kinetic energy. With it, the trough's impulse has its Coulomb share against the slide, too.
+ */
+export function inelastic(m: Mechanism, mode: Mode, q: number[], v: number[], friction = 0): number[] {
+  const active = activeConstraints(m, mode, q);
+  const { a, n } = equations(m, active, q, v);
+  if (active.trough >= 0) a[m.projectile.x][n + active.trough] -= mode.slide * friction;
   const b = new Array(a.length).fill(0);
   for (let i = 0; i < n; i++) b[i] = m.masses[i] * v[i];
   return solveLinear(a, b).slice(0, n);

@@ -149,19 +149,29 @@ function settle(m: Mechanism, s: State): Mode {
   return resting;
 }
 
-/** The sling comes taut with a jerk: an inelastic impulse along it. Pulling upwards it plucks the load off. */
+/**
+ * The sling comes taut with a jerk: an inelastic impulse along it. Pulling upwards it plucks the load off the trough;
+ * pulling downwards it presses the load on it, and the trough answers with friction in proportion.
+ */
 function jerk(m: Mechanism, s: State) {
-  const pulledUp = slingState(m, s.q, s.v).y < -1e-12;
+  const sling = slingState(m, s.q, s.v);
   const mode: Mode = { ...s.mode, loose: false };
-  if (mode.trough && pulledUp) mode.trough = false;
-  // The friction of the trough has no time to act in the jerk: slide 1 leaves the horizontal free.
-  s.v = inelastic(m, { ...mode, slide: 1 }, s.q, s.v);
   s.mode = mode;
-  if (mode.trough) {
-    const vx = s.v[m.projectile.x];
-    s.mode.slide = vx > 1e-12 ? 1 : vx < -1e-12 ? -1 : 0;
-    if (s.mode.slide === 0) s.mode = settle(m, s);
+  if (mode.trough && sling.y < -1e-12) mode.trough = false;
+  if (!mode.trough) {
+    s.v = inelastic(m, mode, s.q, s.v);
+    return;
   }
+  const vx = s.v[m.projectile.x];
+  mode.slide = vx > 0 ? 1 : vx < 0 ? -1 : sling.x > 0 ? -1 : 1;
+  const after = inelastic(m, mode, s.q, s.v, m.machine.troughFriction);
+  if (after[m.projectile.x] * mode.slide > 1e-12) {
+    s.v = after;
+    return;
+  }
+  mode.slide = 0;
+  s.v = inelastic(m, mode, s.q, s.v);
+  s.mode = settle(m, s);
 }
 
 function lockAtStop(m: Mechanism, s: State) {
