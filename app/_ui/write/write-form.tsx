@@ -9,6 +9,7 @@ import { Button } from "../button";
 import { Notice } from "../notice";
 import type { Method } from "./send";
 import { useWrite } from "./use-write";
+import styles from "./write-form.module.css";
 
 export interface WriteFormProps<T> {
   /** Names the form for those who hear it. */
@@ -103,7 +104,9 @@ export function WriteForm<T>({
       <Button type="submit" look={look} aria-disabled={sending || undefined}>
         {sending ? "Sending…" : submit}
       </Button>
-      <div aria-live="polite">{said && <Notice kind="done">{said}</Notice>}</div>
+      <div aria-live="polite" className={styles.said}>
+        {said && <Notice kind="done">{said}</Notice>}
+      </div>
     </form>
   );
 }
