@@ -7,7 +7,7 @@ export const CONTEST = {
   slug: "harvest-fair",
   name: "Thistledown Harvest Fair",
   place: "Thistledown Meadow, an invented place",
-  date: "2025-10-04",
+  date: "2026-10-03",
   units: "metric",
   ...MIDDLE,
   height: HEIGHT,

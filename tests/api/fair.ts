@@ -161,18 +161,22 @@ export interface Fair {
   ) => (status: number, method: string, path: string, body?: unknown) => Promise<Answer>;
 }
 
+const cleaning: (() => Promise<void>)[] = [];
+// At the top level, where every test file that imports this one runs it: inside a hook it would not be heard.
+afterAll(async () => {
+  await closeLive();
+  await closeHazardQueue();
+  await closeDatabase();
+  for (const clean of cleaning.splice(0)) await clean();
+});
+
 /** An empty migrated database that the routes use; closed after the file's tests. */
 export async function openFairDatabase(): Promise<Database> {
   const place = await freshPlace();
   process.env.DATABASE_URL = place.url;
   await migrate(place.url);
   forgetAttempts();
-  afterAll(async () => {
-    await closeLive();
-    await closeHazardQueue();
-    await closeDatabase();
-    await place.remove();
-  });
+  cleaning.push(place.remove);
   return getDatabase();
 }
 
