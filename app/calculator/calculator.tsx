@@ -9,7 +9,8 @@ import { useUnits } from "@/app/_ui/units";
 import "./calculator.css";
 import "./pictures.css";
 import { MachineEntry } from "./drawing/machine-entry";
-import { allFields, fieldId, type Kind } from "./form/fields";
+import { ErrorList } from "./error-list";
+import type { Kind } from "./form/fields";
 import { type FieldErrors, readForm } from "./form/request";
 import { formToHash, quantityAt } from "./form/state";
 import { KindPicker } from "./kind-picker";
@@ -84,7 +85,7 @@ export function Calculator() {
         <PolicySection {...props} />
         <FormActions hash={formToHash(form)} onExample={() => change({ type: "example" })} />
       </div>
-      <LiveResults previewed={previewed} complete={reading.ok} system={system} />
+      <LiveResults previewed={previewed} kind={form.kind} errors={live} system={system} />
       <section aria-label="Official sheet">
         <div className="no-print">
           <h2>Official sheet</h2>
@@ -133,42 +134,14 @@ export function Calculator() {
   );
 }
 
-/** Every refusal with a way to its field. */
+/** What the server or the contract refused. */
 function Refused({ errors, kind }: { errors: FieldErrors; kind: Kind }) {
-  const entries = Object.entries(errors);
-  if (entries.length === 0) return <Notice title="Ready">Ask for the sheet again.</Notice>;
-  const known = new Set([...allFields(kind).map((each) => each.path), "policy.hangUpReason"]);
+  if (Object.keys(errors).length === 0) return <Notice title="Ready">Ask for the sheet again.</Notice>;
   return (
     <Notice kind="problem" title="No sheet yet">
-      <ul>
-        {entries.map(([path, message]) => (
-          <li key={path}>
-            {known.has(path) ? (
-              <a
-                href={`#${fieldId(path)}`}
-                onClick={(event) => {
-                  event.preventDefault();
-                  goTo(fieldId(path));
-                }}
-              >
-                {message}
-              </a>
-            ) : (
-              message
-            )}
-          </li>
-        ))}
-      </ul>
+      <ErrorList errors={errors} kind={kind} />
     </Notice>
   );
-}
-
-/** To a field, opening what it is folded in. */
-function goTo(id: string) {
-  const field = document.getElementById(id);
-  const fold = field?.closest("details");
-  if (fold) fold.open = true;
-  field?.focus();
 }
 
 function FormActions({ hash, onExample }: { hash: string; onExample: () => void }) {

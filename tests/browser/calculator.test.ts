@@ -150,6 +150,9 @@ describe.each(SCREEN_NAMES)("the calculator, %s", (screen) => {
     expect(
       await page.locator("#field-tolerances-longArm").evaluate((input) => input === document.activeElement),
     ).toBe(true);
+    // What is wrong between fields shows where the quick answer would be, with its way there.
+    const live = page.locator(".live .notice").filter({ hasText: "Not computed" });
+    expect(await live.getByRole("link", { name: /Sling length/ }).count()).toBe(1);
     // A number in range that makes an impossible machine is refused by its field too.
     await sling.fill("0.05");
     await sling.blur();

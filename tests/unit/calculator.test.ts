@@ -87,6 +87,28 @@ describe("the form", () => {
       /too short to reach/,
     );
     expect(errorsOf(type(form, "machine.armCentre", ""))).toEqual({});
+    expect(errorsOf(type(form, "machine.longArm", "90 m"))["machine.cockedAngle"]).toMatch(
+      /below the ground/,
+    );
+    const metric = startingForm("metric");
+    expect(errorsOf(type(metric, "projectile.mass", "0"))["projectile.mass"]).toBe(
+      "Projectile mass: enter at least 0.001 kg.",
+    );
+    // 50 K is no air temperature, though the API would read a bare 50 as degrees Celsius.
+    const cold = {
+      type: "quantity",
+      path: "air.temperature",
+      quantity: { text: "50 K", value: 50 },
+    } as const;
+    expect(errorsOf(changeForm(metric, cold))["air.temperature"]).toBe(
+      "Air temperature: enter at least −90 °C.",
+    );
+    const thin = {
+      type: "quantity",
+      path: "air.pressure",
+      quantity: { text: "1013 Pa", value: 1013 },
+    } as const;
+    expect(errorsOf(changeForm(metric, thin))["air.pressure"]).toMatch(/at least 300 hPa, or 0 for no air/);
   });
 
   it("asks for a reason before hang-ups are left out", () => {

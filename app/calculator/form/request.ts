@@ -3,7 +3,7 @@ import type { z } from "zod";
 import { quantityProblem } from "@/app/_ui/quantity-field";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type HazardRequest, hazardRequestSchema } from "@/lib/throw";
-import { formatQuantity } from "@/lib/units";
+import { type Dimension, formatQuantity, parseQuantity } from "@/lib/units";
 import { allFields, type FieldSpec } from "./fields";
 import { type FormState, quantityAt } from "./state";
 
@@ -43,6 +43,12 @@ export function readForm(state: FormState): Reading {
     const problem = quantityProblem(label, quantityAt(state, path), dimension, state.system, optional);
     if (problem) errors[path] = problem;
   }
+  const { value: temperature } = quantityAt(state, "air.temperature");
+  if (temperature !== null && temperature < COLDEST) {
+    errors["air.temperature"] = (OWN_SENTENCES["air.temperature"] as (system: UnitSystem) => string)(
+      state.system,
+    );
+  }
   const body = requestBody(state);
   const parsed = hazardRequestSchema.safeParse(body);
   if (parsed.success) {
@@ -63,7 +69,9 @@ const fieldOf = (state: FormState, path: string): FieldSpec | undefined =>
 
 function issueSentence(issue: z.core.$ZodIssue, spec: FieldSpec | undefined, system: UnitSystem): string {
   if (!spec) return issue.message;
-  const bound = (value: number | bigint) => formatQuantity(Number(value), spec.dimension, system);
+  const own = OWN_SENTENCES[spec.path];
+  if (own && issue.code === "custom") return own(system);
+  const bound = (value: number | bigint) => exactly(Number(value), spec.dimension, system);
   if (issue.code === "too_small") {
     const least = issue.inclusive ? `at least ${bound(issue.minimum)}` : `more than ${bound(issue.minimum)}`;
     return `${spec.label}: enter ${least}.`;
@@ -72,6 +80,27 @@ function issueSentence(issue: z.core.$ZodIssue, spec: FieldSpec | undefined, sys
   if (issue.code === "invalid_type") return `${spec.label}: enter a number.`;
   return named(spec.label, issue.message);
 }
+
+/** A bound with as many digits as it takes: 0.001 kg must not read as 0 kg. */
+function exactly(value: number, dimension: Dimension, system: UnitSystem): string {
+  for (let digits = 0; digits < 6; digits++) {
+    const text = formatQuantity(value, dimension, system, { digits });
+    const read = parseQuantity(text, dimension, system);
+    if (read.ok && Math.abs(read.value - value) <= 0.005 * Math.abs(value)) return text;
+  }
+  return formatQuantity(value, dimension, system);
+}
+
+/** Least temperature the form takes, −90 °C in K: what the contract reads as degrees Celsius lies far below. */
+const COLDEST = 183.15;
+
+/** Where the contract speaks of the API's units, which the reader of a form never sees. */
+const OWN_SENTENCES: Readonly<Record<string, (system: UnitSystem) => string>> = {
+  "air.temperature": (system) =>
+    `Air temperature: enter at least ${formatQuantity(COLDEST, "temperature", system)}.`,
+  "air.pressure": (system) =>
+    `Station pressure: enter at least ${formatQuantity(30_000, "pressure", system)}, or 0 for no air at all.`,
+};
 
 /** A sentence that names its field, once. */
 const named = (label: string, message: string) =>

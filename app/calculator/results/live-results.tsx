@@ -5,6 +5,9 @@ import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { ErrorList } from "../error-list";
+import type { Kind } from "../form/fields";
+import type { FieldErrors } from "../form/request";
 import type { Previewed } from "../use-preview";
 import { DistancePlot } from "./distance-plot";
 import { FlightView } from "./flight-view";
@@ -12,12 +15,14 @@ import { SwingView } from "./swing-view";
 
 export function LiveResults({
   previewed,
-  complete,
+  kind,
+  errors,
   system,
 }: {
   previewed: Previewed;
-  /** Whether the form, as it stands, can be computed. */
-  complete: boolean;
+  kind: Kind;
+  /** Why the form, as it stands, cannot be computed; empty when it can. */
+  errors: FieldErrors;
   system: UnitSystem;
 }) {
   const { preview, request, stale, failure } = previewed;
@@ -33,13 +38,13 @@ export function LiveResults({
           <p>{failure}</p>
         </Notice>
       ) : null}
+      {Object.keys(errors).length > 0 ? (
+        <Notice title={preview ? "Not computed: what follows is of earlier numbers" : "Not computed"}>
+          <ErrorList errors={errors} kind={kind} />
+        </Notice>
+      ) : null}
       {preview && request ? (
         <div className={stale ? "live-body live-stale" : "live-body"}>
-          {stale && !complete ? (
-            <Notice title="Of the last complete numbers">
-              <p>Complete the fields above and this follows.</p>
-            </Notice>
-          ) : null}
           {preview.nominal ? null : (
             <Notice title="As meant, nothing is thrown">
               <p>{preview.nominalReason} The worst throws count all the same.</p>
