@@ -34,7 +34,13 @@ describe.each([
         // A whirl so chaotic that halving the step of the simulator changes the answer proves nothing.
         if (!own) continue;
         compared++;
-        const at = disagreements(hazardSheet(request), own);
+        const sheet = hazardSheet(request);
+        let at = disagreements(sheet, own);
+        if (at.length > 0) {
+          // Two coarse runs can agree by chance on a late whirl: only much finer steps accuse the engine.
+          const finer = convergedAnswer(one, 2000, 8000);
+          at = finer ? disagreements(sheet, finer) : [];
+        }
         if (at.length > 0) found.push({ seed, at });
       }
       expect(found).toEqual([]);
