@@ -65,7 +65,10 @@ async function vitest(projects, env = {}) {
   const right = await runTool(
     "vitest/vitest.mjs",
     [...args, ...projects.flatMap((name) => ["--project", name])],
-    env,
+    {
+      ...env,
+      TMPDIR: folder, // what a test that was killed leaves behind goes with the run
+    },
   );
   let result = { numPassedTests: 0, numFailedTests: 0 };
   try {
