@@ -43,3 +43,11 @@ export async function entrantIn(db: Reader, contestId: string, id: string) {
   if (!found) throw notFound("entrant");
   return found;
 }
+
+/** A shot and the firing point that its mark counts from. */
+export async function plainShotIn(db: Reader, contestId: string, id: string) {
+  const found = await db.shot.findFirst({ where: { id, contestId }, include: { firingPoint: true } });
+  if (!found) throw notFound("shot");
+  return found;
+}
+export type PlainShot = Awaited<ReturnType<typeof plainShotIn>>;

@@ -7,12 +7,13 @@ import type { Database, DatabaseTransaction } from "../db";
 import { inverse } from "../earth";
 import { roundMark } from "../scoring";
 import { type Located, locate } from "../survey";
+import type { HazardSheet } from "../throw";
 import { conflict, invalid, notFound, parse } from "./errors";
-import { contestBySlug } from "./find";
+import { contestBySlug, type PlainShot, plainShotIn } from "./find";
 import { inside } from "./inside";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
-import { currentFix, fixInfo, lastMark, newestSheets, type ShotRow, shotIn } from "./shots";
+import { currentFix, fixInfo, lastMark, type ShotRow } from "./shots";
 import { answeredBefore, type Call, committed, type Reply } from "./write";
 
 /** A clock that runs ahead of the server's by more than this is taken for a slip, ms. */
@@ -39,7 +40,7 @@ export async function recordFix(
   if (before) return before;
 
   // Survey: the fix becomes a point, its covariance and a distance; scoring makes that a mark.
-  const shot = await shotIn(call.db, contest.id, shotId);
+  const shot = await plainShotIn(call.db, contest.id, shotId);
   const located = locate(entry.fix, shot.firingPoint);
   const mark = located && roundMark(located.mark);
   const flags = located ? await oddities(call.db, shot, located) : [];
@@ -83,7 +84,7 @@ export async function recordFix(
  * A first entry needs an empty shot, a correction the fix that counts now. Otherwise somebody was faster: theirs
  * stands, and the refusal carries it beside what was sent, so that nothing has to be typed again.
  */
-function mustFollow(fixes: ShotRow["fixes"], shot: ShotRow, entry: FixRequest): void {
+function mustFollow(fixes: ShotRow["fixes"], shot: PlainShot, entry: FixRequest): void {
   const current = currentFix({ fixes });
   if (entry.replacesId === undefined && current === null) return;
   if (entry.replacesId !== undefined && current?.id === entry.replacesId) return;
@@ -110,7 +111,7 @@ function mustFollow(fixes: ShotRow["fixes"], shot: ShotRow, entry: FixRequest): 
 }
 
 /** Until its first entry a shot goes where its machine is placed; the mark must count from where it is by now. */
-async function mustStandStill(tx: DatabaseTransaction, shot: ShotRow): Promise<void> {
+async function mustStandStill(tx: DatabaseTransaction, shot: PlainShot): Promise<void> {
   const { latitude, longitude, height, id } = shot.firingPoint;
   const where = { id: shot.id, firingPointId: id, firingPoint: { latitude, longitude, height } };
   if ((await tx.shot.count({ where })) === 0)
@@ -129,10 +130,14 @@ function observed(entry: FixRequest, now: Date): Date {
 }
 
 /** What looks odd is kept and flagged, never refused: an official decides. */
-async function oddities(db: Database, shot: ShotRow, located: Located): Promise<FixAnswer["flags"]> {
+async function oddities(db: Database, shot: PlainShot, located: Located): Promise<FixAnswer["flags"]> {
   const { contestId, entrantId, revisionId, firingPoint } = shot;
-  const [sheets, others, boundaries] = await Promise.all([
-    newestSheets(db, [revisionId]),
+  const [newest, others, boundaries] = await Promise.all([
+    db.hazardSheet.findFirst({
+      where: { revisionId },
+      orderBy: { createdAt: "desc" },
+      select: { result: true },
+    }),
     db.shot.findMany({
       where: { contestId, entrantId },
       include: {
@@ -147,7 +152,7 @@ async function oddities(db: Database, shot: ShotRow, located: Located): Promise<
   const flags: FixAnswer["flags"] = [];
   const metres = (distance: number) => `${distance.toFixed(1)} m`;
 
-  const worst = sheets.get(revisionId)?.worst;
+  const worst = newest && (JSON.parse(newest.result) as HazardSheet).worst;
   const turned = Math.abs(((located.bearing - shot.bearing + 540) % 360) - 180);
   const forward = turned <= 90;
   const limit = forward ? worst?.forward.distance : worst?.backward.distance;
