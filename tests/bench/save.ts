@@ -11,7 +11,7 @@ import type { FixAnswer, ShotInfo } from "../../lib/api/contracts";
 import { inTransaction, migrate, openDatabase } from "../../lib/db";
 
 const LIMIT = 80; // ms
-const WARM_UP = 10;
+const WARM_UP = 30;
 const SAVES = 100;
 
 const url = process.env.FAIRTHROW_TEST_URL;
