@@ -28,6 +28,8 @@ interface Listener {
 
 interface Channel {
   listeners: Set<Listener>;
+  /** Whether `read` is the source's own number yet; until then notices are only noted. */
+  known: boolean;
   /** Newest sequence read from the source. */
   read: number;
   /** Newest sequence heard of. */
@@ -109,6 +111,7 @@ export class LiveHub {
   #join(contestId: string, listener: Listener): Channel {
     const channel = this.#channels.get(contestId) ?? {
       listeners: new Set(),
+      known: false,
       read: 0,
       heard: 0,
       reading: null,
@@ -141,6 +144,10 @@ export class LiveHub {
     const channel = this.#channels.get(contestId);
     if (!channel || sequence <= channel.read) return;
     channel.heard = Math.max(channel.heard, sequence);
+    if (channel.known) this.#catchUp(contestId, channel);
+  }
+
+  #catchUp(contestId: string, channel: Channel): void {
     void this.#read(contestId, channel).catch((error) =>
       console.error("The live feed could not be read.", error),
     );
@@ -176,11 +183,21 @@ export class LiveHub {
   async #welcome(contestId: string, channel: Channel, listener: Listener): Promise<void> {
     if (!channel.welcome || channel.welcome.sequence < channel.read) {
       const newest = await this.#source.newest(contestId);
-      if (!newest) return;
+      if (!newest) {
+        this.#settle(contestId, channel);
+        return;
+      }
       channel.read = Math.max(channel.read, newest.sequence);
       channel.welcome = { sequence: newest.sequence, bytes: encode(newest) };
     }
     this.#deliver(contestId, listener, channel.welcome.sequence, channel.welcome.bytes);
+    this.#settle(contestId, channel);
+  }
+
+  /** From here on `read` holds; what was noted meanwhile is read now, and nothing older is told again. */
+  #settle(contestId: string, channel: Channel): void {
+    channel.known = true;
+    if (channel.heard > channel.read) this.#catchUp(contestId, channel);
   }
 
   #deliver(contestId: string, listener: Listener, sequence: number, bytes: Uint8Array): void {
