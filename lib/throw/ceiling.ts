@@ -3,7 +3,7 @@
 import type { SwingSetup } from "./carrier";
 import { storedEnergy } from "./carrier";
 import type { Air } from "./flight";
-import { Flight } from "./flight";
+import { Scout } from "./scout";
 
 export interface Ceiling {
   /** m/s: all the stored energy in the projectile. */
@@ -37,18 +37,18 @@ export function swingCeiling(setup: SwingSetup, airs: readonly Air[]): Ceiling {
 
 /** Farthest flight at `speed` from `height` over all launch angles in airs that can help it; 0 if none can. */
 export function bestFlight(airs: readonly Air[], speed: number, height: number): number {
-  const flight = new Flight();
+  const scout = new Scout();
   let best = 0;
   for (const air of airs) {
     if (air.lift === 0 && air.windX === 0) continue;
     const toward = air.windX < 0 ? -1 : 1;
     const range = (degrees: number) => {
       const angle = (degrees * Math.PI) / 180;
-      const impact = flight.fly(air, 0, height, toward * speed * Math.cos(angle), speed * Math.sin(angle));
+      const impact = scout.fly(air, 0, height, toward * speed * Math.cos(angle), speed * Math.sin(angle));
       return toward * impact.x;
     };
     for (let degrees = -10; degrees <= 90; degrees += 1) best = Math.max(best, range(degrees));
   }
-  // Between whole degrees a smooth maximum rises by less than this.
-  return best * 1.001;
+  // More than a smooth maximum rises between whole degrees and the scout errs.
+  return best * 1.002;
 }

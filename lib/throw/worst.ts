@@ -183,10 +183,20 @@ class Scanner {
 
   /** Golden-section search for the farthest throw between two fractions of one step. */
   private refine(instant: Instant, from: number, to: number, way: Way): Candidate {
-    const at = (fraction: number) => this.distance(this.releases.near(instant, fraction), way);
     const sampled = this.distance(instant, way);
     if (to <= from) return sampled;
-    const found = goldenMaximum(at, (candidate) => candidate.distance, from, to);
+    const scouted = (fraction: number) => {
+      const near = this.releases.near(instant, fraction);
+      const sign = way === "forward" ? 1 : -1;
+      const { x, y, vx, vy } = near;
+      return {
+        near,
+        reach: Math.max(...this.airs[way].map((air) => sign * this.scout.fly(air, x, y, vx, vy).x)),
+      };
+    };
+    // The scout's error changes so slowly with the instant that its best instant is the best one.
+    const { near } = goldenMaximum(scouted, ({ reach }) => reach, from, to);
+    const found = this.distance(near, way);
     return found.distance > sampled.distance ? found : sampled;
   }
 
@@ -197,20 +207,20 @@ class Scanner {
       this.airs.forward === this.airs.backward
         ? this.airs.forward
         : [...this.airs.forward, ...this.airs.backward];
-    const at = (fraction: number) => {
-      const instant = this.releases.near(highest, fraction);
-      return Math.max(
-        ...airs.map((air) => this.flight.fly(air, instant.x, instant.y, instant.vx, instant.vy).apex),
-      );
+    const apexOf = (flight: Flight | Scout, { x, y, vx, vy }: Instant) =>
+      Math.max(...airs.map((air) => flight.fly(air, x, y, vx, vy).apex));
+    const scouted = (fraction: number) => {
+      const near = this.releases.near(highest, fraction);
+      return { near, apex: apexOf(this.scout, near) };
     };
     const width = 0.5;
-    const found = goldenMaximum(
-      at,
-      (apex) => apex,
+    const { near } = goldenMaximum(
+      scouted,
+      ({ apex }) => apex,
       Math.max(0, highest.fraction - width),
       Math.min(1, highest.fraction + width),
     );
-    this.apex = Math.max(this.apex, found);
+    this.apex = Math.max(apexOf(this.flight, highest), apexOf(this.flight, near));
   }
 }
 
