@@ -17,7 +17,7 @@ const SUTHERLAND_BETA = 1.458e-6;
 const SUTHERLAND_TEMPERATURE = 110.4;
 
 /** Exponent of the wind profile over open ground: common practice, no source. */
-const WIND_EXPONENT = 1 / 7;
+export const WIND_EXPONENT = 1 / 7;
 
 /** What is known of the day. Whatever is absent is standard. */
 export interface AirConditions {

@@ -6,8 +6,6 @@ import { Motion } from "./motion";
 import { setupOf, type Throwable } from "./setup";
 import { CannotThrow, startState } from "./swing";
 
-export type { Throwable };
-
 export interface Refusal {
   path: string[];
   message: string;

@@ -3,8 +3,9 @@
  * engine). These zod contracts are the only way in: the HTTP API, the database and the pages all use them.
  */
 import { z } from "zod";
-import { refusals, type Throwable } from "./check";
+import { refusals } from "./check";
 import { machineKind, machineSchema } from "./machines/registry";
+import type { Throwable } from "./setup";
 
 const finite = z.number();
 

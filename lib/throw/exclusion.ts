@@ -6,7 +6,7 @@
 import type { Case } from "./case";
 import type { Policy } from "./contracts";
 import { type Air, Flight, ZONE_ACCURACY } from "./flight";
-import type { Instant } from "./release";
+import { type Instant, turnBetween } from "./release";
 import { runOut } from "./runout";
 import type { WorstAirs } from "./worst";
 
@@ -134,21 +134,14 @@ export class ExclusionBuilder {
   }
 }
 
-/** The ends of every step, and in between as many instants as the turning of the velocity asks for. */
+/** The ends of every segment and of its first pass, and in between what the turning of the velocity asks for. */
 function thinned(instants: readonly Instant[]): Instant[] {
   const out: Instant[] = [];
   let last: Instant | null = null;
   instants.forEach((instant, i) => {
     const next = instants[i + 1];
     const end = !next || next.hangUp !== instant.hangUp || last?.segment !== instant.segment;
-    const turned = last
-      ? Math.abs(
-          Math.atan2(
-            last.vx * instant.vy - last.vy * instant.vx,
-            last.vx * instant.vx + last.vy * instant.vy,
-          ),
-        )
-      : Number.POSITIVE_INFINITY;
+    const turned = last ? turnBetween(last, instant) : Number.POSITIVE_INFINITY;
     const faster = last ? Math.abs(Math.hypot(instant.vx, instant.vy) / Math.hypot(last.vx, last.vy) - 1) : 1;
     if (end || turned > TURN || faster > TURN / 2) {
       out.push(instant);

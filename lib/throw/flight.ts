@@ -3,12 +3,11 @@
  * ½ρC_lA|v−w|² across the relative velocity, wind that grows with height. Frame: x downrange, y up, z to the
  * right of the bearing.
  */
+import { WIND_EXPONENT } from "../earth";
 import { DENSE_LENGTH, Dop853, evaluateDense, evaluateDenseAt, MAX_SIZE } from "./dop853";
 import { sphereDrag } from "./projectile";
 import { fallThroughZero } from "./root";
 
-/** The wind's growth with height over open ground: power law, common practice, no source. */
-const WIND_EXPONENT = 1 / 7;
 /**
  * Near the ground the wind levels off at its value here, m: never less than the power law, which is not meant
  * for the grass and would make every landing costly to follow.

@@ -50,6 +50,11 @@ function rawAngle(motion: Motion, phase: number, y: Float64Array, scratch: Float
   return Math.atan2(height - scratch[1], y[4] - scratch[0]) - y[0];
 }
 
+/** Angle between the velocities of two instants, rad. */
+export function turnBetween(a: Instant, b: Instant): number {
+  return Math.abs(Math.atan2(a.vx * b.vy - a.vy * b.vx, a.vx * b.vx + a.vy * b.vy));
+}
+
 /** The value that differs from `raw` by full turns and lies nearest to `near`. */
 function unwrap(raw: number, near: number): number {
   return raw + 2 * Math.PI * Math.round((near - raw) / (2 * Math.PI));
@@ -152,9 +157,7 @@ export class SwingReleases implements Releases {
     let last = this.at(step, 0, segment, angle, false);
     for (let quarter = 1; quarter <= 4; quarter++) {
       const next = this.at(step, quarter / 4, segment, last.slingAngle, false);
-      const cross = last.vx * next.vy - last.vy * next.vx;
-      const dot = last.vx * next.vx + last.vy * next.vy;
-      turn += Math.abs(Math.atan2(cross, dot));
+      turn += turnBetween(last, next);
       const slow = Math.hypot(last.vx, last.vy);
       const fast = Math.hypot(next.vx, next.vy);
       change += Math.abs(fast - slow) / Math.max(1, fast, slow);

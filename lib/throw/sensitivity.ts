@@ -44,7 +44,7 @@ export function searchSensitive(
   return { sensitive, cases };
 }
 
-/** The largest change of the four worst distances as a share of the declared ones. */
+/** The larger change of the two worst distances as a share of the declared ones. */
 function changeOf(declared: Case, other: Case): number {
   const pairs = [
     [declared.scan.forward, other.scan.forward],

@@ -339,12 +339,16 @@ class Swing {
     }
   }
 
-  /** From the trough, or from a catch, to a swing about the tip. */
   private toSwing(): void {
+    this.motion.projectile(this.phase, this.solver.y, this.ball);
+    this.swingOn();
+  }
+
+  /** With the position and velocity in `ball`, whose sling is taut, the projectile swings about the tip. */
+  private swingOn(): void {
     const { y } = this.solver;
     const { slingLength } = this.setup;
     const { motion, tip, ball } = this;
-    motion.projectile(this.phase, y, ball);
     motion.tip(y, tip);
     const ux = (ball[0] - tip[0]) / slingLength;
     const uy = (ball[1] - tip[1]) / slingLength;
@@ -354,26 +358,24 @@ class Swing {
   }
 
   private loosen(): void {
-    const { y } = this.solver;
-    const { motion, ball } = this;
-    this.trace.slackNow();
-    this.open = false;
-    if (this.phase === TROUGH) {
-      this.phase = LOOSE_ON_TROUGH;
-      motion.sliding = Math.sign(y[5]);
-      return;
-    }
-    motion.projectile(SWING, y, ball);
-    this.flyLoose();
+    this.motion.projectile(this.phase, this.solver.y, this.ball);
+    this.looseOn();
   }
 
-  /** From the position and velocity in `ball` on the projectile flies with a slack sling. */
-  private flyLoose(): void {
+  /** With the position and velocity in `ball` the projectile goes on under a slack sling. */
+  private looseOn(): void {
     const { y } = this.solver;
     const { ball } = this;
-    this.phase = LOOSE;
+    this.trace.slackNow();
+    this.open = false;
     y[4] = ball[0];
     y[5] = ball[2];
+    if (this.phase === TROUGH) {
+      this.phase = LOOSE_ON_TROUGH;
+      this.motion.sliding = Math.sign(ball[2]);
+      return;
+    }
+    this.phase = LOOSE;
     y[6] = ball[1];
     y[7] = ball[3];
   }
@@ -385,7 +387,7 @@ class Swing {
   private catchProjectile(): void {
     const { y } = this.solver;
     const { motion, tip, ball } = this;
-    const { mass, slingLength, carrier, troughFriction } = this.setup;
+    const { mass, carrier, troughFriction } = this.setup;
     motion.projectile(this.phase, y, ball);
     motion.tip(y, tip);
     const distance = Math.hypot(ball[0] - tip[0], ball[1] - tip[1]);
@@ -413,10 +415,7 @@ class Swing {
       motion.regularised = y[5] === 0;
       return;
     }
-    motion.tip(y, tip);
-    this.phase = SWING;
-    y[4] = Math.atan2(uy, ux);
-    y[5] = (ux * (ball[3] - tip[3]) - uy * (ball[2] - tip[2])) / slingLength;
+    this.swingOn();
   }
 
   /** The carriage stops dead at its end stop: the arm locks, a jerk takes what speed runs out along the sling. */
@@ -434,12 +433,7 @@ class Swing {
     const outward = ball[2] * ux + ball[3] * uy;
     if (outward < 0) {
       // The tip no longer leads: the projectile comes in on a slack sling.
-      this.trace.slackNow();
-      this.open = false;
-      if (this.phase === TROUGH) {
-        this.phase = LOOSE_ON_TROUGH;
-        motion.sliding = Math.sign(y[5]);
-      } else this.flyLoose();
+      this.looseOn();
       return;
     }
     if (this.phase === TROUGH && uy >= 0) {
@@ -447,8 +441,6 @@ class Swing {
       motion.regularised = true;
       return;
     }
-    this.phase = SWING;
-    y[4] = Math.atan2(uy, ux);
-    y[5] = (ux * ball[3] - uy * ball[2]) / this.setup.slingLength;
+    this.swingOn();
   }
 }

@@ -3,7 +3,7 @@
  * either sign and the gust blowing the bad way; the best samples then refined between their neighbours.
  */
 import type { WorstThrow } from "./contracts";
-import { type Air, Flight, type Impact } from "./flight";
+import { type Air, Flight, type Impact, windGrowthAt } from "./flight";
 import type { Instant, Releases } from "./release";
 import { Scout } from "./scout";
 
@@ -52,7 +52,7 @@ export interface Scan {
   forward: Candidate | null;
   backward: Candidate | null;
   firstPass: { forward: Candidate | null; backward: Candidate | null };
-  /** Farthest landing of each instant each way, m, for the plot and the zone: same order as the instants. */
+  /** About how far each instant lands each way, m, for the plot: same order as the instants. */
   reach: { forward: Float64Array; backward: Float64Array };
   apex: number;
   impactEnergy: number;
@@ -241,7 +241,7 @@ function blownBack({ y, vx, vy }: Instant, air: Air): number {
   const time = (1.5 * (vy + Math.sqrt(Math.max(0, vy * vy + 2 * gravity * y)))) / gravity;
   // The wind where it is strongest: at the top of an airless throw straight up, and half as high again.
   const top = (1.5 * (speed * speed)) / (2 * gravity) + y;
-  const wind = Math.hypot(air.windX, air.windZ) * Math.max(1, top / air.anemometerHeight) ** (1 / 7);
+  const wind = Math.hypot(air.windX, air.windZ) * windGrowthAt(air, Math.max(top, air.anemometerHeight));
   return Math.max(0, time) * wind + 0.5 * lift * gravity * time * time;
 }
 
