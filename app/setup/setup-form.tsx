@@ -8,7 +8,6 @@ import { readPosition } from "../_ui/position";
 import { PositionField } from "../_ui/position-field";
 import { numberOrNothing, textOf } from "../_ui/write/form-values";
 import { WriteForm } from "../_ui/write/write-form";
-import styles from "./setup.module.css";
 
 interface Made {
   contest: ContestSummary;
@@ -34,7 +33,7 @@ export function SetupForm() {
       <Notice kind="done" title={`${made.contest.name} is made`}>
         <p>
           The first organiser&rsquo;s badge code, shown this once:
-          <code className={styles.code}>{made.badge.code}</code>
+          <code className="badge-code">{made.badge.code}</code>
           Write it down now, then sign in with it. It is stored nowhere.
         </p>
         <ButtonLink href={`/sign-in?next=/contests/${made.contest.slug}/organise`} look="main">

@@ -38,12 +38,6 @@ export async function featureIn(db: Reader, contestId: string, id: string) {
   return found;
 }
 
-export async function entrantIn(db: Reader, contestId: string, id: string) {
-  const found = await db.entrant.findFirst({ where: { id, contestId } });
-  if (!found) throw notFound("entrant");
-  return found;
-}
-
 /** A shot and the firing point that its mark counts from. */
 export async function plainShotIn(db: Reader, contestId: string, id: string) {
   const found = await db.shot.findFirst({ where: { id, contestId }, include: { firingPoint: true } });

@@ -2,7 +2,6 @@
 import { z } from "zod";
 
 export const FIX_METHODS = ["bearing-distance", "position"] as const;
-export type FixMethod = (typeof FIX_METHODS)[number];
 
 /** Landed: it counts. Foul: against the rules. Misfire: nothing left. Burst: it broke up before landing. */
 export const FIX_OUTCOMES = ["landed", "foul", "misfire", "burst"] as const;

@@ -69,7 +69,7 @@ export function BadgeForm({ slug, entrants }: { slug: string; entrants: Entrants
           <Notice kind="done" title={`Badge ${made.label} is made`}>
             <p>
               Its code, shown this once:
-              <code className={styles.code}>{made.code}</code>
+              <code className="badge-code">{made.code}</code>
               Write it on the badge now.
             </p>
             <Button onClick={() => setMade(null)}>I have written it down</Button>

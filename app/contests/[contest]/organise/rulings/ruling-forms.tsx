@@ -24,6 +24,68 @@ const shotResult = (shot: ShotInfo, system: UnitSystem) =>
       ? shot.fix.outcome
       : formatQuantity(shot.fix.mark, "distance", system, { digits: 2 });
 
+interface Choice {
+  value: string;
+  label: string;
+}
+
+/** One ruling, on a team or on a shot. */
+function RulingForm({
+  of,
+  slug,
+  subject,
+  subjects,
+  decisions,
+}: {
+  of: "team" | "shot";
+  slug: string;
+  subject: "entrantId" | "shotId";
+  subjects: Choice[];
+  decisions: Choice[];
+}) {
+  return (
+    <WriteForm<RulingInfo>
+      label={`Rule on a ${of}`}
+      url={`/api/v1/contests/${slug}/rulings`}
+      fields={[subject, "decision", "reason"]}
+      body={(form) => ({
+        [subject]: textOf(form, subject),
+        decision: textOf(form, "decision"),
+        reason: textOf(form, "reason"),
+      })}
+      submit="Record this ruling"
+      done={({ decision }) => <p>Recorded: {DECISION_WORDS[decision]}.</p>}
+    >
+      {(errorFor) => (
+        <>
+          <SelectField
+            id={`${of}-subject`}
+            name={subject}
+            label={of === "team" ? "Team" : "Shot"}
+            error={errorFor(subject)}
+            choices={subjects}
+          />
+          <SelectField
+            id={`${of}-decision`}
+            name="decision"
+            label="Ruling"
+            error={errorFor("decision")}
+            choices={decisions}
+          />
+          <TextField
+            id={`${of}-reason`}
+            name="reason"
+            label="Reason"
+            help="Stands in the scorebook for good; no person’s name."
+            required
+            error={errorFor("reason")}
+          />
+        </>
+      )}
+    </WriteForm>
+  );
+}
+
 export function RulingForms({
   slug,
   entrants,
@@ -34,7 +96,6 @@ export function RulingForms({
   shots: readonly ShotInfo[];
 }) {
   const system = useUnits();
-  const url = `/api/v1/contests/${slug}/rulings`;
   const ruled = shots.filter(({ ruling }) => ruling !== null);
   const numbered = [...entrants].sort((a, b) => a.number - b.number);
   return (
@@ -45,52 +106,20 @@ export function RulingForms({
           {entrants.length === 0 ? (
             <p>No team is entered yet.</p>
           ) : (
-            <WriteForm<RulingInfo>
-              label="Rule on a team"
-              url={url}
-              fields={["entrantId", "decision", "reason"]}
-              body={(form) => ({
-                entrantId: textOf(form, "entrantId"),
-                decision: textOf(form, "decision"),
-                reason: textOf(form, "reason"),
-              })}
-              submit="Record this ruling"
-              done={({ decision }) => <p>Recorded: {DECISION_WORDS[decision]}.</p>}
-            >
-              {(errorFor) => (
-                <>
-                  <SelectField
-                    id="team-subject"
-                    name="entrantId"
-                    label="Team"
-                    error={errorFor("entrantId")}
-                    choices={numbered.map(({ id, number, name, status }) => ({
-                      value: id,
-                      label: `${number} ${name}${status === "DNS" || status === "DNF" ? ` (${status})` : ""}`,
-                    }))}
-                  />
-                  <SelectField
-                    id="team-decision"
-                    name="decision"
-                    label="Ruling"
-                    error={errorFor("decision")}
-                    choices={[
-                      { value: "dns", label: "DNS: did not start" },
-                      { value: "dnf", label: "DNF: did not finish" },
-                      { value: "competing", label: "Competing after all" },
-                    ]}
-                  />
-                  <TextField
-                    id="team-reason"
-                    name="reason"
-                    label="Reason"
-                    help="Stands in the scorebook for good; no person’s name."
-                    required
-                    error={errorFor("reason")}
-                  />
-                </>
-              )}
-            </WriteForm>
+            <RulingForm
+              of="team"
+              slug={slug}
+              subject="entrantId"
+              subjects={numbered.map(({ id, number, name, status }) => ({
+                value: id,
+                label: `${number} ${name}${status === "DNS" || status === "DNF" ? ` (${status})` : ""}`,
+              }))}
+              decisions={[
+                { value: "dns", label: "DNS: did not start" },
+                { value: "dnf", label: "DNF: did not finish" },
+                { value: "competing", label: "Competing after all" },
+              ]}
+            />
           )}
         </section>
         <section>
@@ -98,51 +127,19 @@ export function RulingForms({
           {shots.length === 0 ? (
             <p>No shot is in a firing order yet.</p>
           ) : (
-            <WriteForm<RulingInfo>
-              label="Rule on a shot"
-              url={url}
-              fields={["shotId", "decision", "reason"]}
-              body={(form) => ({
-                shotId: textOf(form, "shotId"),
-                decision: textOf(form, "decision"),
-                reason: textOf(form, "reason"),
-              })}
-              submit="Record this ruling"
-              done={({ decision }) => <p>Recorded: {DECISION_WORDS[decision]}.</p>}
-            >
-              {(errorFor) => (
-                <>
-                  <SelectField
-                    id="shot-subject"
-                    name="shotId"
-                    label="Shot"
-                    error={errorFor("shotId")}
-                    choices={[...shots].reverse().map((shot) => ({
-                      value: shot.id,
-                      label: `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}: ${shotResult(shot, system)}`,
-                    }))}
-                  />
-                  <SelectField
-                    id="shot-decision"
-                    name="decision"
-                    label="Ruling"
-                    error={errorFor("decision")}
-                    choices={[
-                      { value: "foul", label: "Foul: its mark does not count" },
-                      { value: "stands", label: "It stands as measured" },
-                    ]}
-                  />
-                  <TextField
-                    id="shot-reason"
-                    name="reason"
-                    label="Reason"
-                    help="Stands in the scorebook for good; no person’s name."
-                    required
-                    error={errorFor("reason")}
-                  />
-                </>
-              )}
-            </WriteForm>
+            <RulingForm
+              of="shot"
+              slug={slug}
+              subject="shotId"
+              subjects={[...shots].reverse().map((shot) => ({
+                value: shot.id,
+                label: `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}: ${shotResult(shot, system)}`,
+              }))}
+              decisions={[
+                { value: "foul", label: "Foul: its mark does not count" },
+                { value: "stands", label: "It stands as measured" },
+              ]}
+            />
           )}
         </section>
       </div>
