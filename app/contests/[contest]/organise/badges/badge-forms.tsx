@@ -8,7 +8,6 @@ import { instantText, ROLE_WORDS } from "@/app/_ui/words";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { BadgeInfo, Role } from "@/lib/api/contracts";
-import styles from "../organise.module.css";
 
 type Entrants = readonly { id: string; name: string; number: number }[];
 
