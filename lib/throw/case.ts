@@ -1,15 +1,15 @@
 /** One exact machine worked out: its releases, its worst throws, its ceiling. */
 import { airProperties } from "../earth";
-import { bestAirlessRange, bestFlight, type Ceiling, swingCeiling } from "./ceiling";
 import type { HazardRequest, Nominal } from "./contracts";
-import { type Air, Flight } from "./flight";
+import { type Air, Flight } from "./flight/flight";
+import { projectileAir } from "./flight/projectile";
 import { MeasuredReleases } from "./measured-release";
-import { projectileAir } from "./projectile";
-import { type Instant, type Releases, SwingReleases } from "./release";
 import { gravityOf, setupOf } from "./setup";
-import { swing } from "./swing";
-import type { Trace } from "./trace";
-import { type Scan, scanWorst, type WorstAirs, worstAirs } from "./worst";
+import { type Instant, type Releases, SwingReleases } from "./swing/releases";
+import { swing } from "./swing/swing";
+import type { Trace } from "./swing/trace";
+import { bestAirlessRange, bestFlight, type Ceiling, swingCeiling } from "./worst/ceiling";
+import { type Scan, scanWorst, type WorstAirs, worstAirs } from "./worst/scan";
 
 export interface Case {
   releases: Releases;

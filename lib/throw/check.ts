@@ -1,10 +1,10 @@
 /** What makes a machine impossible though every number is in range: each with its field and what to do. */
 
-import type { Carrier } from "./carrier";
-import { MAX_SIZE } from "./dop853";
-import { Motion } from "./motion";
+import { MAX_SIZE } from "./numeric/dop853";
 import { setupOf, type Throwable } from "./setup";
-import { CannotThrow, startState } from "./swing";
+import type { Carrier } from "./swing/carrier";
+import { Motion } from "./swing/motion";
+import { CannotThrow, startState } from "./swing/swing";
 
 export interface Refusal {
   path: string[];

@@ -7,4 +7,4 @@ export type { MachineKind, ParameterDimension, ParameterInfo } from "./machines/
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";
 export type { CurvePoint, Preview, SwingFrame, SwingPicture } from "./picture";
 export { hazardSheet, preview } from "./sheet";
-export { CannotThrow } from "./swing";
+export { CannotThrow } from "./swing/swing";

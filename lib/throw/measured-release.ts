@@ -1,6 +1,6 @@
 /** The releases of a machine of which only the speed was measured: any direction within its uncertainty. */
 import type { Measured } from "./machines/measured";
-import type { Instant, Releases } from "./release";
+import type { Instant, Releases } from "./swing/releases";
 
 /** Common practice, no source: what a video or a radar of a few throws may err by. */
 const SPEED_ERROR = 0.05;

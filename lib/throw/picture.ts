@@ -1,11 +1,12 @@
 /** What the pages draw of a throw. World frame: x downrange, y up, metres; flat arrays x0, y0, x1, y1, … */
-import { carrierPoints } from "./carrier";
+
 import { type Case, nominalThrow } from "./case";
 import type { HazardRequest, Nominal, WorstThrow } from "./contracts";
-import { type Air, Flight } from "./flight";
-import { LOOSE, LOOSE_ON_TROUGH } from "./motion";
-import type { Trace } from "./trace";
-import type { Candidate, Scan } from "./worst";
+import { type Air, Flight } from "./flight/flight";
+import { carrierPoints } from "./swing/carrier";
+import { LOOSE, LOOSE_ON_TROUGH } from "./swing/motion";
+import type { Trace } from "./swing/trace";
+import type { Candidate, Scan } from "./worst/scan";
 
 /** Where everything is at one instant of the swing. */
 export interface SwingFrame {

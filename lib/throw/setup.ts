@@ -1,7 +1,7 @@
 /** From a declared machine to the numbers that the swing and the flight need. */
 import { normalGravity, STANDARD_GRAVITY } from "../earth";
-import type { SwingSetup } from "./carrier";
 import { type Machine, machineKind } from "./machines/registry";
+import type { SwingSetup } from "./swing/carrier";
 
 /** The part of a hazard request that decides how a machine moves. */
 export interface Throwable {

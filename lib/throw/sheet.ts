@@ -1,16 +1,17 @@
 /** The hazard sheet and the quick preview: what lib/throw exists to say. */
-import { carrierPoints } from "./carrier";
+
 import { type Case, nominalReasonOf, nominalThrow, workOut } from "./case";
 import type { HazardRequest, HazardSheet, WorstThrow } from "./contracts";
 import { defaultPolicy } from "./contracts";
-import { ExclusionBuilder } from "./exclusion";
 import { machineKind } from "./machines/registry";
 import type { Preview } from "./picture";
 import { pictureOf } from "./picture";
-import { searchSensitive } from "./sensitivity";
 import { horizonOf, setupOf } from "./setup";
+import { carrierPoints } from "./swing/carrier";
 import { CODE_VERSION, INJURY_THRESHOLD } from "./version";
-import { SEARCH_ALLOWANCE, worstThrow } from "./worst";
+import { ExclusionBuilder } from "./worst/exclusion";
+import { SEARCH_ALLOWANCE, worstThrow } from "./worst/scan";
+import { searchSensitive } from "./worst/sensitivity";
 
 /** Nominal and worst at the declared dimensions, with what the pages draw. */
 export function preview(request: HazardRequest): Preview {

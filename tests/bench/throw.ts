@@ -5,10 +5,10 @@
 import { createRequire } from "node:module";
 import { performance } from "node:perf_hooks";
 import { hazardRequestSchema, hazardSheet, MACHINE_KINDS, preview } from "../../lib/throw";
-import { Dop853 } from "../../lib/throw/dop853";
-import { Motion, SWING, stateSize } from "../../lib/throw/motion";
+import { Dop853 } from "../../lib/throw/numeric/dop853";
 import { setupOf } from "../../lib/throw/setup";
-import { swing } from "../../lib/throw/swing";
+import { Motion, SWING, stateSize } from "../../lib/throw/swing/motion";
+import { swing } from "../../lib/throw/swing/swing";
 
 interface OdexSolver {
   absoluteTolerance: number;

@@ -3,9 +3,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { airProperties } from "@/lib/earth";
 import { type HazardRequest, hazardRequestSchema, hazardSheet, MACHINE_KINDS, preview } from "@/lib/throw";
-import { Flight } from "@/lib/throw/flight";
+import { Flight } from "@/lib/throw/flight/flight";
 import { setupOf } from "@/lib/throw/setup";
-import { swing } from "@/lib/throw/swing";
+import { swing } from "@/lib/throw/swing/swing";
 import { requests } from "./machines";
 
 const draws = (numRuns: number) => ({ numRuns, seed: 20261125 });

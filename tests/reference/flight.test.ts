@@ -3,7 +3,7 @@
  */
 import { describe, expect, it } from "vitest";
 import { type HazardRequestInput, hazardRequestSchema, type Nominal, preview } from "@/lib/throw";
-import { sphereDrag } from "@/lib/throw/projectile";
+import { sphereDrag } from "@/lib/throw/flight/projectile";
 
 const G = 9.80665;
 const STANDARD = { temperature: 288.15, pressure: 101_325 };

@@ -5,10 +5,16 @@
 import { createRequire } from "node:module";
 import { describe, expect, it } from "vitest";
 import { machineKind } from "@/lib/throw";
-import { DENSE_LENGTH, Dop853, evaluateDense, MAX_SIZE, type RightHandSide } from "@/lib/throw/dop853";
-import { LOOSE, Motion, type Phase, SWING, stateSize, TROUGH } from "@/lib/throw/motion";
+import {
+  DENSE_LENGTH,
+  Dop853,
+  evaluateDense,
+  MAX_SIZE,
+  type RightHandSide,
+} from "@/lib/throw/numeric/dop853";
 import { type ArmMachine, setupOf } from "@/lib/throw/setup";
-import { startState } from "@/lib/throw/swing";
+import { LOOSE, Motion, type Phase, SWING, stateSize, TROUGH } from "@/lib/throw/swing/motion";
+import { startState } from "@/lib/throw/swing/swing";
 
 type Derivative = (t: number, y: number[]) => number[];
 interface Solver {

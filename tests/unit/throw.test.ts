@@ -8,7 +8,7 @@ import {
   MACHINE_KINDS,
   preview,
 } from "@/lib/throw";
-import { runOut } from "@/lib/throw/runout";
+import { runOut } from "@/lib/throw/flight/runout";
 
 const [hinged, fixed, floating, measured] = MACHINE_KINDS;
 const ball = hinged.exampleProjectile;

@@ -1,7 +1,7 @@
 /** What both counterweight machines on a fixed pivot share: parameters, and the arm's own inertia. */
 
 import { z } from "zod";
-import type { Carrier } from "../carrier";
+import type { Carrier } from "../swing/carrier";
 import type { ParameterInfo } from "./kind";
 import { base, friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
 

@@ -1,6 +1,6 @@
 /** What every file in this folder provides, so that adding a kind touches that file and one registry line. */
 import type { z } from "zod";
-import type { Carrier } from "../carrier";
+import type { Carrier } from "../swing/carrier";
 
 /** How a parameter is entered and shown; names of lib/units dimensions. */
 export type ParameterDimension = "length" | "mass" | "angle" | "speed" | "inertia" | "ratio";

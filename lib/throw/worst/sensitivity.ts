@@ -3,9 +3,9 @@
  * percent of any mass or of the sling moves `worst` by more than 3 %, a percent each way is taken instead of the
  * declared value, unless its tolerance is an explicit 0.
  */
-import { type Case, workOut } from "./case";
-import { refusals } from "./check";
-import type { HazardRequest } from "./contracts";
+import { type Case, workOut } from "../case";
+import { refusals } from "../check";
+import type { HazardRequest } from "../contracts";
 
 const PROBE = 0.005;
 const WIDEN = 0.01;

@@ -2,8 +2,9 @@
  * The instants at which the projectile may come free: all of the recorded swing, sampled densely enough that a
  * flight changes little between neighbours, with the sling's angle followed continuously.
  */
+
+import { fallThroughZero } from "../numeric/root";
 import { LOOSE, LOOSE_ON_TROUGH, type Motion, SWING } from "./motion";
-import { fallThroughZero } from "./root";
 import type { Segment, Stop, Trace } from "./trace";
 
 /** One instant: where the projectile is, how it moves, and how the sling stands. */

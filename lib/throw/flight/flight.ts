@@ -3,10 +3,10 @@
  * ½ρC_lA|v−w|² across the relative velocity, wind that grows with height. Frame: x downrange, y up, z to the
  * right of the bearing.
  */
-import { WIND_EXPONENT } from "../earth";
-import { DENSE_LENGTH, Dop853, evaluateDense, evaluateDenseAt, MAX_SIZE } from "./dop853";
+import { WIND_EXPONENT } from "../../earth";
+import { DENSE_LENGTH, Dop853, evaluateDense, evaluateDenseAt, MAX_SIZE } from "../numeric/dop853";
+import { fallThroughZero } from "../numeric/root";
 import { sphereDrag } from "./projectile";
-import { fallThroughZero } from "./root";
 
 /**
  * Near the ground the wind levels off at its value here, m: never less than the power law, which is not meant

@@ -1,5 +1,5 @@
 /** The recorded swing: every accepted step with its dense output, in segments that fork at an end stop. */
-import { DENSE_LENGTH, evaluateDense, MAX_SIZE } from "./dop853";
+import { DENSE_LENGTH, evaluateDense, MAX_SIZE } from "../numeric/dop853";
 import { type Motion, type Phase, stateSize } from "./motion";
 
 export type Stop = "none" | "holds" | "fails";

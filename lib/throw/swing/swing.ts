@@ -3,10 +3,11 @@
  * lift-off, the swing, every slack and catch of the sling, and both ways past a floating arm's end stop. The
  * sling never lets go here; worst.ts and release.ts let it go at any instant of the recorded trace.
  */
+
+import { Dop853, evaluateDense, MAX_SIZE } from "../numeric/dop853";
+import { fallThroughZero } from "../numeric/root";
 import type { SwingSetup } from "./carrier";
-import { Dop853, evaluateDense, MAX_SIZE } from "./dop853";
 import { LOOSE, LOOSE_ON_TROUGH, Motion, type Phase, SWING, stateSize, TROUGH } from "./motion";
-import { fallThroughZero } from "./root";
 import { type Stop, Trace } from "./trace";
 
 /** How far above the trough the projectile must have been before the ground counts, m (physics: a graze). */

@@ -1,9 +1,9 @@
 /** What conservation of energy forbids any throw of a machine to exceed. */
 
-import type { SwingSetup } from "./carrier";
-import { storedEnergy } from "./carrier";
-import type { Air } from "./flight";
-import { Scout } from "./scout";
+import type { Air } from "../flight/flight";
+import { Scout } from "../flight/scout";
+import type { SwingSetup } from "../swing/carrier";
+import { storedEnergy } from "../swing/carrier";
 
 export interface Ceiling {
   /** m/s: all the stored energy in the projectile. */

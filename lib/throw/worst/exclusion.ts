@@ -3,12 +3,12 @@
  * angle by which its cause may turn it out of the plane of the throw: margin × first impact + the run-out of
  * that very throw, at the azimuth where it lands.
  */
-import type { Case } from "./case";
-import type { Policy } from "./contracts";
-import { type Air, Flight, ZONE_ACCURACY } from "./flight";
-import { type Instant, turnBetween } from "./release";
-import { runOut } from "./runout";
-import type { WorstAirs } from "./worst";
+import type { Case } from "../case";
+import type { Policy } from "../contracts";
+import { type Air, Flight, ZONE_ACCURACY } from "../flight/flight";
+import { runOut } from "../flight/runout";
+import { type Instant, turnBetween } from "../swing/releases";
+import type { WorstAirs } from "./scan";
 
 export interface Exclusion {
   forward: number;
