@@ -3,12 +3,14 @@ import { airProperties } from "../earth";
 import type { HazardRequest, Nominal } from "./contracts";
 import { type Air, Flight } from "./flight/flight";
 import { projectileAir } from "./flight/projectile";
-import { MeasuredReleases } from "./measured-release";
-import { gravityOf, setupOf } from "./setup";
-import { type Instant, type Releases, SwingReleases } from "./swing/releases";
+import type { Conditions } from "./machines/kind";
+import { machineKind } from "./machines/registry";
+import type { Instant, Releases } from "./release";
+import { gravityOf, isSwung, setupOf } from "./setup";
+import { SwingReleases } from "./swing/releases";
 import { swing } from "./swing/swing";
 import type { Trace } from "./swing/trace";
-import { bestAirlessRange, bestFlight, type Ceiling, swingCeiling } from "./worst/ceiling";
+import { type Ceiling, ceilingOf, swingCeiling } from "./worst/ceiling";
 import { type Scan, scanWorst, type WorstAirs, worstAirs } from "./worst/scan";
 
 export interface Case {
@@ -27,17 +29,28 @@ export function workOut(request: HazardRequest): Case {
   const shape = projectileAir(projectile);
   const airs = worstAirs(stillAir(request), shape.lowDrag, shape.lift, gust);
   const helping = [...airs.forward, ...airs.backward];
-  if (machine.kind === "measured") {
-    const releases = new MeasuredReleases(machine, request.tolerances);
-    const { speed, height } = releases;
-    const airless = bestAirlessRange(speed, height, gravityOf(request));
-    const ceiling = { speed, distance: Math.max(airless, bestFlight(helping, speed, height)) };
-    return { releases, trace: null, scan: scanWorst(releases, airs), ceiling, airs };
+  if (isSwung(machine)) {
+    const setup = setupOf(request);
+    const trace = swing(setup);
+    const releases = new SwingReleases(trace, (machine.releaseAngle * Math.PI) / 180);
+    return { releases, trace, scan: scanWorst(releases, airs), ceiling: swingCeiling(setup, helping), airs };
   }
-  const setup = setupOf(request);
-  const trace = swing(setup);
-  const releases = new SwingReleases(trace, (machine.releaseAngle * Math.PI) / 180);
-  return { releases, trace, scan: scanWorst(releases, airs), ceiling: swingCeiling(setup, helping), airs };
+  const { motion } = machineKind(machine.kind);
+  if (motion.by !== "formula") throw new TypeError("unreachable");
+  const conditions = conditionsOf(request);
+  const releases = motion.releases(machine, conditions);
+  const ceiling = ceilingOf(motion.ceiling(machine, conditions), conditions.gravity, helping);
+  return { releases, trace: null, scan: scanWorst(releases, airs), ceiling, airs };
+}
+
+/** What the formulas of a machine without a swing are given. */
+function conditionsOf(request: HazardRequest): Conditions {
+  return {
+    projectile: request.projectile,
+    gravity: gravityOf(request),
+    pressure: airProperties(request.air ?? {}).pressure,
+    tolerances: request.tolerances ?? {},
+  };
 }
 
 /** Wind at the anemometer, m/s; the gust is at least the mean. */
@@ -112,6 +125,6 @@ export function nominalReasonOf(
   if (!trace || Number.isNaN(trace.liftOff)) {
     return "The projectile never leaves the trough within the horizon.";
   }
-  const angle = request.machine.kind === "measured" ? 0 : request.machine.releaseAngle;
+  const angle = isSwung(request.machine) ? request.machine.releaseAngle : 0;
   return `The loop never slips: the sling's angle to the arm does not fall to ${angle}° before the swing ends. The projectile hangs up or strikes the ground.`;
 }

@@ -1,7 +1,8 @@
 /** What makes a machine impossible though every number is in range: each with its field and what to do. */
 
+import { machineKind } from "./machines/registry";
 import { MAX_SIZE } from "./numeric/dop853";
-import { setupOf, type Throwable } from "./setup";
+import { isSwung, setupOf, type Throwable } from "./setup";
 import type { Carrier } from "./swing/carrier";
 import { Motion } from "./swing/motion";
 import { CannotThrow, startState } from "./swing/swing";
@@ -16,9 +17,11 @@ const metres = (value: number) => `${value.toFixed(2)} m`;
 /** The reasons for which this machine with this projectile cannot be computed; empty if there are none. */
 export function refusals(request: Throwable): Refusal[] {
   const { machine } = request;
-  if (machine.kind === "measured") return [];
   const out: Refusal[] = [];
   const refuse = (field: string, message: string) => out.push({ path: ["machine", field], message });
+  const own = machineKind(machine.kind).refusals?.(machine, request) ?? [];
+  for (const { field, message } of own) refuse(field, message);
+  if (out.length > 0 || !isSwung(machine)) return out;
   if (machine.base !== "fixed") {
     refuse(
       "base",

@@ -3,7 +3,7 @@
  * clock. This file is the whole of what other rooms may import from here.
  */
 export * from "./contracts";
-export type { MachineKind, ParameterDimension, ParameterInfo } from "./machines/kind";
+export type { MachineKind, ParameterInfo } from "./machines/kind";
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";
 export type { CurvePoint, Preview, SwingFrame, SwingPicture } from "./picture";
 export { hazardSheet, preview } from "./sheet";

@@ -62,9 +62,7 @@ export function pictureOf(
   { releases, trace, airs }: Case,
   scan: Scan,
 ): Pick<Preview, "branches" | "curve" | "swing"> {
-  const branches = trace
-    ? trace.segments.map(({ stop }) => BRANCH_NAMES[stop])
-    : ["Any launch direction at the measured speed"];
+  const { branches } = releases;
   const curve = releases.list.map((instant, i) => {
     const forward = scan.reach.forward[i];
     const backward = scan.reach.backward[i];
@@ -86,12 +84,6 @@ export function pictureOf(
   }
   return { branches, curve, swing: { frames: framesOf(trace), flights } };
 }
-
-const BRANCH_NAMES = {
-  none: "Until the end stop, or without one",
-  holds: "The end stop holds",
-  fails: "The end stop fails",
-} as const;
 
 /** The path of a worst throw in the air that made it. */
 function pathOf({ instant }: Candidate, airs: readonly Air[], of: "forward" | "backward"): number[] {

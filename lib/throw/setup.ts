@@ -1,7 +1,7 @@
 /** From a declared machine to the numbers that the swing and the flight need. */
 import { normalGravity, STANDARD_GRAVITY } from "../earth";
 import { type Machine, machineKind } from "./machines/registry";
-import type { SwingSetup } from "./swing/carrier";
+import type { Carrier, SwingSetup } from "./swing/carrier";
 
 /** The part of a hazard request that decides how a machine moves. */
 export interface Throwable {
@@ -11,26 +11,34 @@ export interface Throwable {
   horizon?: number | undefined;
 }
 
-export type ArmMachine = Exclude<Machine, { kind: "measured" }>;
+/** A machine that is swung by its equations of motion. */
+export type SwungMachine = Extract<Machine, { slingLength: number }>;
 
-export function gravityOf(request: Throwable): number {
+export const isSwung = (machine: Machine): machine is SwungMachine =>
+  machineKind(machine.kind).motion.by === "swing";
+
+export function gravityOf(request: Pick<Throwable, "site">): number {
   return request.site ? normalGravity(request.site.latitude, request.site.height) : STANDARD_GRAVITY;
 }
 
-/** How long the swing is followed, s from the trigger. */
+/** How long the swing is followed, s from the trigger; 0 for a machine without one. */
 export function horizonOf(request: Throwable): number {
-  if (request.horizon !== undefined) return request.horizon;
-  const { machine } = request;
-  return machine.kind === "measured" ? 0 : 10 * Math.sqrt(machine.longArm / gravityOf(request));
+  if (!isSwung(request.machine)) return 0;
+  return request.horizon ?? 10 * Math.sqrt(carrierOf(request.machine).tipY / gravityOf(request));
 }
 
-/** @throws TypeError for a measured machine, which has no swing */
+function carrierOf(machine: SwungMachine): Carrier {
+  const { motion } = machineKind(machine.kind);
+  if (motion.by !== "swing") throw new TypeError(`A ${machine.kind} machine has no swing.`);
+  return motion.carrier(machine);
+}
+
+/** @throws TypeError for a machine that is not swung */
 export function setupOf(request: Throwable): SwingSetup {
   const { machine } = request;
-  const { carrier } = machineKind(machine.kind);
-  if (machine.kind === "measured" || !carrier) throw new TypeError("A measured machine has no swing.");
+  if (!isSwung(machine)) throw new TypeError(`A ${machine.kind} machine has no swing.`);
   return {
-    carrier: carrier(machine),
+    carrier: carrierOf(machine),
     mass: request.projectile.mass,
     slingLength: machine.slingLength,
     troughHeight: machine.troughHeight,

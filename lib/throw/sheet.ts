@@ -6,7 +6,7 @@ import { defaultPolicy } from "./contracts";
 import { machineKind } from "./machines/registry";
 import type { Preview } from "./picture";
 import { pictureOf } from "./picture";
-import { horizonOf, setupOf } from "./setup";
+import { horizonOf, isSwung, setupOf } from "./setup";
 import { carrierPoints } from "./swing/carrier";
 import { CODE_VERSION, INJURY_THRESHOLD } from "./version";
 import { ExclusionBuilder } from "./worst/exclusion";
@@ -102,7 +102,7 @@ export function hazardSheet(
 
 /** How far arm and sling reach to the side and behind the firing point, m. */
 function sweptRadius(request: HazardRequest): number {
-  if (request.machine.kind === "measured") return 0;
+  if (!isSwung(request.machine)) return 0;
   const { carrier, slingLength } = setupOf(request);
   return carrier.tipX + slingLength;
 }

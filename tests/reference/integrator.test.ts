@@ -12,7 +12,7 @@ import {
   MAX_SIZE,
   type RightHandSide,
 } from "@/lib/throw/numeric/dop853";
-import { type ArmMachine, setupOf } from "@/lib/throw/setup";
+import { type SwungMachine, setupOf } from "@/lib/throw/setup";
 import { LOOSE, Motion, type Phase, SWING, stateSize, TROUGH } from "@/lib/throw/swing/motion";
 import { startState } from "@/lib/throw/swing/swing";
 
@@ -72,7 +72,7 @@ describe("the equations of the swing", () => {
   const kinds = ["hinged-counterweight", "fixed-counterweight", "floating-arm"] as const;
   it.each(kinds)("of a %s give the same states, from the trough to the whirl", (kind) => {
     const { example, exampleProjectile } = machineKind(kind);
-    const machine = example as ArmMachine;
+    const machine = example as SwungMachine;
     const motion = new Motion(setupOf({ machine, projectile: exampleProjectile }));
     const y = new Float64Array(MAX_SIZE);
     expect(startState(motion, y)).toBe(TROUGH);
@@ -108,7 +108,7 @@ describe("the equations of the swing", () => {
   it("keep the energy of a frictionless swing to 1e-9", () => {
     for (const kind of kinds) {
       const { example, exampleProjectile } = machineKind(kind);
-      const motion = new Motion(setupOf({ machine: example as ArmMachine, projectile: exampleProjectile }));
+      const motion = new Motion(setupOf({ machine: example as SwungMachine, projectile: exampleProjectile }));
       const start = [-2.4, 0, -Math.PI / 2, 0, -0.3, 0];
       const y = new Float64Array(MAX_SIZE);
       y.set(start);

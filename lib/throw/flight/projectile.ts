@@ -11,7 +11,7 @@
  * source: the low ones lie below what such bodies show past their own crisis. The lift is that of a spin of
  * about 15 rad/s, which a sling gives, and of a body that is not round.
  */
-import type { Projectile } from "../contracts";
+import type { Projectile } from "../contracts/projectile";
 
 export interface ProjectileAir {
   /** Nominal drag coefficient; null takes Morrison's curve at the Reynolds number of the instant. */

@@ -3,7 +3,7 @@
  * Every impact keeps a share of the vertical and of the level speed; rolling is slowed by a constant force.
  * All values are common practice, no source: measure on the day's ground where it matters.
  */
-import type { Policy } from "../contracts";
+import type { Policy } from "../contracts/policy";
 
 interface Firmness {
   /** Share of the vertical speed kept at an impact. */

@@ -3,23 +3,24 @@ import { z } from "zod";
 import { armMachineFields, armMachineParameters, pivotedArm } from "./arm";
 import type { MachineKind } from "./kind";
 
-export const fixedCounterweightSchema = z.strictObject({
+const fixedCounterweightSchema = z.strictObject({
   kind: z.literal("fixed-counterweight"),
   ...armMachineFields,
 });
 
-export type FixedCounterweight = z.output<typeof fixedCounterweightSchema>;
-
-export const fixedCounterweight: MachineKind<"fixed-counterweight", FixedCounterweight> = {
+export const fixedCounterweight: MachineKind<typeof fixedCounterweightSchema> = {
   kind: "fixed-counterweight",
   title: "Fixed counterweight",
   summary: "The counterweight is made fast to the arm's short end and turns with it.",
   schema: fixedCounterweightSchema,
   parameters: armMachineParameters,
-  carrier: (machine) => {
-    const arm = pivotedArm(machine);
-    arm.inertia += machine.counterweightInertia;
-    return arm;
+  motion: {
+    by: "swing",
+    carrier: (machine) => {
+      const arm = pivotedArm(machine);
+      arm.inertia += machine.counterweightInertia;
+      return arm;
+    },
   },
   notModelled: [],
   example: {

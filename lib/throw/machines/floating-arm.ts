@@ -7,7 +7,7 @@ import { armBody, armParameters, cockedAngle, releaseAngle, slingParameters, sta
 import type { MachineKind } from "./kind";
 import { base, friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
 
-export const floatingArmSchema = z.strictObject({
+const floatingArmSchema = z.strictObject({
   kind: z.literal("floating-arm"),
   longArm: length,
   shortArm: length,
@@ -28,9 +28,7 @@ export const floatingArmSchema = z.strictObject({
   base,
 });
 
-export type FloatingArm = z.output<typeof floatingArmSchema>;
-
-export const floatingArm: MachineKind<"floating-arm", FloatingArm> = {
+export const floatingArm: MachineKind<typeof floatingArmSchema> = {
   kind: "floating-arm",
   title: "Floating arm",
   summary: "The counterweight drops down a vertical track while the arm's fulcrum rolls along a level one.",
@@ -95,27 +93,30 @@ export const floatingArm: MachineKind<"floating-arm", FloatingArm> = {
       help: "How far downrange of the drop track the carriage is stopped; no stop if left empty.",
     },
   ],
-  carrier: (machine) => {
-    const { longArm, shortArm, armMass, counterweightMass, carriageMass } = machine;
-    const body = armBody(machine);
-    const centre = body.offset + shortArm;
-    // Joint (0, −s sin φ), fulcrum (s cos φ, 0), arm's centre (a cos φ, (a − s) sin φ), tip ((l + s) cos φ, l sin φ).
-    const alongDrop = counterweightMass * shortArm ** 2 + armMass * body.offset ** 2;
-    const alongTrack = carriageMass * shortArm ** 2 + armMass * centre ** 2;
-    return {
-      startAngle: startAngleOf(machine.cockedAngle),
-      tipX: longArm + shortArm,
-      tipY: longArm,
-      originY: machine.trackHeight,
-      shortArm,
-      inertia: body.inertia + alongTrack,
-      inertiaCos2: alongDrop - alongTrack,
-      moment: counterweightMass * shortArm - armMass * body.offset,
-      hanger: null,
-      floats: true,
-      endStop: machine.endStop ?? null,
-      counterweightSize: machine.counterweightSize,
-    };
+  motion: {
+    by: "swing",
+    carrier: (machine) => {
+      const { longArm, shortArm, armMass, counterweightMass, carriageMass } = machine;
+      const body = armBody(machine);
+      const centre = body.offset + shortArm;
+      // Joint (0, −s sin φ), fulcrum (s cos φ, 0), arm's centre (a cos φ, (a − s) sin φ), tip ((l + s) cos φ, l sin φ).
+      const alongDrop = counterweightMass * shortArm ** 2 + armMass * body.offset ** 2;
+      const alongTrack = carriageMass * shortArm ** 2 + armMass * centre ** 2;
+      return {
+        startAngle: startAngleOf(machine.cockedAngle),
+        tipX: longArm + shortArm,
+        tipY: longArm,
+        originY: machine.trackHeight,
+        shortArm,
+        inertia: body.inertia + alongTrack,
+        inertiaCos2: alongDrop - alongTrack,
+        moment: counterweightMass * shortArm - armMass * body.offset,
+        hanger: null,
+        floats: true,
+        endStop: machine.endStop ?? null,
+        counterweightSize: machine.counterweightSize,
+      };
+    },
   },
   notModelled: ["The clearance, friction and bending of the tracks and wheels of the floating arm."],
   example: {

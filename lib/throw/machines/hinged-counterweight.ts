@@ -4,15 +4,13 @@ import { armMachineFields, armMachineParameters, pivotedArm } from "./arm";
 import type { MachineKind } from "./kind";
 import { length } from "./numbers";
 
-export const hingedCounterweightSchema = z.strictObject({
+const hingedCounterweightSchema = z.strictObject({
   kind: z.literal("hinged-counterweight"),
   ...armMachineFields,
   hangerLength: length,
 });
 
-export type HingedCounterweight = z.output<typeof hingedCounterweightSchema>;
-
-export const hingedCounterweight: MachineKind<"hinged-counterweight", HingedCounterweight> = {
+export const hingedCounterweight: MachineKind<typeof hingedCounterweightSchema> = {
   kind: "hinged-counterweight",
   title: "Hinged counterweight",
   summary: "The counterweight hangs from the arm's short end and swings freely on its hinge.",
@@ -27,16 +25,19 @@ export const hingedCounterweight: MachineKind<"hinged-counterweight", HingedCoun
       help: "From the hinge to the centre of the counterweight.",
     },
   ],
-  carrier: (machine) => {
-    const arm = pivotedArm(machine);
-    const { counterweightMass, hangerLength, shortArm } = machine;
-    arm.hanger = {
-      length: hangerLength,
-      coupling: counterweightMass * shortArm * hangerLength,
-      inertia: counterweightMass * hangerLength ** 2 + machine.counterweightInertia,
-      moment: counterweightMass * hangerLength,
-    };
-    return arm;
+  motion: {
+    by: "swing",
+    carrier: (machine) => {
+      const arm = pivotedArm(machine);
+      const { counterweightMass, hangerLength, shortArm } = machine;
+      arm.hanger = {
+        length: hangerLength,
+        coupling: counterweightMass * shortArm * hangerLength,
+        inertia: counterweightMass * hangerLength ** 2 + machine.counterweightInertia,
+        moment: counterweightMass * hangerLength,
+      };
+      return arm;
+    },
   },
   notModelled: [],
   example: {

@@ -1,30 +1,67 @@
-/** What every file in this folder provides, so that adding a kind touches that file and one registry line. */
+/**
+ * What every file in this folder provides, so that adding a kind touches that file, one registry line and its
+ * tests.
+ */
 import type { z } from "zod";
+import type { Dimension } from "../../units";
+import type { Releases } from "../release";
 import type { Carrier } from "../swing/carrier";
-
-/** How a parameter is entered and shown; names of lib/units dimensions. */
-export type ParameterDimension = "length" | "mass" | "angle" | "speed" | "inertia" | "ratio";
 
 export interface ParameterInfo {
   /** The API's name. */
   name: string;
   /** What a person calls it, sentence case, no unit. */
   label: string;
-  dimension: ParameterDimension;
+  /** How it is entered and shown. */
+  dimension: Dimension;
   required: boolean;
   /** One sentence: from where to where it is measured, and what is taken when it is left empty. */
   help: string;
+  /** The default ±: `share` of the value and `plus`, in the parameter's unit. Exact without it. Common practice, no source. */
+  tolerance?: { share?: number; plus?: number };
+  /** Decides only when the projectile is meant to leave: every instant counts for the worst, whatever it is. */
+  onlyNominal?: boolean;
 }
 
-export interface MachineKind<Kind extends string = string, Machine = unknown> {
-  kind: Kind;
+/** What a kind whose releases follow from formulas is given. */
+export interface Conditions {
+  /** kg and m. */
+  projectile: { mass: number; diameter: number };
+  /** m/s² */
+  gravity: number;
+  /** Of the air around, Pa. */
+  pressure: number;
+  /** Declared tolerances by parameter, in the parameter's unit. */
+  tolerances: Readonly<Record<string, number>>;
+}
+
+/** The most that energy allows: speed of the projectile (m/s), and the highest and farthest point it can leave from (m). */
+export interface EnergyBound {
+  speed: number;
+  height: number;
+  reach: number;
+}
+
+export interface MachineKind<Schema extends z.ZodObject = z.ZodObject, Machine = z.output<Schema>> {
+  kind: Machine extends { kind: infer Kind } ? Kind : never;
   title: string;
   /** One sentence by which an owner recognises the machine. */
   summary: string;
-  schema: z.ZodType<Machine>;
+  schema: Schema;
   parameters: readonly ParameterInfo[];
-  /** The constants of its equations of motion; null when only the flight is computed. */
-  carrier: ((machine: Machine) => Carrier) | null;
+  /** Either the constants of its equations of motion, or formulas that lead straight to the releases. */
+  motion:
+    | { by: "swing"; carrier: (machine: Machine) => Carrier }
+    | {
+        by: "formula";
+        releases: (machine: Machine, conditions: Conditions) => Releases;
+        ceiling: (machine: Machine, conditions: Conditions) => EnergyBound;
+      };
+  /** What makes one impossible though every number is in range: the field, and what to do. */
+  refusals?: (
+    machine: Machine,
+    conditions: Pick<Conditions, "projectile">,
+  ) => { field: string; message: string }[];
   /** What the model leaves out, for the sheet. */
   notModelled: readonly string[];
   /** An invented machine that works, to start from. */

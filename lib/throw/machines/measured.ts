@@ -1,18 +1,19 @@
 /** Any machine whose release speed was measured: only the flight is computed. */
 import { z } from "zod";
+import type { Instant, Releases } from "../release";
 import type { MachineKind } from "./kind";
 import { heightOrZero } from "./numbers";
 
-export const measuredSchema = z.strictObject({
+const measuredSchema = z.strictObject({
   kind: z.literal("measured"),
   releaseSpeed: z.number().positive().max(400),
   launchAngle: z.number().min(-90).max(180),
   launchHeight: heightOrZero,
 });
 
-export type Measured = z.output<typeof measuredSchema>;
+type Measured = z.output<typeof measuredSchema>;
 
-export const measured: MachineKind<"measured", Measured> = {
+export const measured: MachineKind<typeof measuredSchema> = {
   kind: "measured",
   title: "Measured speed",
   summary: "Any machine whose release speed was measured, by video or radar.",
@@ -24,6 +25,8 @@ export const measured: MachineKind<"measured", Measured> = {
       dimension: "speed",
       required: true,
       help: "The fastest of several measured throws.",
+      // What a video or a radar of a few throws may err by.
+      tolerance: { share: 0.05 },
     },
     {
       name: "launchAngle",
@@ -31,6 +34,7 @@ export const measured: MachineKind<"measured", Measured> = {
       dimension: "angle",
       required: true,
       help: "Above the horizontal, as meant; the worst case assumes that it may leave in any direction.",
+      onlyNominal: true,
     },
     {
       name: "launchHeight",
@@ -38,10 +42,63 @@ export const measured: MachineKind<"measured", Measured> = {
       dimension: "length",
       required: true,
       help: "Of the projectile above the ground when it leaves.",
+      tolerance: {},
     },
   ],
-  carrier: null,
+  motion: {
+    by: "formula",
+    releases: (machine, { tolerances }) => new MeasuredReleases(machine, tolerances.launchAngle),
+    ceiling: ({ releaseSpeed, launchHeight }) => ({ speed: releaseSpeed, height: launchHeight, reach: 0 }),
+  },
   notModelled: ["The machine itself: only the flight from the measured speed is computed."],
   example: { kind: "measured", releaseSpeed: 38, launchAngle: 42, launchHeight: 3.5 },
   exampleProjectile: { mass: 3, diameter: 0.2 },
 };
+
+/** Nothing is known of what else the machine can do: the projectile may leave in any direction. */
+const ANY_DIRECTION = 180;
+
+/** Any direction within the declared tolerance of the launch angle; every direction without one. */
+class MeasuredReleases implements Releases {
+  readonly list: Instant[] = [];
+  readonly nominal: Instant;
+  readonly branches = ["Any launch direction at the measured speed"];
+  readonly allRound = null;
+  private readonly from: number;
+  private readonly to: number;
+
+  constructor(
+    private readonly machine: Measured,
+    tolerance = ANY_DIRECTION,
+  ) {
+    const spread = Math.min(ANY_DIRECTION, tolerance);
+    this.from = machine.launchAngle - spread;
+    this.to = machine.launchAngle + spread;
+    this.nominal = this.instant(machine.launchAngle, 0.5);
+    const parts = Math.max(1, Math.ceil(2 * spread));
+    for (let i = 0; i <= parts; i++) this.list.push(this.near(this.nominal, i / parts));
+  }
+
+  near(_instant: Instant, fraction: number): Instant {
+    return this.instant(this.from + fraction * (this.to - this.from), fraction);
+  }
+
+  private instant(degrees: number, fraction: number): Instant {
+    const angle = (degrees * Math.PI) / 180;
+    const { releaseSpeed, launchHeight } = this.machine;
+    return {
+      time: 0,
+      step: 0,
+      fraction,
+      segment: 0,
+      x: 0,
+      y: launchHeight,
+      vx: releaseSpeed * Math.cos(angle),
+      vy: releaseSpeed * Math.sin(angle),
+      slingAngle: 0,
+      hangUp: false,
+      afterSlack: false,
+      stop: "none",
+    };
+  }
+}

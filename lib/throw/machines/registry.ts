@@ -1,25 +1,27 @@
-/** Every kind of machine the engine knows. A new kind adds its file and its lines here. */
+/** Every kind of machine the engine knows. A new kind adds its file and its line here. */
 import { z } from "zod";
-import { fixedCounterweight, fixedCounterweightSchema } from "./fixed-counterweight";
-import { floatingArm, floatingArmSchema } from "./floating-arm";
-import { hingedCounterweight, hingedCounterweightSchema } from "./hinged-counterweight";
+import { fixedCounterweight } from "./fixed-counterweight";
+import { floatingArm } from "./floating-arm";
+import { hingedCounterweight } from "./hinged-counterweight";
 import type { MachineKind } from "./kind";
-import { measured, measuredSchema } from "./measured";
-
-export const machineSchema = z.discriminatedUnion("kind", [
-  hingedCounterweightSchema,
-  fixedCounterweightSchema,
-  floatingArmSchema,
-  measuredSchema,
-]);
-
-export type Machine = z.output<typeof machineSchema>;
+import { measured } from "./measured";
 
 export const MACHINE_KINDS = [hingedCounterweight, fixedCounterweight, floatingArm, measured] as const;
 
-/** The parameters and words of one kind. */
-export function machineKind(kind: Machine["kind"]): MachineKind<string, Machine> {
+type SchemasOf<Kinds extends readonly { schema: z.ZodObject }[]> = {
+  -readonly [Index in keyof Kinds]: Kinds[Index]["schema"];
+};
+
+export const machineSchema = z.discriminatedUnion(
+  "kind",
+  MACHINE_KINDS.map(({ schema }) => schema) as unknown as SchemasOf<typeof MACHINE_KINDS>,
+);
+
+export type Machine = z.output<typeof machineSchema>;
+
+/** The parameters, equations and words of one kind. */
+export function machineKind(kind: Machine["kind"]): MachineKind<z.ZodObject, Machine> {
   const found = MACHINE_KINDS.find((candidate) => candidate.kind === kind);
   if (!found) throw new Error(`Unknown machine kind ${kind}`);
-  return found as unknown as MachineKind<string, Machine>;
+  return found as unknown as MachineKind<z.ZodObject, Machine>;
 }

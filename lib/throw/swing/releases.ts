@@ -4,37 +4,9 @@
  */
 
 import { fallThroughZero } from "../numeric/root";
+import { type Instant, type Releases, turnBetween } from "../release";
 import { LOOSE, LOOSE_ON_TROUGH, type Motion, SWING } from "./motion";
-import type { Segment, Stop, Trace } from "./trace";
-
-/** One instant: where the projectile is, how it moves, and how the sling stands. */
-export interface Instant {
-  time: number;
-  step: number;
-  /** 0 to 1 within the step. */
-  fraction: number;
-  segment: number;
-  x: number;
-  y: number;
-  vx: number;
-  vy: number;
-  /** Angle between the sling and the outward line of the arm, rad, followed continuously; 0 in line. */
-  slingAngle: number;
-  /** After the sling's angle has fallen to −90° without letting go. */
-  hangUp: boolean;
-  /** Whether the sling had been slack before. */
-  afterSlack: boolean;
-  stop: Stop;
-}
-
-/** All the ways in which a projectile may come free of one exact machine. */
-export interface Releases {
-  readonly list: readonly Instant[];
-  /** The throw as meant; null when the loop never slips. */
-  readonly nominal: Instant | null;
-  /** The instant at another fraction of the step of a known one. */
-  near(instant: Instant, fraction: number): Instant;
-}
+import type { Segment, Trace } from "./trace";
 
 /** Between neighbours the velocity turns by no more than this, rad. */
 const TURN = 0.06;
@@ -51,21 +23,24 @@ function rawAngle(motion: Motion, phase: number, y: Float64Array, scratch: Float
   return Math.atan2(height - scratch[1], y[4] - scratch[0]) - y[0];
 }
 
-/** Angle between the velocities of two instants, rad. */
-export function turnBetween(a: Instant, b: Instant): number {
-  return Math.abs(Math.atan2(a.vx * b.vy - a.vy * b.vx, a.vx * b.vx + a.vy * b.vy));
-}
-
 /** The value that differs from `raw` by full turns and lies nearest to `near`. */
 function unwrap(raw: number, near: number): number {
   return raw + 2 * Math.PI * Math.round((near - raw) / (2 * Math.PI));
 }
+
+const BRANCH_NAMES = {
+  none: "Until the end stop, or without one",
+  holds: "The end stop holds",
+  fails: "The end stop fails",
+} as const;
 
 /** The releases of an arm machine: every instant of its recorded swing. */
 export class SwingReleases implements Releases {
   readonly list: Instant[] = [];
   /** The first instant after lift-off at which the sling's angle has fallen to the release angle. */
   nominal: Instant | null = null;
+  readonly allRound = null;
+  readonly branches: readonly string[];
   private readonly ball = new Float64Array(4);
   private readonly scratch = new Float64Array(4);
 
@@ -75,6 +50,7 @@ export class SwingReleases implements Releases {
     private readonly releaseAngle: number,
   ) {
     const { segments } = trace;
+    this.branches = segments.map(({ stop }) => BRANCH_NAMES[stop]);
     let fork = { angle: Math.PI / 2, hangUp: false, released: false };
     segments.forEach((segment, index) => {
       const start = segment.stop === "none" ? fork : { ...fork };

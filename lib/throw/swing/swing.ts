@@ -6,9 +6,10 @@
 
 import { Dop853, evaluateDense, MAX_SIZE } from "../numeric/dop853";
 import { fallThroughZero } from "../numeric/root";
+import type { Stop } from "../release";
 import type { SwingSetup } from "./carrier";
 import { LOOSE, LOOSE_ON_TROUGH, Motion, type Phase, SWING, stateSize, TROUGH } from "./motion";
-import { type Stop, Trace } from "./trace";
+import { Trace } from "./trace";
 
 /** How far above the trough the projectile must have been before the ground counts, m (physics: a graze). */
 const CLEAR_OF_TROUGH = 1e-3;

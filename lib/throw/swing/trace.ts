@@ -1,8 +1,7 @@
 /** The recorded swing: every accepted step with its dense output, in segments that fork at an end stop. */
 import { DENSE_LENGTH, evaluateDense, MAX_SIZE } from "../numeric/dop853";
+import type { Stop } from "../release";
 import { type Motion, type Phase, stateSize } from "./motion";
-
-export type Stop = "none" | "holds" | "fails";
 
 /** Steps `from` (inclusive) to `to` (exclusive) of one way the swing can go. */
 export interface Segment {

@@ -2,6 +2,7 @@
 
 import type { Air } from "../flight/flight";
 import { Scout } from "../flight/scout";
+import type { EnergyBound } from "../machines/kind";
 import type { SwingSetup } from "../swing/carrier";
 import { storedEnergy } from "../swing/carrier";
 
@@ -28,10 +29,20 @@ export function swingCeiling(setup: SwingSetup, airs: readonly Air[]): Ceiling {
   const energy = storedEnergy(carrier, gravity);
   const speed = Math.sqrt((2 * energy) / mass);
   const height = carrier.originY + carrier.tipY + slingLength;
-  const reach = carrier.tipX + slingLength;
+  const ceiling = ceilingOf({ speed, height, reach: carrier.tipX + slingLength }, gravity, airs);
   // What the projectile itself loses in height from a raised trough counts too.
   const falling = Math.sqrt(speed * speed + 2 * gravity * troughHeight);
-  const airless = Math.max(bestAirlessRange(speed, height, gravity), bestAirlessRange(falling, 0, gravity));
+  const raised = carrier.tipX + slingLength + bestAirlessRange(falling, 0, gravity);
+  return { speed, distance: Math.max(ceiling.distance, raised) };
+}
+
+/** The farthest throw at the highest speed from the highest and farthest point that energy allows. */
+export function ceilingOf(
+  { speed, height, reach }: EnergyBound,
+  gravity: number,
+  airs: readonly Air[],
+): Ceiling {
+  const airless = bestAirlessRange(speed, height, gravity);
   return { speed, distance: reach + Math.max(airless, bestFlight(airs, speed, height)) };
 }
 

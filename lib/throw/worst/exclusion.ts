@@ -4,10 +4,10 @@
  * that very throw, at the azimuth where it lands.
  */
 import type { Case } from "../case";
-import type { Policy } from "../contracts";
+import type { Policy } from "../contracts/policy";
 import { type Air, Flight, ZONE_ACCURACY } from "../flight/flight";
 import { runOut } from "../flight/runout";
-import { type Instant, turnBetween } from "../swing/releases";
+import { type Instant, turnBetween } from "../release";
 import type { WorstAirs } from "./scan";
 
 export interface Exclusion {

@@ -2,10 +2,10 @@
  * The worst throws of one exact machine: every release instant of every branch flown with low drag, lift of
  * either sign and the gust blowing the bad way; the best samples then refined between their neighbours.
  */
-import type { WorstThrow } from "../contracts";
+import type { WorstThrow } from "../contracts/sheet";
 import { type Air, Flight, type Impact, windGrowthAt } from "../flight/flight";
 import { Scout } from "../flight/scout";
-import type { Instant, Releases } from "../swing/releases";
+import type { Instant, Releases } from "../release";
 
 /** Samples within this share of the best are refined; the sampling itself errs by far less. */
 const REFINE_FROM = 0.93;

@@ -5,7 +5,8 @@
  */
 import { type Case, workOut } from "../case";
 import { refusals } from "../check";
-import type { HazardRequest } from "../contracts";
+import type { HazardRequest } from "../contracts/request";
+import { isSwung } from "../setup";
 
 const PROBE = 0.005;
 const WIDEN = 0.01;
@@ -29,7 +30,7 @@ export function searchSensitive(
 ): { sensitive: { parameter: string; change: number }[]; cases: CornerCase[] } {
   const sensitive: { parameter: string; change: number }[] = [];
   const cases: CornerCase[] = [];
-  if (request.machine.kind === "measured") return { sensitive, cases };
+  if (!isSwung(request.machine)) return { sensitive, cases };
   PARAMETERS.forEach((parameter, done) => {
     const near = [-PROBE, PROBE].flatMap((share) => vary(request, parameter, share));
     const change = Math.max(0, ...near.map(({ worked }) => changeOf(declared, worked)));

@@ -3,11 +3,11 @@
  * its own x, y and, if it turns, its own angle; nothing is eliminated. This is deliberately another formulation
  * than that of lib/throw, from which nothing but the names of the parameters is taken.
  */
-import type { FixedCounterweight } from "@/lib/throw/machines/fixed-counterweight";
-import type { FloatingArm } from "@/lib/throw/machines/floating-arm";
-import type { HingedCounterweight } from "@/lib/throw/machines/hinged-counterweight";
 
-export type SwingMachine = HingedCounterweight | FixedCounterweight | FloatingArm;
+import type { Machine } from "@/lib/throw";
+
+type Of<Kind extends Machine["kind"]> = Extract<Machine, { kind: Kind }>;
+export type SwingMachine = Of<"hinged-counterweight"> | Of<"fixed-counterweight"> | Of<"floating-arm">;
 export const GRAVITY = 9.80665;
 
 /** A point of a body: its reference point, or `offset` along the body's axis from it. Indices into q. */

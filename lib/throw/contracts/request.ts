@@ -1,0 +1,49 @@
+/** What the throw engine is asked. SI units; angles in degrees. */
+import { z } from "zod";
+import { refusals } from "../check";
+import { machineKind, machineSchema } from "../machines/registry";
+import type { Throwable } from "../setup";
+import { airSchema } from "./air";
+import { finite } from "./numbers";
+import { checkedPolicySchema } from "./policy";
+import { projectileSchema } from "./projectile";
+
+const declarationFields = {
+  machine: machineSchema,
+  projectile: projectileSchema,
+  /** ± of any numeric parameter by its name, `mass` and `diameter` of the projectile included; 0 is exact. */
+  tolerances: z.record(z.string(), finite.min(0)).optional(),
+};
+
+type Checked = Throwable & { tolerances?: Record<string, number> | undefined };
+
+/** Refuses what is impossible though every number is in range. */
+function checkDeclaration(request: Checked, context: z.RefinementCtx): void {
+  for (const refusal of refusals(request)) context.addIssue({ code: "custom", ...refusal });
+  const kind = machineKind(request.machine.kind);
+  const known = ["mass", "diameter", ...kind.parameters.map((parameter) => parameter.name)];
+  for (const name of Object.keys(request.tolerances ?? {})) {
+    if (known.includes(name)) continue;
+    const message = `A ${kind.kind} machine has no parameter "${name}". It has: ${known.join(", ")}.`;
+    context.addIssue({ code: "custom", path: ["tolerances", name], message });
+  }
+}
+
+/** What a team declares of one machine revision. */
+export const declarationSchema = z.strictObject(declarationFields).superRefine(checkDeclaration);
+
+const requestSchema = z.strictObject({
+  ...declarationFields,
+  air: airSchema.optional(),
+  policy: checkedPolicySchema.optional(),
+  /** Site of the throw, for gravity; standard gravity without it. */
+  site: z.strictObject({ latitude: finite.min(-90).max(90), height: finite.min(-500).max(6000) }).optional(),
+  /** How long the swing is followed from the trigger, s; 10·√(longArm/g) by default. */
+  horizon: finite.min(0.05).max(120).optional(),
+});
+
+export const hazardRequestSchema = requestSchema.superRefine(checkDeclaration);
+
+export type HazardRequestInput = z.input<typeof hazardRequestSchema>;
+export type HazardRequest = z.output<typeof hazardRequestSchema>;
+export type Declaration = z.output<typeof declarationSchema>;

@@ -1,0 +1,88 @@
+/** What the throw engine answers: the hazard sheet. SI units; angles in degrees. */
+import { z } from "zod";
+
+/** One throw of the worst case: where it lands and which instant made it. */
+export const worstThrowSchema = z.object({
+  /** First impact from the firing point, m, positive in its own direction; 0 when nothing goes that way. */
+  distance: z.number(),
+  /** s from the trigger; null when nothing goes that way. */
+  releaseTime: z.number().nullable(),
+  releaseSpeed: z.number().nullable(),
+  /** Degrees above the horizontal, downrange 0, uprange 180. */
+  launchAngle: z.number().nullable(),
+  releaseHeight: z.number().nullable(),
+  flightTime: z.number().nullable(),
+  /** Whether a slack sling or an end stop stood before this release. */
+  afterSlack: z.boolean(),
+  stop: z.enum(["none", "holds", "fails"]),
+  /** The parameters that differ from the declared ones in the case that made it. */
+  corner: z.record(z.string(), z.number()),
+});
+
+export const nominalSchema = z.object({
+  /** First impact downrange of the firing point, m; negative when the machine throws backwards. */
+  distance: z.number(),
+  /** To the right of the bearing, m: the crosswind. */
+  drift: z.number(),
+  releaseTime: z.number(),
+  releaseSpeed: z.number(),
+  launchAngle: z.number(),
+  releaseHeight: z.number(),
+  flightTime: z.number(),
+  apex: z.number(),
+  impactSpeed: z.number(),
+  impactAngle: z.number(),
+  impactEnergy: z.number(),
+});
+
+export const hazardSheetSchema = z.object({
+  kind: z.string(),
+  codeVersion: z.string(),
+  /** The throw as meant; null when the loop never slips, and `nominalReason` says why. */
+  nominal: nominalSchema.nullable(),
+  nominalReason: z.string().nullable(),
+  worst: z.object({
+    forward: worstThrowSchema,
+    backward: worstThrowSchema,
+    /** Up to the instant the sling's angle has fallen to −90°: without hang-ups. */
+    firstPass: z.object({ forward: worstThrowSchema, backward: worstThrowSchema }),
+    /** Parameters of which half a percent moves `worst` by more than 3 %. */
+    sensitive: z.array(z.object({ parameter: z.string(), change: z.number() })),
+  }),
+  /** What energy forbids `worst` to exceed; m/s and m. */
+  ceiling: z.object({ speed: z.number(), distance: z.number() }),
+  /** m from the firing point; `reach[i]` at i degrees clockwise from the bearing, 360 numbers. */
+  exclusion: z.object({
+    forward: z.number(),
+    backward: z.number(),
+    side: z.number(),
+    reach: z.array(z.number()).length(360),
+  }),
+  /** Highest the projectile can go above the ground, m. */
+  apex: z.number(),
+  /** Largest energy at first impact against the injury threshold, J. */
+  impact: z.object({ energy: z.number(), threshold: z.number(), exceeds: z.boolean() }),
+  search: z.object({
+    instants: z.number(),
+    flights: z.number(),
+    horizon: z.number(),
+    /** Relative error of `worst` that the search admits. */
+    allowance: z.number(),
+    /** Whether each branch was met on the declared machine. */
+    slack: z.boolean(),
+    endStop: z.boolean(),
+  }),
+  assumptions: z.array(z.string()),
+  warnings: z.array(z.object({ code: z.string(), text: z.string() })),
+  notModelled: z.array(z.string()),
+  /** Places of what the engine does not compute yet; absent until it does. */
+  faults: z.array(z.unknown()).optional(),
+  loads: z.unknown().optional(),
+  sweep: z.unknown().optional(),
+  dispersion: z.unknown().optional(),
+  calibration: z.unknown().optional(),
+});
+
+export type WorstThrow = z.infer<typeof worstThrowSchema>;
+export type Nominal = z.infer<typeof nominalSchema>;
+export type HazardSheet = z.infer<typeof hazardSheetSchema>;
