@@ -81,6 +81,9 @@ function stillAir(request: HazardRequest): Air {
     windX: 0,
     windZ: 0,
     anemometerHeight: request.air?.wind?.height ?? 10,
+    below: request.terrain?.below ?? 0,
+    fall: Math.tan(((request.terrain?.slope ?? 0) * Math.PI) / 180),
+    cross: Math.tan(((request.terrain?.crossSlope ?? 0) * Math.PI) / 180),
   };
 }
 

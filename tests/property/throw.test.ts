@@ -27,6 +27,9 @@ function bruteForce(request: HazardRequest, count: number): { forward: number; b
     windX: 0,
     windZ: 0,
     anemometerHeight: 10,
+    below: 0,
+    fall: 0,
+    cross: 0,
   };
   const flight = new Flight();
   const ball = new Float64Array(4);

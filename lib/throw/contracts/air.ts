@@ -1,4 +1,4 @@
-/** The day's air and wind. */
+/** The day's air and wind, and the ground it blows over. */
 import { z } from "zod";
 import { finite } from "./numbers";
 
@@ -40,4 +40,18 @@ export const airSchema = z.strictObject({
   wind: windSchema.optional(),
 });
 
+/**
+ * The ground on which throws land: a plane that passes `below` metres under the firing point. The machine stands on
+ * level ground at height 0, where its own strikes count.
+ */
+export const terrainSchema = z.strictObject({
+  /** How far the landing ground lies below the machine's, m. */
+  below: finite.min(0).max(500).default(0),
+  /** Degrees by which it falls along the bearing: positive falls away downrange (and rises uprange). */
+  slope: finite.min(-30).max(45).default(0),
+  /** Degrees by which it falls to the right of the bearing; zones take the falling side for both. */
+  crossSlope: finite.min(-30).max(30).default(0),
+});
+
+export type Terrain = z.output<typeof terrainSchema>;
 export type Air = z.output<typeof airSchema>;

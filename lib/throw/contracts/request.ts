@@ -3,7 +3,7 @@ import { z } from "zod";
 import { refusals } from "../check";
 import { machineKind, machineSchema } from "../machines/registry";
 import type { Throwable } from "../setup";
-import { airSchema } from "./air";
+import { airSchema, terrainSchema } from "./air";
 import { finite } from "./numbers";
 import { checkedPolicySchema } from "./policy";
 import { projectileSchema } from "./projectile";
@@ -35,6 +35,8 @@ export const declarationSchema = z.strictObject(declarationFields).superRefine(c
 const requestSchema = z.strictObject({
   ...declarationFields,
   air: airSchema.optional(),
+  /** Level ground at the machine's height without it. */
+  terrain: terrainSchema.optional(),
   policy: checkedPolicySchema.optional(),
   /** Site of the throw, for gravity; standard gravity without it. */
   site: z.strictObject({ latitude: finite.min(-90).max(90), height: finite.min(-500).max(6000) }).optional(),

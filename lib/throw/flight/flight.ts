@@ -1,5 +1,5 @@
 /**
- * A point mass through the air to its first impact on level ground: gravity, drag ½ρC_dA|v−w|(v−w), lift
+ * A point mass through the air to its first impact on the ground, a plane: gravity, drag ½ρC_dA|v−w|(v−w), lift
  * ½ρC_lA|v−w|² across the relative velocity, wind that grows with height. Frame: x downrange, y up, z to the
  * right of the bearing.
  */
@@ -42,6 +42,10 @@ export interface Air {
   windX: number;
   windZ: number;
   anemometerHeight: number;
+  /** The landing ground: the plane y = −below − fall·x − cross·z, m and tangents. */
+  below: number;
+  fall: number;
+  cross: number;
 }
 
 /** Where and how a projectile strikes. Overwritten by every flight. */
@@ -49,7 +53,7 @@ export interface Impact {
   x: number;
   z: number;
   time: number;
-  /** Highest point, m above the ground. */
+  /** Highest point, m above the firing point. */
   apex: number;
   vx: number;
   vy: number;
@@ -80,12 +84,15 @@ export class Flight {
   private sideFactor = 0;
   private axisX = 0;
   private axisZ = 1;
+  private below = 0;
+  private fall = 0;
+  private cross = 0;
 
   constructor(accuracy = ACCURACY) {
     this.solver = new Dop853(accuracy, accuracy);
   }
 
-  /** State in the plane of the throw: 0 x, 1 y, 2 ẋ, 3 ẏ. */
+  /** State in the plane of the throw: 0 x, 1 height above the landing ground, 2 ẋ, 3 ẏ. */
   private readonly planar = (y: Float64Array, dy: Float64Array): void => {
     const { air } = this;
     const vx = y[2] - windGrowthAt(air, y[1]) * air.windX;
@@ -95,7 +102,7 @@ export class Flight {
     // Across the relative velocity, upwards for a launch either way.
     const lift = this.liftFactor * this.axisZ * speed;
     dy[0] = y[2];
-    dy[1] = y[3];
+    dy[1] = y[3] + this.fall * y[2];
     dy[2] = drag * vx - lift * vy;
     dy[3] = drag * vy + lift * vx - air.gravity;
   };
@@ -112,7 +119,7 @@ export class Flight {
     // Across the relative velocity, about the level axis that was square to the launch.
     const lift = this.liftFactor * speed;
     dy[0] = y[2];
-    dy[1] = y[3];
+    dy[1] = y[3] + this.fall * y[2] + this.cross * y[5];
     dy[2] = drag * vx - lift * this.axisZ * vy;
     dy[3] = drag * vy + lift * (this.axisZ * vx - this.axisX * vz) - air.gravity;
     dy[4] = y[5];
@@ -149,6 +156,11 @@ export class Flight {
     const level = Math.hypot(vx, vz);
     this.axisX = level > 0 ? -vz / level : 0;
     this.axisZ = level > 0 ? vx / level : 1;
+    // A hill that rises above the release is not struck from inside: the machine's level ground counts instead.
+    const buried = y + air.below + air.fall * x <= 0;
+    this.below = buried ? 0 : air.below;
+    this.fall = buried ? 0 : air.fall;
+    this.cross = buried ? 0 : air.cross;
     const still = this.dragFactor === 0 || (air.drag === 0 && air.lift === 0 && air.sideLift === 0);
     if (still) this.parabola(x, y, vx, vy, vz, path);
     else this.integrate(x, y, vx, vy, vz, path);
@@ -156,12 +168,14 @@ export class Flight {
   }
 
   private parabola(x: number, y: number, vx: number, vy: number, vz: number, path?: number[]): void {
-    const { impact } = this;
+    const { impact, fall, cross } = this;
     const { gravity } = this.air;
-    const fall2 = vy * vy + 2 * gravity * y;
+    const clearance = y + this.below + fall * x;
+    const climb = vy + fall * vx + cross * vz;
+    const fall2 = climb * climb + 2 * gravity * clearance;
     // Below the ground and too slow to come up: it stays where it is.
     if (fall2 < 0) return;
-    const time = (vy + Math.sqrt(fall2)) / gravity;
+    const time = (climb + Math.sqrt(fall2)) / gravity;
     impact.x = x + vx * time;
     impact.z = vz * time;
     impact.time = time;
@@ -174,42 +188,48 @@ export class Flight {
   }
 
   private integrate(x: number, y: number, vx: number, vy: number, vz: number, path?: number[]): void {
-    const { impact, solver, dense, probe } = this;
+    const { impact, solver, dense, probe, below, fall, cross } = this;
     const state = solver.y;
     state[0] = x;
-    state[1] = y;
+    state[1] = y + below + fall * x;
     state[2] = vx;
     state[3] = vy;
     state[4] = 0;
     state[5] = vz;
     const planar = vz === 0 && this.air.windZ === 0 && this.sideFactor === 0;
     const size = planar ? 4 : 6;
+    const at = (f: number, i: number) => (planar && i > 3 ? 0 : evaluateDenseAt(dense, 0, f, i));
+    const climb = (f: number) => at(f, 3) + fall * at(f, 2) + cross * at(f, 5);
+    const height = (f: number) => at(f, 1) - below - fall * at(f, 0) - cross * at(f, 4);
+    const climbOf = (y: Float64Array) => y[3] + fall * y[2] + (planar ? 0 : cross * y[5]);
     // Far longer than any throw: an airless ball at the ceiling of a large machine stays up for a minute.
     const longest = 2;
     solver.begin(planar ? this.planar : this.spatial, size, longest, FIRST_STEP);
     let time = 0;
     for (;;) {
-      const rising = state[3] > 0;
+      const ascending = state[3] > 0;
+      const rising = climbOf(state) > 0;
       const started = state[1];
       solver.attempt(longest);
       const h = solver.stepTaken;
-      const falls = rising && solver.yEnd[3] <= 0;
+      const tops = ascending && solver.yEnd[3] <= 0;
+      const falls = rising && climbOf(solver.yEnd) <= 0;
       let end = 1;
-      if (path || falls || solver.yEnd[1] <= 0) solver.dense(dense, 0);
+      if (path || tops || falls || solver.yEnd[1] <= 0) solver.dense(dense, 0);
+      if (tops) {
+        const top = fallThroughZero((f) => at(f, 3), 0, 1);
+        impact.apex = Math.max(impact.apex, height(top));
+      }
       if (falls) {
-        const top = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 3), 0, 1);
-        const apex = evaluateDenseAt(dense, 0, top, 1);
-        if (apex < 0) return;
-        impact.apex = Math.max(impact.apex, apex);
-        if (solver.yEnd[1] <= 0) end = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 1), top, 1);
+        const highest = fallThroughZero(climb, 0, 1);
+        if (at(highest, 1) < 0) return;
+        if (solver.yEnd[1] <= 0) end = fallThroughZero((f) => at(f, 1), highest, 1);
       } else if (started > 0 && solver.yEnd[1] <= 0) {
-        end = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 1), 0, 1);
+        end = fallThroughZero((f) => at(f, 1), 0, 1);
       }
-      for (let i = 0; path && i < 12; i++) {
-        path.push(evaluateDenseAt(dense, 0, (end * i) / 12, 0), evaluateDenseAt(dense, 0, (end * i) / 12, 1));
-      }
+      for (let i = 0; path && i < 12; i++) path.push(at((end * i) / 12, 0), height((end * i) / 12));
       const struck = end < 1 || solver.yEnd[1] <= 0;
-      if (struck && !(rising && solver.yEnd[3] > 0)) {
+      if (struck && !(rising && climbOf(solver.yEnd) > 0)) {
         evaluateDense(dense, 0, end, size, probe);
         impact.x = probe[0];
         impact.z = planar ? 0 : probe[4];
@@ -217,7 +237,7 @@ export class Flight {
         impact.vx = probe[2];
         impact.vy = probe[3];
         impact.vz = planar ? 0 : probe[5];
-        path?.push(probe[0], 0);
+        path?.push(probe[0], height(end));
         return;
       }
       time += h;

@@ -26,9 +26,15 @@ export class Scout {
     impact.vx = vx;
     impact.vy = vy;
     if (y <= 0 && vy <= 0) return impact;
+    const buried = y + air.below + air.fall * x <= 0;
+    const below = buried ? 0 : air.below;
+    const fall = buried ? 0 : air.fall;
+    // From here on y is the height above the landing ground, and vy + fall·vx how fast it grows.
+    y += below + fall * x;
     const factor = (0.5 * air.density * air.area) / air.mass;
     const lift = factor * air.lift * (vx < 0 ? -1 : 1);
-    const airless = (vy + Math.sqrt(Math.max(0, vy * vy + 2 * air.gravity * y))) / air.gravity;
+    const climb = vy + fall * vx;
+    const airless = (climb + Math.sqrt(Math.max(0, climb * climb + 2 * air.gravity * y))) / air.gravity;
     const coefficient = Math.max(dragCoefficientOf(air, Math.hypot(vx, vy)), Math.abs(air.lift));
     const decay = factor * coefficient * (Math.hypot(vx, vy) + Math.abs(air.windX));
     const h = Math.min(Math.max(airless, 0.05) / STEPS, 1 / (STEPS_PER_DECAY * Math.max(decay, 1e-9)));
@@ -37,27 +43,33 @@ export class Scout {
       const [a1x, a1y] = [this.ax, this.ay];
       const v2x = vx + 0.5 * h * a1x;
       const v2y = vy + 0.5 * h * a1y;
-      this.accelerate(air, factor, lift, y + 0.5 * h * vy, v2x, v2y);
+      this.accelerate(air, factor, lift, y + 0.5 * h * (vy + fall * vx), v2x, v2y);
       const [a2x, a2y] = [this.ax, this.ay];
       const v3x = vx + 0.5 * h * a2x;
       const v3y = vy + 0.5 * h * a2y;
-      this.accelerate(air, factor, lift, y + 0.5 * h * v2y, v3x, v3y);
+      this.accelerate(air, factor, lift, y + 0.5 * h * (v2y + fall * v2x), v3x, v3y);
       const [a3x, a3y] = [this.ax, this.ay];
       const v4x = vx + h * a3x;
       const v4y = vy + h * a3y;
-      this.accelerate(air, factor, lift, y + h * v3y, v4x, v4y);
+      this.accelerate(air, factor, lift, y + h * (v3y + fall * v3x), v4x, v4y);
       const nextX = x + (h / 6) * (vx + 2 * v2x + 2 * v3x + v4x);
-      const nextY = y + (h / 6) * (vy + 2 * v2y + 2 * v3y + v4y);
+      const risen = (h / 6) * (vy + 2 * v2y + 2 * v3y + v4y);
+      const nextY = y + risen + fall * (nextX - x);
       const nextVx = vx + (h / 6) * (a1x + 2 * a2x + 2 * a3x + this.ax);
       const nextVy = vy + (h / 6) * (a1y + 2 * a2y + 2 * a3y + this.ay);
       if (vy > 0 && nextVy <= 0) {
         const top = vy / (vy - nextVy);
-        const apex = hermite(top, h, y, vy, nextY, nextVy);
-        if (apex < 0) return impact;
-        impact.apex = Math.max(impact.apex, apex);
+        const started = y - below - fall * x;
+        impact.apex = Math.max(impact.apex, hermite(top, h, started, vy, started + risen, nextVy));
       }
-      if (nextY <= 0 && nextVy <= 0) {
-        const share = landing(h, y, vy, nextY, nextVy);
+      const climbs = vy + fall * vx;
+      const climbsNext = nextVy + fall * nextVx;
+      if (climbs > 0 && climbsNext <= 0) {
+        const top = climbs / (climbs - climbsNext);
+        if (hermite(top, h, y, climbs, nextY, climbsNext) < 0) return impact;
+      }
+      if (nextY <= 0 && climbsNext <= 0) {
+        const share = landing(h, y, climbs, nextY, climbsNext);
         impact.x = hermite(share, h, x, vx, nextX, nextVx);
         impact.time = (step - 1 + share) * h;
         impact.vx = vx + share * (nextVx - vx);
