@@ -19,6 +19,8 @@ export interface ParameterInfo {
   help: string;
   /** The default ±: `share` of the value and `plus`, in the parameter's unit. Exact without it. Common practice, no source. */
   tolerance?: { share?: number; plus?: number };
+  /** What is taken when it is left empty and follows from the other parameters. */
+  derived?: (machine: Record<string, unknown>) => number;
   /** Decides only when the projectile is meant to leave: every instant counts for the worst, whatever it is. */
   onlyNominal?: boolean;
 }
