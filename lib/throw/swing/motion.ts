@@ -9,6 +9,7 @@
  *
  * Lagrange's equations for the carrier; T follows from the three, then φ̈ and r̈. See carrier.ts for M and Q.
  */
+import { sinCos } from "../numeric/sincos";
 import type { SwingSetup } from "./carrier";
 
 /** On the trough with a taut sling; swinging; flying with a slack sling; sliding or resting with a slack one. */
@@ -28,6 +29,9 @@ export function stateSize(phase: Phase): number {
 
 /** Speed below which a regularised friction fades, m/s: only after a reversal that may stick. */
 const CREEP = 1e-3;
+
+/** Sine and cosine of the last angle asked for. */
+const pair = new Float64Array(2);
 
 export class Motion {
   /** Set while a floating arm stands at its end stop. */
@@ -54,8 +58,9 @@ export class Motion {
   /** Carrier terms at a state, all but the sling's pull. */
   private carrier(y: Float64Array): void {
     const { carrier, gravity } = this.setup;
-    const s = Math.sin(y[0]);
-    const c = Math.cos(y[0]);
+    sinCos(y[0], pair);
+    const s = pair[0];
+    const c = pair[1];
     this.sin = s;
     this.cos = c;
     if (this.locked) {
@@ -68,8 +73,9 @@ export class Motion {
     let torque = gravity * carrier.moment * c + carrier.inertiaCos2 * c * s * rate2;
     const { hanger } = carrier;
     if (hanger) {
-      const sb = Math.sin(y[2]);
-      const cb = Math.cos(y[2]);
+      sinCos(y[2], pair);
+      const sb = pair[0];
+      const cb = pair[1];
       const cosBetween = c * cb + s * sb;
       const sinBetween = s * cb - c * sb;
       const force = -hanger.coupling * sinBetween * rate2 - hanger.moment * gravity * cb;
@@ -99,8 +105,9 @@ export class Motion {
   readonly swing = (y: Float64Array, dy: Float64Array): void => {
     const { carrier, mass, slingLength, gravity } = this.setup;
     this.carrier(y);
-    const ux = Math.cos(y[4]);
-    const uy = Math.sin(y[4]);
+    sinCos(y[4], pair);
+    const ux = pair[1];
+    const uy = pair[0];
     const tx = -carrier.tipX * this.sin;
     const ty = carrier.tipY * this.cos;
     const cx = -carrier.tipX * this.cos;
