@@ -45,6 +45,10 @@ const KIND_NAMES: Record<Kind, string> = {
   area: "area",
   force: "force",
   volume: "volume",
+  torque: "torque",
+  stiffness: "twisting stiffness",
+  rate: "rate of turning",
+  gauge: "gauge pressure",
 };
 
 const withArticle = (kind: Kind) => (/^[aei]/.test(KIND_NAMES[kind]) ? "an " : "a ") + KIND_NAMES[kind];
@@ -63,6 +67,10 @@ const EXAMPLES: Record<Kind, Record<UnitSystem, string>> = {
   area: { metric: "120 m²", us: "1290 ft²" },
   force: { metric: "850 N", us: "190 lbf" },
   volume: { metric: "40 L", us: "10.5 gal" },
+  torque: { metric: "850 N·m", us: "630 lbf·ft" },
+  stiffness: { metric: "400 N·m/rad", us: "295 lbf·ft/rad" },
+  rate: { metric: "240 rev/min", us: "240 rev/min" },
+  gauge: { metric: "6 bar", us: "90 psi" },
 };
 
 /** No quantity is written in more characters than this. */

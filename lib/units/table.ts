@@ -7,7 +7,8 @@ export type UnitSystem = "metric" | "us";
 
 /**
  * What a number measures. `length` is of machine parts (m, or feet and inches), `distance` is on the field
- * (m, or decimal feet); `pressure` is the air's (hPa, or inHg).
+ * (m, or decimal feet); `pressure` is the air's (hPa, or inHg), `gauge` a vessel's above it (bar, or psi).
+ * `torque`, `stiffness` and `rate` are of what turns: N·m, N·m a radian, radians a second (shown as rev/min).
  */
 export type Dimension =
   | "length"
@@ -23,7 +24,11 @@ export type Dimension =
   | "energy"
   | "area"
   | "force"
-  | "volume";
+  | "volume"
+  | "torque"
+  | "stiffness"
+  | "rate"
+  | "gauge";
 
 /** Units of one kind convert into each other; `length` and `distance` are the same kind. */
 export type Kind = Exclude<Dimension, "distance">;
@@ -53,6 +58,20 @@ const unit = (
 
 const POUND = 0.45359237; // kg
 const POUND_FORCE = 4.4482216152605; // N = pound · 9.80665 m/s²
+const POUND_FOOT = POUND_FORCE * 0.3048; // N·m
+const DEGREE = Math.PI / 180; // rad
+
+/** Every way of writing one twisting stiffness: each name of the torque with each name of the angle. */
+const perAngle = (torques: string, angles: string) =>
+  torques
+    .split(", ")
+    .flatMap((torque) => angles.split(", ").map((angle) => `${torque}/${angle}`))
+    .join(", ");
+
+const NEWTON_METRES = "n·m, newton·metres, newton·meters, newton·metre, newton·meter";
+const POUND_FEET = "lbf·ft, lb·ft, lbs·ft, ft·lbf, ft·lb, ft·lbs, pound·feet, foot·pounds";
+const RADIANS = "rad, radian, radians";
+const DEGREES = "°, deg, degree, degrees";
 
 export const UNITS = {
   length: [
@@ -139,6 +158,32 @@ export const UNITS = {
     unit("ft³", 0.3048 * 0.3048 * 0.3048, "ft3, cu ft, cubic feet"),
     unit("in³", 0.0254 * 0.0254 * 0.0254, "in3, cu in, cubic inches"),
   ],
+  torque: [
+    unit("N·m", 1, NEWTON_METRES),
+    unit("kN·m", 1000, "kn·m"),
+    unit("lbf·ft", POUND_FOOT, POUND_FEET),
+    unit("lbf·in", POUND_FORCE * 0.0254, "lbf·in, lb·in, lbs·in, in·lbf, in·lb, in·lbs"),
+  ],
+  stiffness: [
+    unit("N·m/rad", 1, perAngle(NEWTON_METRES, RADIANS)),
+    unit("N·m/°", [1, DEGREE], perAngle(NEWTON_METRES, DEGREES)),
+    unit("kN·m/rad", 1000, perAngle("kn·m", RADIANS)),
+    unit("lbf·ft/rad", POUND_FOOT, perAngle(POUND_FEET, RADIANS)),
+    unit("lbf·ft/°", [POUND_FOOT, DEGREE], perAngle(POUND_FEET, DEGREES)),
+  ],
+  rate: [
+    unit("rev/min", [2 * Math.PI, 60], "rev/min, revs/min, rpm, r/min, revolutions/min, revolutions/minute"),
+    unit("rad/s", 1, "rad/s, rads/s, radians/second"),
+    unit("rev/s", 2 * Math.PI, "rev/s, revs/s, rps, hz, revolutions/second"),
+    unit("°/s", DEGREE, "°/s, deg/s, degrees/second"),
+  ],
+  gauge: [
+    unit("bar", 100_000, "bar, bars, barg, bar g"),
+    unit("psi", [POUND_FORCE, 0.0254 * 0.0254], "psi, psig, psi g, lbf/in2"),
+    unit("kPa", 1000, "kpa, kilopascal, kilopascals"),
+    unit("MPa", 1_000_000, "mpa, megapascal, megapascals"),
+    unit("Pa", 1, "pa, pascal, pascals"),
+  ],
 } as const satisfies Record<Kind, readonly Unit[]>;
 
 export const kindOf = (dimension: Dimension): Kind => (dimension === "distance" ? "length" : dimension);
@@ -166,6 +211,10 @@ const SHOWN: Record<Dimension, Record<UnitSystem, { symbol: string; decimals: nu
   area: { metric: { symbol: "m²", decimals: 0 }, us: { symbol: "ft²", decimals: 0 } },
   force: { metric: { symbol: "N", decimals: 0 }, us: { symbol: "lbf", decimals: 0 } },
   volume: { metric: { symbol: "L", decimals: 1 }, us: { symbol: "gal", decimals: 2 } },
+  torque: { metric: { symbol: "N·m", decimals: 1 }, us: { symbol: "lbf·ft", decimals: 1 } },
+  stiffness: { metric: { symbol: "N·m/rad", decimals: 1 }, us: { symbol: "lbf·ft/rad", decimals: 1 } },
+  rate: { metric: { symbol: "rev/min", decimals: 1 }, us: { symbol: "rev/min", decimals: 1 } },
+  gauge: { metric: { symbol: "bar", decimals: 2 }, us: { symbol: "psi", decimals: 1 } },
 };
 
 export function shownUnit(dimension: Dimension, system: UnitSystem): { unit: Unit; decimals: number } {

@@ -169,6 +169,46 @@ describe("units", () => {
     ["100 ft-lb", "energy", 135.58179483314],
   ])("%s of %s", (text, dimension, si) => expect(value(text, dimension, "metric")).toBeCloseTo(si, 9));
 
+  // Factors by NIST SP 811 (2008), appendix B.8 (from memory), as many digits as it prints: pound-force foot
+  // 1.355 818 N·m, pound-force inch 0.112 984 8 N·m, revolution per minute 0.104 719 8 rad/s, degree
+  // 0.017 453 29 rad, psi 6894.757 Pa.
+  it.each<[string, Dimension, number]>([
+    ["1 lbf·ft", "torque", 1.355818],
+    ["1 ft-lb", "torque", 1.355818],
+    ["1 lb-in", "torque", 0.1129848],
+    ["1.2 kN·m", "torque", 1200],
+    ["1 Nm", "torque", 1],
+    ["1 N·m/rad", "stiffness", 1],
+    ["1 N·m/°", "stiffness", 1 / 0.01745329],
+    ["1 Nm per degree", "stiffness", 1 / 0.01745329],
+    ["1 lbf·ft/rad", "stiffness", 1.355818],
+    ["1 ft·lbf/deg", "stiffness", 1.355818 / 0.01745329],
+    ["1 rpm", "rate", 0.1047198],
+    ["1 rev/min", "rate", 0.1047198],
+    ["1 rad/s", "rate", 1],
+    ["1 °/s", "rate", 0.01745329],
+    ["2 rev/s", "rate", 120 * 0.1047198],
+    ["1 psi", "gauge", 6894.757],
+    ["1 psig", "gauge", 6894.757],
+    ["6.5 bar", "gauge", 650_000],
+    ["100 kPa", "gauge", 100_000],
+  ])("%s of %s, as NIST prints it", (text, dimension, si) => {
+    const read = value(text, dimension, "metric");
+    expect(Number(read) / si).toBeCloseTo(1, 6);
+  });
+
+  it("shows what turns by the minute and a vessel's pressure above the air's", () => {
+    expect(formatQuantity(Math.PI, "rate", "metric")).toBe("30 rev/min");
+    expect(formatQuantity(Math.PI, "rate", "us")).toBe("30 rev/min");
+    expect(formatQuantity(650_000, "gauge", "metric")).toBe("6.5 bar");
+    expect(formatQuantity(650_000, "gauge", "us")).toBe("94.3 psi");
+    expect(formatQuantity(100, "torque", "us")).toBe("73.8 lbf·ft");
+    expect(formatQuantity(100, "stiffness", "us")).toBe("73.8 lbf·ft/rad");
+    expect(value("240", "rate", "us")).toBeCloseTo(8 * Math.PI, 12);
+    expect(value("90", "gauge", "us")).toBeCloseTo(620_528, 0);
+    expect(value("six", "gauge", "us")).toMatch(/is not a gauge pressure. .* such as 90 psi/);
+  });
+
   it("takes a bare number in the system's unit", () => {
     expect(value("10", "length", "metric")).toBe(10);
     expect(value("10", "length", "us")).toBeCloseTo(3.048, 12);
