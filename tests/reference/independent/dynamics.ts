@@ -7,7 +7,6 @@ import { solveLinear } from "./linear";
 import {
   type Constraint,
   frozen,
-  GRAVITY,
   holdX,
   holdY,
   type Mechanism,
@@ -25,8 +24,10 @@ export interface Mode {
   loose: boolean;
   /** On the trough: the sign of the sliding velocity; 0 at rest. */
   slide: -1 | 0 | 1;
-  /** The end stop has locked arm, counterweight and carriage. */
+  /** The end stop has locked arm, counterweight and carriage to the frame. */
   locked: boolean;
+  /** The end stop has failed: the drive runs out. */
+  failed: boolean;
 }
 
 export interface Forces {
@@ -50,21 +51,26 @@ interface Active {
 function activeConstraints(m: Mechanism, mode: Mode, from: number[]): Active {
   const list: Constraint[] = [];
   if (mode.locked) {
-    for (let i = 0; i < m.masses.length - 2; i++) list.push(frozen(i, from[i]));
+    for (let i = 0; i < m.masses.length - 2; i++) {
+      if (i === m.frame) continue;
+      const carried = m.frame >= 0 && m.levels.includes(i);
+      list.push(carried ? frozen(i, from[i] - from[m.frame], m.frame) : frozen(i, from[i]));
+    }
   } else {
     list.push(...m.constraints);
   }
   const active: Active = { list, sling: -1, trough: -1, grip: -1 };
   if (!mode.loose) {
     active.sling = list.length;
-    list.push(tautLine(m.tip, m.projectile, m.machine.slingLength));
+    list.push(tautLine(m.tip, m.projectile, m.slingLength));
   }
   if (mode.trough) {
     active.trough = list.length;
-    list.push(holdY(m.projectile, m.machine.troughHeight));
+    list.push(holdY(m.projectile, m.troughHeight));
     if (mode.slide === 0) {
       active.grip = list.length;
-      list.push(holdX(m.projectile, from[m.projectile.x]));
+      const at = from[m.projectile.x] - (m.frame < 0 ? 0 : from[m.frame]);
+      list.push(holdX(m.projectile, at, m.frame));
     }
   }
   return active;
@@ -92,20 +98,30 @@ function equations(m: Mechanism, active: Active, q: number[], v: number[]) {
   return { a, values, biases, n };
 }
 
+/** The trough's force or impulse brings its share along the trough, and the frame takes the reaction. */
+function rub(m: Mechanism, a: number[][], column: number, share: number) {
+  a[m.projectile.x][column] -= share;
+  if (m.frame >= 0) a[m.frame][column] += share;
+}
+
 export function forces(m: Mechanism, mode: Mode, q: number[], v: number[]): Forces {
   const active = activeConstraints(m, mode, q);
   const { a, biases, n } = equations(m, active, q, v);
   const b: number[] = new Array(n).fill(0);
-  for (const i of m.heights) b[i] = -m.masses[i] * GRAVITY;
+  for (const i of m.heights) b[i] = m.masses[i] * m.gravity.y;
+  for (const i of m.levels) b[i] = m.masses[i] * m.gravity.x;
+  b[m.projectile.x] = m.masses[m.projectile.x] * m.gravity.x;
+  if (m.frame >= 0) b[m.frame] = m.masses[m.frame] * m.gravity.x;
+  if (m.drive) b[m.armAngle] += m.drive.torque(q[m.armAngle], mode.failed);
   for (const bias of biases) b.push(-bias);
   // Coulomb friction −slide·μ·N with N = −λ of the trough.
   if (active.trough >= 0 && mode.slide !== 0) {
-    a[m.projectile.x][n + active.trough] -= mode.slide * m.machine.troughFriction;
+    rub(m, a, n + active.trough, mode.slide * m.troughFriction);
   }
   const x = solveLinear(a, b);
   return {
     acceleration: x.slice(0, n),
-    tension: active.sling < 0 ? 0 : x[n + active.sling] * m.machine.slingLength,
+    tension: active.sling < 0 ? 0 : x[n + active.sling] * m.slingLength,
     normal: active.trough < 0 ? 0 : -x[n + active.trough],
     grip: active.grip < 0 ? 0 : -x[n + active.grip],
   };
@@ -118,7 +134,7 @@ export function forces(m: Mechanism, mode: Mode, q: number[], v: number[]): Forc
 export function inelastic(m: Mechanism, mode: Mode, q: number[], v: number[], friction = 0): number[] {
   const active = activeConstraints(m, mode, q);
   const { a, n } = equations(m, active, q, v);
-  if (active.trough >= 0) a[m.projectile.x][n + active.trough] -= mode.slide * friction;
+  if (active.trough >= 0) rub(m, a, n + active.trough, mode.slide * friction);
   const b = new Array(a.length).fill(0);
   for (let i = 0; i < n; i++) b[i] = m.masses[i] * v[i];
   return solveLinear(a, b).slice(0, n);
@@ -166,6 +182,9 @@ export function step(m: Mechanism, mode: Mode, q: number[], v: number[], h: numb
   project(m, mode, q1, v1, q);
   return { q: q1, v: v1 };
 }
+
+/** Velocity of the projectile along the trough, which rolls with the frame. */
+export const slidingSpeed = (m: Mechanism, v: number[]) => v[m.projectile.x] - (m.frame < 0 ? 0 : v[m.frame]);
 
 /** Sling's vector from the tip to the projectile, its length, and how fast that grows. */
 export function slingState(m: Mechanism, q: number[], v: number[]) {

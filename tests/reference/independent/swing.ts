@@ -2,14 +2,15 @@
  * The swing from the trigger to the ground or the horizon, with every change of contact on the way, on both
  * branches of an end stop. Plain and slow: fixed steps, each event bisected to the last bit.
  */
-import { forces, inelastic, type Mode, slingState, step } from "./dynamics";
+import { forces, inelastic, type Mode, slidingSpeed, slingState, step } from "./dynamics";
 import {
+  type ArmMachine,
   buildMechanism,
   energy,
   GRAVITY,
+  inTheWorld,
+  type Layout,
   type Mechanism,
-  positionX,
-  type SwingMachine,
   tautLine,
 } from "./mechanism";
 
@@ -55,7 +56,7 @@ export interface Swing {
 /** The fixed steps are too long for a motion this quick: nothing gives energy, so more of it is numerical. */
 export class StepTooLong extends Error {}
 
-export interface SwingOptions {
+export interface SwingOptions extends Layout {
   /** Steps in √(longArm/g). */
   resolution?: number;
   horizon?: number;
@@ -77,7 +78,7 @@ export function advance(m: Mechanism, s: State, h: number): State {
   next.q = q;
   next.v = v;
   next.t = s.t + h;
-  next.angle = angleNear(m, q, s.angle);
+  if (m.slingLength > 0) next.angle = angleNear(m, q, s.angle);
   return next;
 }
 
@@ -100,29 +101,29 @@ type EventKind = (typeof EVENT_ORDER)[number];
 function passed(m: Mechanism, s: State): EventKind[] {
   const { mode } = s;
   const found: EventKind[] = [];
-  const machine = m.machine;
-  if (s.armed && m.carriage && machine.kind === "floating-arm" && machine.endStop !== undefined) {
-    if (positionX(m.carriage, s.q) > machine.endStop) found.push("stop");
-  }
+  if (s.armed && m.beyondStop && m.beyondStop(s.q) > 0) found.push("stop");
   if (!mode.trough) {
-    const strike = s.above ? 0 : Math.min(machine.troughHeight, 0) - 0.001;
-    if (height(m, s) < strike) found.push("ground");
-    if (!s.above && height(m, s) > machine.troughHeight + 0.001) found.push("above");
-    if (!s.slipped && s.angle <= (machine.releaseAngle * Math.PI) / 180) found.push("slip");
+    const high = inTheWorld(m, s.q, s.v).y;
+    const struck = s.above ? high < 0 : high < -0.001 && height(m, s) < m.troughHeight - 0.001;
+    if (struck) found.push("ground");
+    if (!s.above && height(m, s) > m.troughHeight + 0.001) found.push("above");
+    if (!s.slipped && s.angle <= (m.releaseAngle * Math.PI) / 180) found.push("slip");
   }
+  // A cup holds its load until it is let go, or until the arm stops beneath it.
+  if (m.slingLength === 0) return found.filter((event) => event === "stop" || event === "ground");
   if (!s.past && s.angle <= -Math.PI / 2) found.push("past");
   if (mode.loose) {
     const sling = slingState(m, s.q, s.v);
-    if (sling.length > machine.slingLength * (1 + 1e-11) && sling.growth > 0) found.push("taut");
+    if (sling.length > m.slingLength * (1 + 1e-11) && sling.growth > 0) found.push("taut");
   } else {
     const f = forces(m, mode, s.q, s.v);
     if (f.tension < 0) found.push("slack");
     if (mode.trough && f.normal < 0) found.push("lift");
-    if (mode.trough && mode.slide === 0 && Math.abs(f.grip) > machine.troughFriction * f.normal + 1e-12) {
+    if (mode.trough && mode.slide === 0 && Math.abs(f.grip) > m.troughFriction * f.normal + 1e-12) {
       found.push("move");
     }
   }
-  if (mode.trough && machine.troughFriction > 0 && mode.slide * s.v[m.projectile.x] < 0) found.push("rest");
+  if (mode.trough && m.troughFriction > 0 && mode.slide * slidingSpeed(m, s.v) < 0) found.push("rest");
   return found.sort((a, b) => EVENT_ORDER.indexOf(a) - EVENT_ORDER.indexOf(b));
 }
 
@@ -139,12 +140,12 @@ function settle(m: Mechanism, s: State): Mode {
   const free = forces(m, left, s.q, s.v).acceleration;
   // Second derivative of half the squared distance from the tip to the projectile.
   const row = new Array(s.q.length).fill(0);
-  const { bias } = tautLine(m.tip, m.projectile, m.machine.slingLength)(s.q, s.v, row);
+  const { bias } = tautLine(m.tip, m.projectile, m.slingLength)(s.q, s.v, row);
   const opening = row.reduce((sum, value, i) => sum + value * free[i], bias);
   if (opening < 0) return left;
   const dragged: Mode = { ...resting, slide: sling.x > 0 ? -1 : 1 };
   const pulled = forces(m, dragged, s.q, s.v);
-  const speeding = pulled.acceleration[m.projectile.x] * dragged.slide;
+  const speeding = slidingSpeed(m, pulled.acceleration) * dragged.slide;
   if (pulled.normal < 0 || (pulled.tension >= 0 && speeding > 0)) return dragged;
   return resting;
 }
@@ -162,10 +163,10 @@ function jerk(m: Mechanism, s: State) {
     s.v = inelastic(m, mode, s.q, s.v);
     return;
   }
-  const vx = s.v[m.projectile.x];
+  const vx = slidingSpeed(m, s.v);
   mode.slide = vx > 0 ? 1 : vx < 0 ? -1 : sling.x > 0 ? -1 : 1;
-  const after = inelastic(m, mode, s.q, s.v, m.machine.troughFriction);
-  if (after[m.projectile.x] * mode.slide > 1e-12) {
+  const after = inelastic(m, mode, s.q, s.v, m.troughFriction);
+  if (slidingSpeed(m, after) * mode.slide > 1e-12) {
     s.v = after;
     return;
   }
@@ -175,8 +176,8 @@ function jerk(m: Mechanism, s: State) {
 }
 
 function lockAtStop(m: Mechanism, s: State) {
-  for (let i = 0; i < m.masses.length - 2; i++) s.v[i] = 0;
   s.mode.locked = true;
+  s.v = inelastic(m, { ...s.mode, loose: true, trough: false }, s.q, s.v);
   if (s.mode.loose) return;
   if (slingState(m, s.q, s.v).growth > 0) jerk(m, s);
   else s.mode.loose = true;
@@ -193,7 +194,7 @@ function apply(m: Mechanism, s: State, event: EventKind) {
     mode.loose = true;
     s.slackSeen = true;
   } else if (event === "rest") {
-    s.v[m.projectile.x] = 0;
+    s.v[m.projectile.x] = m.frame < 0 ? 0 : s.v[m.frame];
     s.mode = settle(m, s);
   } else if (event === "move") s.mode = settle(m, s);
 }
@@ -206,8 +207,8 @@ function triggered(m: Mechanism): State {
     t: 0,
     q,
     v,
-    mode: { trough: true, loose: false, slide: 0, locked: false },
-    angle: angleNear(m, q, Math.PI / 2),
+    mode: { trough: true, loose: false, slide: 0, locked: false, failed: false },
+    angle: m.slingLength > 0 ? angleNear(m, q, Math.PI / 2) : Math.PI / 2,
     above: false,
     armed: false,
     stop: "none",
@@ -215,14 +216,19 @@ function triggered(m: Mechanism): State {
     past: false,
     slipped: false,
   };
-  state.mode = settle(m, state);
-  state.slackSeen = state.mode.loose;
+  if (m.slingLength > 0) {
+    state.mode = settle(m, state);
+    state.slackSeen = state.mode.loose;
+  } else {
+    state.mode = { ...state.mode, trough: false, loose: true };
+    state.above = true;
+  }
   return state;
 }
 
-export function simulate(machine: SwingMachine, projectileMass: number, options: SwingOptions = {}): Swing {
-  const m = buildMechanism(machine, projectileMass);
-  const scale = Math.sqrt(machine.longArm / GRAVITY);
+export function simulate(machine: ArmMachine, projectileMass: number, options: SwingOptions = {}): Swing {
+  const m = buildMechanism(machine, projectileMass, options);
+  const scale = Math.sqrt(m.longArm / GRAVITY);
   const horizon = options.horizon ?? 10 * scale;
   const h = scale / (options.resolution ?? 1000);
   const swing: Swing = { mechanism: m, segments: [], events: [], slip: null, horizon };
@@ -233,22 +239,21 @@ export function simulate(machine: SwingMachine, projectileMass: number, options:
 
 /** Weight times the height of the arm, J: what the machine's energies are measured against. */
 const storedScale = (m: Mechanism) =>
-  m.heights.reduce((sum, i) => sum + m.masses[i], 0) * GRAVITY * m.machine.longArm;
+  m.heights.reduce((sum, i) => sum + m.masses[i], 0) * GRAVITY * m.longArm +
+  Math.abs(m.drive?.energy(m.start[m.armAngle], false) ?? 0);
 
 function follow(m: Mechanism, from: State, h: number, swing: Swing, pending: State[]) {
   let s = from;
   let segment: Segment = { branch: s.stop, states: [copyState(s)] };
   swing.segments.push(segment);
   const most = energy(m, m.start, new Array(m.start.length).fill(0)) + 1e-2 * storedScale(m);
-  const stopAt = m.machine.kind === "floating-arm" ? m.machine.endStop : undefined;
   for (let count = 0; s.t < swing.horizon; ) {
-    if (m.carriage && stopAt !== undefined && s.stop === "none") {
-      if (positionX(m.carriage, s.q) < stopAt) s.armed = true;
-    }
+    if (s.stop === "none" && m.beyondStop && m.beyondStop(s.q) < 0) s.armed = true;
     const size = Math.min(h, swing.horizon - s.t);
     let next = advance(m, s, size);
     let found = passed(m, next);
-    if (!(energy(m, next.q, next.v) < most)) throw new StepTooLong("Energy out of nothing.");
+    if (!(energy(m, next.q, next.v, next.mode.failed) < most))
+      throw new StepTooLong("Energy out of nothing.");
     if (found.length === 0) {
       if (size < h) next.t = swing.horizon;
       segment.states.push(next);
@@ -277,9 +282,15 @@ function follow(m: Mechanism, from: State, h: number, swing: Swing, pending: Sta
       const onward = copyState(next);
       onward.stop = "fails";
       onward.armed = false;
+      onward.mode.failed = true;
       pending.push(onward);
       next.stop = "holds";
       next.armed = false;
+      if (m.slingLength === 0) {
+        // The cup stops and the load flies on as it came.
+        swing.slip = copyState(next);
+        return;
+      }
       lockAtStop(m, next);
     } else apply(m, next, event);
     s = next;

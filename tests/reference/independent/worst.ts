@@ -1,6 +1,6 @@
 /** Brute force over release instants: every state of the swing is let go and flown, the best ones refined. */
 import { type Landing, land } from "./flight";
-import type { Mechanism } from "./mechanism";
+import { inTheWorld, type Mechanism } from "./mechanism";
 import { advance, type Segment, type State, type Swing } from "./swing";
 
 export interface Throw {
@@ -21,11 +21,7 @@ export interface Worst {
   apex: number;
 }
 
-export const release = (m: Mechanism, s: State, k: number): Landing =>
-  land(
-    { x: s.q[m.projectile.x], y: s.q[m.projectile.y], vx: s.v[m.projectile.x], vy: s.v[m.projectile.y] },
-    k,
-  );
+export const release = (m: Mechanism, s: State, k: number): Landing => land(inTheWorld(m, s.q, s.v), k);
 
 interface Sample {
   segment: Segment;
