@@ -3,7 +3,8 @@
  * clock. This file is the whole of what other rooms may import from here.
  */
 export * from "./contracts";
-export type { MachineKind, ParameterInfo } from "./machines/kind";
+export type { Drawing, Mark, Part, Point } from "./machines/drawing";
+export type { ChoiceInfo, MachineKind, ParameterInfo, TableInfo } from "./machines/kind";
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";
 export type { CurvePoint, Preview, SwingFrame, SwingPicture } from "./picture";
 export { hazardSheet, preview } from "./sheet";

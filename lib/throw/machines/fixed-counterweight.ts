@@ -1,6 +1,7 @@
 /** A counterweight made fast to the short end: it turns with the arm, its centre at that end. */
 import { z } from "zod";
 import { armMachineFields, armMachineParameters, pivotedArm } from "./arm";
+import { pivotedDrawing } from "./drawing-arm";
 import type { MachineKind } from "./kind";
 
 const fixedCounterweightSchema = z.strictObject({
@@ -14,6 +15,7 @@ export const fixedCounterweight: MachineKind<typeof fixedCounterweightSchema> = 
   summary: "The counterweight is made fast to the arm's short end and turns with it.",
   schema: fixedCounterweightSchema,
   parameters: armMachineParameters,
+  drawing: (machine) => pivotedDrawing(machine, null),
   motion: {
     by: "swing",
     carrier: (machine) => {

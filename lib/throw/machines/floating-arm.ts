@@ -4,6 +4,7 @@
  */
 import { z } from "zod";
 import { armBody, armParameters, cockedAngle, releaseAngle, slingParameters, startAngleOf } from "./arm";
+import { floatingDrawing } from "./drawing-arm";
 import type { MachineKind } from "./kind";
 import { base, friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
 
@@ -93,6 +94,7 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       help: "How far downrange of the drop track the carriage is stopped; no stop if left empty.",
     },
   ],
+  drawing: floatingDrawing,
   motion: {
     by: "swing",
     carrier: (machine) => {

@@ -1,6 +1,7 @@
 /** A counterweight that hangs from the short end of the arm on a hinge; a sling on the long end. */
 import { z } from "zod";
 import { armMachineFields, armMachineParameters, pivotedArm } from "./arm";
+import { pivotedDrawing } from "./drawing-arm";
 import type { MachineKind } from "./kind";
 import { length } from "./numbers";
 
@@ -25,6 +26,7 @@ export const hingedCounterweight: MachineKind<typeof hingedCounterweightSchema> 
       help: "From the hinge to the centre of the counterweight.",
     },
   ],
+  drawing: (machine) => pivotedDrawing(machine, machine.hangerLength),
   motion: {
     by: "swing",
     carrier: (machine) => {

@@ -6,6 +6,7 @@ import type { z } from "zod";
 import type { Dimension } from "../../units";
 import type { Releases } from "../release";
 import type { Carrier } from "../swing/carrier";
+import type { Drawing } from "./drawing";
 
 export interface ParameterInfo {
   /** The API's name. */
@@ -23,6 +24,32 @@ export interface ParameterInfo {
   derived?: (machine: Record<string, unknown>) => number;
   /** Decides only when the projectile is meant to leave: every instant counts for the worst, whatever it is. */
   onlyNominal?: boolean;
+  /** Asked for only while a choice of the kind stands so; `name` is then a path such as "valve.openingTime". */
+  when?: { choice: string; is: string };
+}
+
+/** A parameter that is one of a few words, or that decides which others are asked for. */
+export interface ChoiceInfo {
+  /** The API's name, or one of the form's own when `writes` says what each option means in the API. */
+  name: string;
+  label: string;
+  help: string;
+  options: readonly { value: string; label: string }[];
+  /** What an option puts into the machine, by path; the option's value at `name` for options not listed. */
+  writes?: Readonly<Record<string, Readonly<Record<string, unknown>>>>;
+  /** Which option a declared machine stands for; the value at `name` without it. */
+  reads?: (machine: Record<string, unknown>) => string | undefined;
+}
+
+/** A parameter that is a list of measured points. */
+export interface TableInfo {
+  name: string;
+  label: string;
+  help: string;
+  /** The fields of a point, in the API's names. */
+  columns: readonly { name: string; label: string; dimension: Dimension }[];
+  fewest: number;
+  most: number;
 }
 
 /** What a kind whose releases follow from formulas is given. */
@@ -51,6 +78,10 @@ export interface MachineKind<Schema extends z.ZodObject = z.ZodObject, Machine =
   summary: string;
   schema: Schema;
   parameters: readonly ParameterInfo[];
+  choices?: readonly ChoiceInfo[];
+  tables?: readonly TableInfo[];
+  /** Where the parts of the cocked machine are and what each parameter measures on them. */
+  drawing?: (machine: Machine) => Drawing;
   /** Either the constants of its equations of motion, or formulas that lead straight to the releases. */
   motion:
     | { by: "swing"; carrier: (machine: Machine) => Carrier }

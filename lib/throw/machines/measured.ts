@@ -1,6 +1,7 @@
 /** Any machine whose release speed was measured: only the flight is computed. */
 import { z } from "zod";
 import type { Instant, Releases } from "../release";
+import { away, between, type Drawing, type Point } from "./drawing";
 import type { MachineKind } from "./kind";
 import { heightOrZero } from "./numbers";
 
@@ -45,6 +46,7 @@ export const measured: MachineKind<typeof measuredSchema> = {
       tolerance: {},
     },
   ],
+  drawing,
   motion: {
     by: "formula",
     releases: (machine, { tolerances }) => new MeasuredReleases(machine, tolerances.launchAngle),
@@ -101,4 +103,25 @@ class MeasuredReleases implements Releases {
       stop: "none",
     };
   }
+}
+
+function drawing({ releaseSpeed, launchAngle, launchHeight }: Measured): Drawing {
+  const release: Point = [0, launchHeight];
+  // One tenth of a second of flight, so that the arrow's length says the speed.
+  const head = away(release, launchAngle, releaseSpeed * 0.1);
+  const level: Point = [Math.max(1.5, Math.abs(head[0]) * 0.6), launchHeight];
+  return {
+    parts: [
+      { type: "ghost", points: [release, level] },
+      { type: "arrow", points: [release, head] },
+      { type: "projectile", centre: release },
+    ],
+    marks: [
+      { parameter: "releaseSpeed", type: "spot", at: between(release, head, 0.7), dx: -34, dy: 22 },
+      { parameter: "launchAngle", type: "angle", vertex: release, radius: 70, from: 0, to: launchAngle },
+      { parameter: "launchHeight", type: "span", from: [0, 0], to: release, offset: 22 },
+    ],
+    extent: [head, release, level, [-1, 0], [1, 0]],
+    note: "To scale; the arrow is the way of a tenth of a second.",
+  };
 }
