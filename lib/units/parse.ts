@@ -49,6 +49,8 @@ const KIND_NAMES: Record<Kind, string> = {
   stiffness: "twisting stiffness",
   rate: "rate of turning",
   gauge: "gauge pressure",
+  stress: "stress",
+  density: "density",
 };
 
 const withArticle = (kind: Kind) => (/^[aei]/.test(KIND_NAMES[kind]) ? "an " : "a ") + KIND_NAMES[kind];
@@ -71,6 +73,8 @@ const EXAMPLES: Record<Kind, Record<UnitSystem, string>> = {
   stiffness: { metric: "400 N·m/rad", us: "295 lbf·ft/rad" },
   rate: { metric: "240 rev/min", us: "240 rev/min" },
   gauge: { metric: "6 bar", us: "90 psi" },
+  stress: { metric: "40 MPa", us: "5800 psi" },
+  density: { metric: "7800 kg/m³", us: "490 lb/ft³" },
 };
 
 /** No quantity is written in more characters than this. */

@@ -28,7 +28,9 @@ export type Dimension =
   | "torque"
   | "stiffness"
   | "rate"
-  | "gauge";
+  | "gauge"
+  | "stress"
+  | "density";
 
 /** Units of one kind convert into each other; `length` and `distance` are the same kind. */
 export type Kind = Exclude<Dimension, "distance">;
@@ -184,6 +186,17 @@ export const UNITS = {
     unit("MPa", 1_000_000, "mpa, megapascal, megapascals"),
     unit("Pa", 1, "pa, pascal, pascals"),
   ],
+  stress: [
+    unit("MPa", 1_000_000, "mpa, megapascal, megapascals, n/mm2"),
+    unit("psi", [POUND_FORCE, 0.0254 * 0.0254], "psi, lbf/in2"),
+    unit("ksi", [1000 * POUND_FORCE, 0.0254 * 0.0254], "ksi"),
+    unit("Pa", 1, "pa, pascal, pascals, n/m2"),
+  ],
+  density: [
+    unit("kg/m³", 1, "kg/m3"),
+    unit("g/cm³", 1000, "g/cm3, g/cc, kg/l"),
+    unit("lb/ft³", POUND / 0.3048 ** 3, "lb/ft3, lbs/ft3"),
+  ],
 } as const satisfies Record<Kind, readonly Unit[]>;
 
 export const kindOf = (dimension: Dimension): Kind => (dimension === "distance" ? "length" : dimension);
@@ -214,6 +227,8 @@ const SHOWN: Record<Dimension, Record<UnitSystem, { symbol: string; decimals: nu
   torque: { metric: { symbol: "N·m", decimals: 1 }, us: { symbol: "lbf·ft", decimals: 1 } },
   stiffness: { metric: { symbol: "N·m/rad", decimals: 1 }, us: { symbol: "lbf·ft/rad", decimals: 1 } },
   rate: { metric: { symbol: "rev/min", decimals: 1 }, us: { symbol: "rev/min", decimals: 1 } },
+  stress: { metric: { symbol: "MPa", decimals: 1 }, us: { symbol: "psi", decimals: 0 } },
+  density: { metric: { symbol: "kg/m³", decimals: 0 }, us: { symbol: "lb/ft³", decimals: 1 } },
   gauge: { metric: { symbol: "bar", decimals: 2 }, us: { symbol: "psi", decimals: 1 } },
 };
 

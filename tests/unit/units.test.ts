@@ -171,7 +171,7 @@ describe("units", () => {
 
   // Factors by NIST SP 811 (2008), appendix B.8 (from memory), as many digits as it prints: pound-force foot
   // 1.355 818 N·m, pound-force inch 0.112 984 8 N·m, revolution per minute 0.104 719 8 rad/s, degree
-  // 0.017 453 29 rad, psi 6894.757 Pa.
+  // 0.017 453 29 rad, psi 6894.757 Pa, pound per cubic foot 16.018 46 kg/m³.
   it.each<[string, Dimension, number]>([
     ["1 lbf·ft", "torque", 1.355818],
     ["1 ft-lb", "torque", 1.355818],
@@ -192,6 +192,10 @@ describe("units", () => {
     ["1 psig", "gauge", 6894.757],
     ["6.5 bar", "gauge", 650_000],
     ["100 kPa", "gauge", 100_000],
+    ["1 psi", "stress", 6894.757],
+    ["5 MPa", "stress", 5e6],
+    ["1 lb/ft³", "density", 16.01846],
+    ["7.8 g/cm3", "density", 7800],
   ])("%s of %s, as NIST prints it", (text, dimension, si) => {
     const read = value(text, dimension, "metric");
     expect(Number(read) / si).toBeCloseTo(1, 6);
