@@ -19,13 +19,15 @@ export interface Airs {
 
 /** Samples flown in between two neighbours of the best. */
 const REFINE = 6;
+/** Of the samples, one in so many is flown first; then the neighbours of the best. */
+const EVERY = 3;
 
 /**
  * A subset of the instants can only miss distance, never invent it: without air a throw goes farther than with it
  * (unless the wind or the lift carries it), so only those are flown that could win.
  */
 function farthest(run: Run, airs: readonly QuickAir[], sign: 1 | -1, pastToo: boolean): Far {
-  const { samples: s, count, past } = run;
+  const { samples: s, count, past, starts } = run;
   const best: Far = { distance: 0, t: Number.NaN };
   const [air] = airs;
   const reach = new Float64Array(count);
@@ -46,14 +48,26 @@ function farthest(run: Run, airs: readonly QuickAir[], sign: 1 | -1, pastToo: bo
       return sign * landsAt(one, s[j + 1], s[j + 2], s[j + 3], s[j + 4]);
     };
     let most = at(top);
-    const least = () => (carried ? 0.3 : 0.97) * Math.max(0, most);
-    tries.push({ i: top, value: most, air: one });
-    for (let i = 0; i < count; i++) {
-      if (i === top || reach[i] < least() || reach[i] <= 0) continue;
+    const values = new Map<number, number>([[top, most]]);
+    const fly = (i: number) => {
+      if (i < 0 || i >= count || reach[i] < (carried ? 0.3 : 0.97) * most || values.has(i)) return;
       const value = at(i);
-      if (value > 0.97 * most) tries.push({ i, value, air: one });
+      values.set(i, value);
       if (value > most) most = value;
+    };
+    for (const start of starts) {
+      fly(start);
+      fly(start - 1);
     }
+    for (let i = 0; i < count; i += EVERY) fly(i);
+    for (const [i, value] of [...values]) {
+      if (value < 0.93 * most) continue;
+      for (let near = 1; near < EVERY; near++) {
+        fly(i - near);
+        fly(i + near);
+      }
+    }
+    for (const [i, value] of values) if (value > 0.97 * most) tries.push({ i, value, air: one });
   }
   tries.sort((a, b) => b.value - a.value);
   const offer = (distance: number, t: number) => {
