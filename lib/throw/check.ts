@@ -1,5 +1,6 @@
 /** What makes a machine impossible though every number is in range: each with its field and what to do. */
 
+import { conditionsOf } from "./conditions";
 import { machineKind } from "./machines/registry";
 import { MAX_SIZE } from "./numeric/dop853";
 import { isSwung, setupOf, type Throwable } from "./setup";
@@ -19,7 +20,7 @@ export function refusals(request: Throwable): Refusal[] {
   const { machine } = request;
   const out: Refusal[] = [];
   const refuse = (field: string, message: string) => out.push({ path: ["machine", field], message });
-  const own = machineKind(machine.kind).refusals?.(machine, request) ?? [];
+  const own = machineKind(machine.kind).refusals?.(machine, conditionsOf(request)) ?? [];
   for (const { field, message } of own) refuse(field, message);
   if (out.length > 0 || !isSwung(machine)) return out;
   if (machine.base !== "fixed") {
@@ -87,6 +88,11 @@ export function refusals(request: Throwable): Refusal[] {
     refuse(error.field, error.message);
   }
   return out;
+}
+
+/** What a team may not declare, though the worst case counts it where a tolerance reaches there. */
+export function beyondLimits(request: Throwable): Refusal[] {
+  return machineKind(request.machine.kind).limits?.(request.machine, conditionsOf(request)) ?? [];
 }
 
 /** The least inertia that resists the arm at any angle, kg·m²: a hanging weight square to it gives none. */

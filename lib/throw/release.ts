@@ -22,14 +22,22 @@ export interface Instant {
   /** Whether the sling had been slack before. */
   afterSlack: boolean;
   stop: Stop;
+  /**
+   * Place and speed to the right of the bearing, m and m/s; 0 without them. Only the throw as meant of an arm in a
+   * level plane has them.
+   */
+  z?: number;
+  vz?: number;
 }
 
 /** All the ways in which a projectile may come free of one exact machine. */
 export interface Releases {
   /** In the order of the segments and of time; neighbours of one step lie close to each other. */
   readonly list: readonly Instant[];
-  /** The throw as meant; null when the loop never slips. */
+  /** The throw as meant; null when there is none. */
   readonly nominal: Instant | null;
+  /** Why there is no throw as meant, where the machine itself knows. */
+  readonly nominalReason?: string | null;
   /** The instant at another fraction of the step of a known one. */
   near(instant: Instant, fraction: number): Instant;
   /** What each segment is called, for the plot. */

@@ -1,6 +1,6 @@
 /** What the throw engine is asked. SI units; angles in degrees. */
 import { z } from "zod";
-import { refusals } from "../check";
+import { beyondLimits, refusals } from "../check";
 import { machineKind, machineSchema } from "../machines/registry";
 import type { Throwable } from "../setup";
 import { airSchema, terrainSchema } from "./air";
@@ -19,7 +19,9 @@ type Checked = Throwable & { tolerances?: Record<string, number> | undefined };
 
 /** Refuses what is impossible though every number is in range. */
 function checkDeclaration(request: Checked, context: z.RefinementCtx): void {
-  for (const refusal of refusals(request)) context.addIssue({ code: "custom", ...refusal });
+  for (const refusal of [...refusals(request), ...beyondLimits(request)]) {
+    context.addIssue({ code: "custom", ...refusal });
+  }
   const kind = machineKind(request.machine.kind);
   const known = ["mass", "diameter", ...kind.parameters.map((parameter) => parameter.name)];
   for (const name of Object.keys(request.tolerances ?? {})) {

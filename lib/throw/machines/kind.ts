@@ -60,6 +60,8 @@ export interface Conditions {
   gravity: number;
   /** Of the air around, Pa. */
   pressure: number;
+  /** Of the air around, K; 288.15 (ISO 2533) without it. */
+  temperature?: number;
   /** Declared tolerances by parameter, in the parameter's unit. */
   tolerances: Readonly<Record<string, number>>;
 }
@@ -91,10 +93,12 @@ export interface MachineKind<Schema extends z.ZodObject = z.ZodObject, Machine =
         ceiling: (machine: Machine, conditions: Conditions) => EnergyBound;
       };
   /** What makes one impossible though every number is in range: the field, and what to do. */
-  refusals?: (
-    machine: Machine,
-    conditions: Pick<Conditions, "projectile">,
-  ) => { field: string; message: string }[];
+  refusals?: (machine: Machine, conditions: Conditions) => { field: string; message: string }[];
+  /**
+   * What nobody may declare though it can be computed: the field's path, and what to do. A tolerance may reach
+   * beyond, and the worst case counts that.
+   */
+  limits?: (machine: Machine, conditions: Conditions) => { path: string[]; message: string }[];
   /** What the model leaves out, for the sheet. */
   notModelled: readonly string[];
   /** An invented machine that works, to start from. */

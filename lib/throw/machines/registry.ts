@@ -1,12 +1,23 @@
 /** Every kind of machine the engine knows. A new kind adds its file and its line here. */
 import { z } from "zod";
+import { airCannon } from "./air-cannon";
 import { fixedCounterweight } from "./fixed-counterweight";
 import { floatingArm } from "./floating-arm";
 import { hingedCounterweight } from "./hinged-counterweight";
 import type { MachineKind } from "./kind";
 import { measured } from "./measured";
+import { spinningArm } from "./spinning-arm";
+import { tension } from "./tension";
 
-export const MACHINE_KINDS = [hingedCounterweight, fixedCounterweight, floatingArm, measured] as const;
+export const MACHINE_KINDS = [
+  hingedCounterweight,
+  fixedCounterweight,
+  floatingArm,
+  tension,
+  spinningArm,
+  airCannon,
+  measured,
+] as const;
 
 type SchemasOf<Kinds extends readonly { schema: z.ZodObject }[]> = {
   -readonly [Index in keyof Kinds]: Kinds[Index]["schema"];

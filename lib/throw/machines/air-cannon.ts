@@ -1,0 +1,287 @@
+/** Compressed gas drives the projectile out of a barrel. */
+import { z } from "zod";
+import type { Instant, Releases } from "../release";
+import { adiabaticSpeed, adiabaticTime, adiabaticWork, type Drive, isothermalSpeed } from "./chamber";
+import { FASTEST, flung, tooFast } from "./flung";
+import type { Conditions, MachineKind } from "./kind";
+import { heightOrZero, length, mass } from "./numbers";
+import { type Shot, shootThroughValve } from "./valve";
+
+const pressure = z.number().positive().max(1e8);
+
+const airCannonSchema = z.strictObject({
+  kind: z.literal("air-cannon"),
+  chamberVolume: z.number().positive().max(100),
+  chamberPressure: pressure,
+  barrelLength: length,
+  boreDiameter: z.number().positive().max(5),
+  elevation: z.number().min(-90).max(180),
+  muzzleHeight: heightOrZero,
+  friction: z.number().min(0).max(1e7).default(0),
+  valve: z
+    .union([
+      z.literal("ideal"),
+      z.strictObject({
+        flowCoefficient: z.number().positive().max(1e6),
+        openingTime: z.number().min(0).max(10).default(0),
+      }),
+    ])
+    .default("ideal"),
+  ratedPressure: pressure,
+  capMass: mass.optional(),
+});
+
+export type AirCannon = z.output<typeof airCannonSchema>;
+
+export const airCannon: MachineKind<typeof airCannonSchema> = {
+  kind: "air-cannon",
+  title: "Air cannon",
+  summary: "Compressed air from a chamber drives the projectile out of a barrel.",
+  schema: airCannonSchema,
+  choices: [
+    {
+      name: "valve",
+      label: "Valve",
+      help: "What the throw as meant is computed with; the worst case always takes a valve that does not hinder.",
+      options: [
+        { value: "ideal", label: "Does not hinder" },
+        { value: "real", label: "Known flow and opening" },
+      ],
+      // The numbers of a real valve are fields of their own, and an object in the API.
+      writes: { real: {} },
+      reads: ({ valve }) => (valve === undefined || valve === "ideal" ? "ideal" : "real"),
+    },
+  ],
+  parameters: [
+    {
+      name: "chamberVolume",
+      label: "Chamber volume",
+      dimension: "volume",
+      required: true,
+      help: "Of everything that is under pressure before the shot, up to the valve.",
+      tolerance: { share: 0.03 },
+    },
+    {
+      name: "chamberPressure",
+      label: "Chamber pressure",
+      dimension: "gauge",
+      required: true,
+      help: "Above the air around, at the trigger, as its gauge reads.",
+      tolerance: { share: 0.05 },
+    },
+    {
+      name: "barrelLength",
+      label: "Barrel length",
+      dimension: "length",
+      required: true,
+      help: "On which the gas drives the projectile: from where it rests to the muzzle.",
+      tolerance: { share: 0.01 },
+    },
+    {
+      name: "boreDiameter",
+      label: "Bore",
+      dimension: "length",
+      required: true,
+      help: "Inside diameter of the barrel, on which the gas presses; the projectile's own diameter is for the flight.",
+      tolerance: { share: 0.005 },
+    },
+    {
+      name: "elevation",
+      label: "Elevation",
+      dimension: "angle",
+      required: true,
+      help: "Of the barrel above the horizontal downrange.",
+      tolerance: { plus: 3 },
+    },
+    {
+      name: "muzzleHeight",
+      label: "Muzzle height",
+      dimension: "length",
+      required: true,
+      help: "Above the ground.",
+      tolerance: { plus: 0.1 },
+    },
+    {
+      name: "friction",
+      label: "Friction in the barrel",
+      dimension: "force",
+      required: false,
+      help: "A constant force against the projectile; 0 if left empty, which throws farthest.",
+      tolerance: { share: 0.3 },
+    },
+    {
+      name: "valve.flowCoefficient",
+      label: "Flow coefficient Kv",
+      dimension: "ratio",
+      required: true,
+      help: "Of the open valve: cubic metres of water an hour at 1 bar; 0.865 of a Cv.",
+      onlyNominal: true,
+      when: { choice: "valve", is: "real" },
+    },
+    {
+      name: "valve.openingTime",
+      label: "Opening time",
+      dimension: "time",
+      required: false,
+      help: "From the trigger to fully open, evenly; 0 if left empty.",
+      onlyNominal: true,
+      when: { choice: "valve", is: "real" },
+    },
+    {
+      name: "ratedPressure",
+      label: "Rated pressure",
+      dimension: "gauge",
+      required: true,
+      help: "The lowest rating of chamber, valve, barrel and fittings for gas, not for water, as marked on them.",
+    },
+    {
+      name: "capMass",
+      label: "Heaviest cap",
+      dimension: "mass",
+      required: false,
+      help: "Of the end cap, barrel or valve that may be shot off when the chamber fails.",
+    },
+  ],
+  motion: {
+    by: "formula",
+    releases: (machine, conditions) => new CannonReleases(machine, conditions),
+    ceiling: (machine, conditions) => ({
+      speed: isothermalSpeed(driveOf(machine, conditions), conditions.projectile.mass),
+      height: machine.muzzleHeight,
+      reach: 0,
+    }),
+  },
+  refusals: (machine, conditions) => {
+    if (adiabaticWork(driveOf(machine, conditions)) > 0) return [];
+    const message =
+      "The gas does not drive the projectile out of the barrel: the air and friction take more than it gives. Raise the chamber's pressure or volume, or shorten the barrel.";
+    return [{ field: "chamberPressure", message }];
+  },
+  limits: (machine, conditions) => {
+    const out: { path: string[]; message: string }[] = [];
+    const { projectile } = conditions;
+    if (machine.chamberPressure > machine.ratedPressure) {
+      const message = `The chamber's pressure of ${bar(machine.chamberPressure)} is above its rating of ${bar(machine.ratedPressure)}. Lower the pressure, or use a vessel rated for it.`;
+      out.push({ path: ["machine", "chamberPressure"], message });
+    }
+    if (projectile.diameter > machine.boreDiameter) {
+      const message = `The projectile of ${millimetres(projectile.diameter)} does not fit the bore of ${millimetres(machine.boreDiameter)}. Measure both again.`;
+      out.push({ path: ["machine", "boreDiameter"], message });
+    }
+    const speed = adiabaticSpeed(driveOf(machine, conditions), projectile.mass);
+    if (speed > FASTEST) {
+      const message = tooFast(
+        speed,
+        "Check pressure (in pascals: 6 bar is 600000), bore and projectile mass.",
+      );
+      out.push({ path: ["machine", "chamberPressure"], message });
+    }
+    return out;
+  },
+  notModelled: [
+    "The inertia of the gas, leaks past the projectile and gravity along the barrel: but for a barrel so long that the gas pulls the projectile back, every one makes the throw shorter.",
+    "A barrel that is pointed elsewhere than declared: see the faults; keep it pinned to its mount.",
+    "Gases other than air, liquid gas, steam and anything that burns: they do more work than computed here.",
+  ],
+  example: {
+    kind: "air-cannon",
+    chamberVolume: 0.02,
+    chamberPressure: 350_000,
+    barrelLength: 2.4,
+    boreDiameter: 0.105,
+    elevation: 38,
+    muzzleHeight: 1.7,
+    friction: 30,
+    valve: { flowCoefficient: 90, openingTime: 0.03 },
+    ratedPressure: 600_000,
+    capMass: 1.4,
+  },
+  exampleProjectile: { mass: 0.8, diameter: 0.1 },
+};
+
+const bar = (pascals: number) => `${(pascals / 1e5).toFixed(2)} bar`;
+const millimetres = (metres: number) => `${(metres * 1000).toFixed(1)} mm`;
+
+/** The bore's area drives; the chamber holds its gauge pressure above the air around. */
+export function driveOf(machine: AirCannon, { pressure: atmosphere }: Pick<Conditions, "pressure">): Drive {
+  return {
+    volume: machine.chamberVolume,
+    pressure: machine.chamberPressure + atmosphere,
+    area: (Math.PI / 4) * machine.boreDiameter ** 2,
+    length: machine.barrelLength,
+    atmosphere,
+    friction: machine.friction,
+  };
+}
+
+/** Slower shots than these parts of the ideal one differ little from their neighbours. */
+const SPEEDS = 48;
+const STANDARD_TEMPERATURE = 288.15; // K, ISO 2533
+
+/**
+ * Any speed from 0 (a valve that hangs, a leak) to the ideal valve's, at the muzzle along the barrel. What goes
+ * uprange is what these do: an elevation beyond 90° within its tolerance, or the wind.
+ */
+class CannonReleases implements Releases {
+  readonly list: Instant[] = [];
+  readonly branches = ["Any speed up to that of a valve that does not hinder"];
+  readonly allRound = null;
+  private readonly drive: Drive;
+  private readonly fastest: number;
+  private readonly time: number;
+  private shot: Shot | null | undefined;
+
+  constructor(
+    private readonly machine: AirCannon,
+    private readonly conditions: Conditions,
+  ) {
+    const { mass } = conditions.projectile;
+    this.drive = driveOf(machine, conditions);
+    this.fastest = adiabaticSpeed(this.drive, mass);
+    this.time = this.fastest > 0 ? adiabaticTime(this.drive, mass) : 0;
+    for (let i = 0; i <= SPEEDS; i++) this.list.push(this.at(i / SPEEDS));
+  }
+
+  /** With the declared valve; worked out only when asked for. */
+  get nominal(): Instant | null {
+    const shot = this.declaredShot();
+    if (!shot) return null;
+    return { ...this.at(shot.speed / this.fastest), time: shot.time };
+  }
+
+  get nominalReason(): string | null {
+    return this.declaredShot()
+      ? null
+      : "With the declared valve the projectile stays in the barrel: the gas comes too slowly to overcome friction.";
+  }
+
+  near(_instant: Instant, fraction: number): Instant {
+    return this.at(fraction);
+  }
+
+  private declaredShot(): Shot | null {
+    if (this.shot === undefined) this.shot = this.shoot();
+    return this.shot;
+  }
+
+  private shoot(): Shot | null {
+    const { valve } = this.machine;
+    if (this.fastest === 0) return null;
+    if (valve === "ideal") return { speed: this.fastest, time: this.time };
+    const { projectile, temperature } = this.conditions;
+    return shootThroughValve(this.drive, valve, projectile.mass, temperature ?? STANDARD_TEMPERATURE);
+  }
+
+  private at(fraction: number): Instant {
+    const angle = (this.machine.elevation * Math.PI) / 180;
+    const speed = fraction * this.fastest;
+    return flung({
+      time: this.time,
+      fraction,
+      x: 0,
+      y: this.machine.muzzleHeight,
+      vx: speed * Math.cos(angle),
+      vy: speed * Math.sin(angle),
+    });
+  }
+}
