@@ -21,6 +21,8 @@ export interface Valve {
 
 /** Critical ratio of pressure drops, of globe-like valves (IEC 60534-2-1, typical values: from memory). */
 const CHOKE_RATIO = 0.7;
+/** Kv in m³/h at 1 bar of water to kg/s at 1 Pa and 1 kg/m³. */
+export const KV_UNITS = 36_000;
 /** J/(kg·K), dry air, ISO 2533. */
 const GAS_CONSTANT = 287.05287;
 /** Room behind the projectile before it moves, as a share of the smaller of chamber and barrel; air at first. */
@@ -54,6 +56,21 @@ export function shootThroughValve(
   return new ValveShot(drive, valve, mass, temperature).run();
 }
 
+/**
+ * Mass flow of air through a valve, kg/s; none backwards.
+ * @param flow Kv/36000: kg/s at 1 Pa and 1 kg/m³ without expansion
+ * @param from, to pressures before and behind the valve, absolute, Pa
+ * @param density before the valve, kg/m³
+ * @param soft difference of pressure below which the flow falls evenly, Pa
+ */
+export function valveFlow(flow: number, from: number, to: number, density: number, soft = 0): number {
+  if (to >= from) return 0;
+  const x = Math.min(CHOKE_RATIO, 1 - to / from);
+  const drop = x * from;
+  const expansion = 1 - x / (3 * CHOKE_RATIO);
+  return (flow * expansion * drop * Math.sqrt(density)) / Math.sqrt(drop + soft);
+}
+
 export class ValveShot {
   readonly solver = new Dop853(ACCURACY, ACCURACY);
   /** Room behind the projectile before it moves, m³. */
@@ -77,7 +94,7 @@ export class ValveShot {
     this.dead = DEAD_SHARE * Math.min(volume, area * length);
     this.stored = (pressure * volume) / (GAMMA - 1);
     this.density = pressure / (GAS_CONSTANT * temperature);
-    this.flow = Math.min(valve.flowCoefficient / 36_000, (WIDE * area * speed) / sound);
+    this.flow = Math.min(valve.flowCoefficient / KV_UNITS, (WIDE * area * speed) / sound);
     const emptying = volume / (this.flow * sound);
     this.longest = Math.max(adiabaticTime(drive, mass), valve.openingTime, emptying) / 10;
   }
@@ -132,14 +149,8 @@ export class ValveShot {
     const chamber = this.chamberPressure(y);
     const barrel = this.barrelPressure(y);
     const open = valve.openingTime > 0 ? Math.min(1, y[4] / valve.openingTime) : 1;
-    let flow = 0;
-    if (chamber > barrel) {
-      const x = Math.min(CHOKE_RATIO, 1 - barrel / chamber);
-      const drop = x * chamber;
-      const root = drop / Math.sqrt(drop + SOFT * drive.pressure);
-      const expansion = 1 - x / (3 * CHOKE_RATIO);
-      flow = this.flow * open * expansion * root * Math.sqrt(this.density * Math.max(0, y[0]));
-    }
+    const density = this.density * Math.max(0, y[0]);
+    const flow = open * valveFlow(this.flow, chamber, barrel, density, SOFT * drive.pressure);
     const heat = temperature * Math.max(0, y[0]) ** (GAMMA - 1);
     const enthalpy = (GAMMA / (GAMMA - 1)) * GAS_CONSTANT * heat;
     const speed = Math.max(0, y[3]);
