@@ -4,7 +4,7 @@ import { conditionsOf } from "./conditions";
 import { machineKind } from "./machines/registry";
 import { MAX_SIZE } from "./numeric/dop853";
 import { isSwung, setupOf, type Throwable } from "./setup";
-import type { Carrier } from "./swing/carrier";
+import { type Carrier, carrierPoints, inCup, stopGap } from "./swing/carrier";
 import { Motion } from "./swing/motion";
 import { CannotThrow, startState } from "./swing/swing";
 
@@ -23,25 +23,23 @@ export function refusals(request: Throwable): Refusal[] {
   const own = machineKind(machine.kind).refusals?.(machine, conditionsOf(request)) ?? [];
   for (const { field, message } of own) refuse(field, message);
   if (out.length > 0 || !isSwung(machine)) return out;
-  if (machine.base !== "fixed") {
-    refuse(
-      "base",
-      "A frame on wheels is not computed yet. Chock and anchor the frame and leave base at fixed.",
-    );
-  }
-  if (machine.armCentre !== undefined && machine.armCentre > machine.longArm + machine.shortArm) {
+  const arm = machine.kind === "torsion" ? machine.armLength : machine.longArm + machine.shortArm;
+  if (machine.armCentre !== undefined && machine.armCentre > arm) {
     refuse("armCentre", "The arm's centre of mass lies beyond its tip. Measure it from the short end.");
   }
-  const { carrier, slingLength, troughHeight } = setupOf(request);
-  const tipY = carrier.originY + carrier.tipY * Math.sin(carrier.startAngle);
-  if (tipY < 0) {
+  const setup = setupOf(request);
+  const { carrier, slingLength, troughHeight } = setup;
+  const motion = new Motion(setup);
+  const { tip, shortEnd } = carrierPoints(carrier, carrier.startAngle, 0);
+  const tipHeight = motion.height(...tip);
+  if (tipHeight < 0) {
     refuse(
       "cockedAngle",
-      `The cocked tip would lie ${metres(-tipY)} below the ground. Cock the arm less, raise the pivot or shorten the long arm.`,
+      `The cocked tip would lie ${metres(-tipHeight)} below the ground. Cock the arm less, raise the pivot or shorten the long arm.`,
     );
   }
-  const drop = troughHeight - tipY;
-  if (Math.abs(drop) > slingLength) {
+  const drop = troughHeight - tip[1];
+  if (!inCup(setup) && Math.abs(drop) > slingLength) {
     refuse(
       "slingLength",
       `The sling is too short to reach the trough: the cocked tip is ${metres(Math.abs(drop))} from it in height.`,
@@ -55,34 +53,39 @@ export function refusals(request: Throwable): Refusal[] {
   }
   if (out.length > 0) return out;
 
-  const slingAngle = Math.atan2(drop, Math.sqrt(slingLength ** 2 - drop ** 2));
-  const startAlpha = ((2 * Math.PI + slingAngle - carrier.startAngle) * 180) / Math.PI;
-  if (startAlpha > 180) {
-    refuse("cockedAngle", "The arm is cocked too little: the sling would start beyond the line of the arm.");
-  } else if (machine.releaseAngle >= startAlpha) {
-    refuse(
-      "releaseAngle",
-      `The sling starts at ${startAlpha.toFixed(1)}° to the arm, so it would slip at once. Give a release angle below that.`,
-    );
+  if (!inCup(setup)) {
+    const slingAngle = Math.atan2(drop, Math.sqrt(slingLength ** 2 - drop ** 2));
+    const startAlpha = ((2 * Math.PI + slingAngle - carrier.startAngle) * 180) / Math.PI;
+    if (startAlpha > 180) {
+      refuse(
+        "cockedAngle",
+        "The arm is cocked too little: the sling would start beyond the line of the arm.",
+      );
+    } else if ((machine.releaseAngle ?? 0) >= startAlpha) {
+      refuse(
+        "releaseAngle",
+        `The sling starts at ${startAlpha.toFixed(1)}° to the arm, so it would slip at once. Give a release angle below that.`,
+      );
+    }
   }
   if (carrier.hanger) {
-    const hanging = carrier.originY - carrier.shortArm * Math.sin(carrier.startAngle) - carrier.hanger.length;
+    const hanging = motion.height(...shortEnd) - carrier.hanger.length;
     if (hanging < 0) {
       refuse("hangerLength", `The cocked counterweight would hang ${metres(-hanging)} below the ground.`);
     }
   }
-  if (carrier.endStop !== null) {
+  if (carrier.endStop?.of === "carriage" && stopGap(carrier, carrier.startAngle) <= 0) {
     const carriage = carrier.shortArm * Math.cos(carrier.startAngle);
-    if (carrier.endStop <= carriage) {
-      refuse(
-        "endStop",
-        `The carriage starts at ${metres(carriage)}, already past the end stop. Give a larger number, downrange positive.`,
-      );
-    }
+    refuse(
+      "endStop",
+      `The carriage starts at ${metres(carriage)}, already past the end stop. Give a larger number, downrange positive.`,
+    );
   }
   if (out.length > 0) return out;
   try {
-    startState(new Motion(setupOf(request)), new Float64Array(MAX_SIZE));
+    startState(motion, new Float64Array(MAX_SIZE));
+    const rolling = setupOf(request, "rolling");
+    if (rolling.frame) startState(new Motion(rolling), new Float64Array(MAX_SIZE));
   } catch (error) {
     if (!(error instanceof CannotThrow)) throw error;
     refuse(error.field, error.message);

@@ -3,6 +3,8 @@ import { normalGravity, STANDARD_GRAVITY } from "../earth";
 import { type Machine, machineKind } from "./machines/registry";
 import type { Carrier, SwingSetup } from "./swing/carrier";
 
+const RADIAN = Math.PI / 180;
+
 /** The part of a hazard request that decides how a machine moves. */
 export interface Throwable {
   machine: Machine;
@@ -12,7 +14,7 @@ export interface Throwable {
 }
 
 /** A machine that is swung by its equations of motion. */
-export type SwungMachine = Extract<Machine, { slingLength: number }>;
+export type SwungMachine = Extract<Machine, { cockedAngle: number }>;
 
 export const isSwung = (machine: Machine): machine is SwungMachine =>
   machineKind(machine.kind).motion.by === "swing";
@@ -33,17 +35,28 @@ function carrierOf(machine: SwungMachine): Carrier {
   return motion.carrier(machine);
 }
 
-/** @throws TypeError for a machine that is not swung */
-export function setupOf(request: Throwable): SwingSetup {
+/** Whether the frame is held where it stands, or rolls on its wheels. */
+export type Frame = "held" | "rolling";
+
+/**
+ * @param frame "rolling" lets a frame on wheels roll freely; one without wheels is held all the same
+ * @throws TypeError for a machine that is not swung
+ */
+export function setupOf(request: Throwable, frame: Frame = "held"): SwingSetup {
   const { machine } = request;
   if (!isSwung(machine)) throw new TypeError(`A ${machine.kind} machine has no swing.`);
+  const leanAcross = machine.leanAcross * RADIAN;
   return {
     carrier: carrierOf(machine),
     mass: request.projectile.mass,
-    slingLength: machine.slingLength,
+    slingLength: machine.slingLength ?? 0,
     troughHeight: machine.troughHeight,
     troughFriction: machine.troughFriction,
-    gravity: gravityOf(request),
+    releaseAngle: (machine.releaseAngle ?? 0) * RADIAN,
+    gravity: gravityOf(request) * Math.cos(leanAcross),
+    lean: machine.leanAlong * RADIAN,
+    leanAcross,
+    frame: frame === "rolling" && machine.base !== "fixed" ? { mass: machine.base.frameMass } : null,
     horizon: horizonOf(request),
   };
 }

@@ -84,14 +84,14 @@ describe("the equations of the swing", () => {
       });
       return states[states.length - 1];
     };
-    const scale = Math.sqrt(machine.longArm / 9.80665);
+    const scale = Math.sqrt(motion.setup.carrier.tipY / 9.80665);
     const sliding = Array.from(y.subarray(0, stateSize(TROUGH)));
     const onTrough = follow(TROUGH, sliding, [0.1 * scale, 0.3 * scale]);
 
     // From where the trough has brought it, swinging about the tip.
     const tip = new Float64Array(4);
     y.set(onTrough);
-    motion.tip(y, tip);
+    motion.tipOnFrame(y, tip);
     const { troughHeight, slingLength } = motion.setup;
     const [ux, uy] = [(y[4] - tip[0]) / slingLength, (troughHeight - tip[1]) / slingLength];
     const turning = (-ux * tip[3] - uy * (y[5] - tip[2])) / slingLength;

@@ -6,11 +6,13 @@ import {
   hazardSheet,
   hazardSheetSchema,
   MACHINE_KINDS,
+  machineKind,
   preview,
 } from "@/lib/throw";
 import { runOut } from "@/lib/throw/flight/runout";
 
-const [hinged, fixed, floating, measured] = MACHINE_KINDS;
+const [hinged, fixed, floating] = MACHINE_KINDS;
+const measured = machineKind("measured");
 const ball = hinged.exampleProjectile;
 
 const refusal = (request: unknown) => {
@@ -33,7 +35,7 @@ describe("the gate", () => {
     ["a centre of mass beyond the arm", { armCentre: 9 }, "machine.armCentre"],
     ["a size that is not positive", { longArm: -4 }, "machine.longArm"],
     ["a size that is not finite", { longArm: Number.POSITIVE_INFINITY }, "machine.longArm"],
-    ["a frame on wheels, not computed yet", { base: { frameMass: 150, footprint: 2 } }, "machine.base"],
+    ["a lean that puts the cocked tip below the ground", { leanAlong: -8 }, "machine.cockedAngle"],
   ])("refuses %s and names the field", (_what, change, field) => {
     expect(refusal({ machine: { ...hinged.example, ...change }, projectile: ball })).toContain(field);
   });

@@ -40,6 +40,8 @@ export const fixedCounterweight: MachineKind<typeof fixedCounterweightSchema> = 
     troughFriction: 0.2,
     releaseAngle: 40,
     base: "fixed",
+    leanAlong: 0,
+    leanAcross: 0,
   },
   exampleProjectile: { mass: 2.5, diameter: 0.19 },
 };

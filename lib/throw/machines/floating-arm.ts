@@ -3,10 +3,20 @@
  * a horizontal track. World origin at the foot of the drop track.
  */
 import { z } from "zod";
-import { armBody, armParameters, cockedAngle, releaseAngle, slingParameters, startAngleOf } from "./arm";
+import {
+  armBody,
+  armParameters,
+  cockedAngle,
+  cockedParameter,
+  leanParameters,
+  releaseAngle,
+  slingParameters,
+  standFields,
+  startAngleOf,
+} from "./arm";
 import { floatingDrawing } from "./drawing-arm";
 import type { MachineKind } from "./kind";
-import { base, friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
+import { friction, heightOrZero, inertiaOrZero, length, mass, massOrZero } from "./numbers";
 
 const floatingArmSchema = z.strictObject({
   kind: z.literal("floating-arm"),
@@ -26,7 +36,7 @@ const floatingArmSchema = z.strictObject({
   releaseAngle,
   /** How far downrange of the drop track the carriage is stopped. Absent: no stop. */
   endStop: z.number().min(-100).max(100).optional(),
-  base,
+  ...standFields,
 });
 
 export const floatingArm: MachineKind<typeof floatingArmSchema> = {
@@ -41,6 +51,7 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       dimension: "length",
       required: true,
       help: "From the fulcrum to the tip.",
+      tolerance: { share: 0.01 },
     },
     {
       name: "shortArm",
@@ -48,6 +59,7 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       dimension: "length",
       required: true,
       help: "From the counterweight's joint to the fulcrum.",
+      tolerance: { share: 0.01 },
     },
     {
       name: "trackHeight",
@@ -55,14 +67,9 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       dimension: "length",
       required: true,
       help: "Of the fulcrum above the ground.",
+      tolerance: { share: 0.01 },
     },
-    {
-      name: "cockedAngle",
-      label: "Cocked angle",
-      dimension: "angle",
-      required: true,
-      help: "How far the long arm points below the horizontal when triggered.",
-    },
+    cockedParameter,
     ...armParameters,
     {
       name: "counterweightMass",
@@ -70,6 +77,7 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       dimension: "mass",
       required: true,
       help: "With its cradle; its centre at the joint.",
+      tolerance: { share: 0.03 },
     },
     {
       name: "counterweightSize",
@@ -77,6 +85,7 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       dimension: "length",
       required: false,
       help: "For its gap to the ground; 0 if left empty.",
+      tolerance: {},
     },
     {
       name: "carriageMass",
@@ -84,6 +93,7 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       dimension: "mass",
       required: true,
       help: "What rides along with the fulcrum: wheels and axle.",
+      tolerance: { share: 0.05 },
     },
     ...slingParameters,
     {
@@ -92,7 +102,9 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
       dimension: "length",
       required: false,
       help: "How far downrange of the drop track the carriage is stopped; no stop if left empty.",
+      tolerance: { plus: 0.02 },
     },
+    ...leanParameters,
   ],
   drawing: floatingDrawing,
   motion: {
@@ -112,10 +124,13 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
         shortArm,
         inertia: body.inertia + alongTrack,
         inertiaCos2: alongDrop - alongTrack,
+        mass: armMass + counterweightMass + carriageMass,
         moment: counterweightMass * shortArm - armMass * body.offset,
+        levelMoment: carriageMass * shortArm + armMass * centre,
         hanger: null,
+        spring: null,
         floats: true,
-        endStop: machine.endStop ?? null,
+        endStop: machine.endStop === undefined ? null : { of: "carriage", at: machine.endStop },
         counterweightSize: machine.counterweightSize,
       };
     },
@@ -137,6 +152,8 @@ export const floatingArm: MachineKind<typeof floatingArmSchema> = {
     releaseAngle: 42,
     endStop: 0.9,
     base: "fixed",
+    leanAlong: 0,
+    leanAcross: 0,
   },
   exampleProjectile: { mass: 2, diameter: 0.18 },
 };

@@ -24,6 +24,7 @@ export const hingedCounterweight: MachineKind<typeof hingedCounterweightSchema> 
       dimension: "length",
       required: true,
       help: "From the hinge to the centre of the counterweight.",
+      tolerance: { share: 0.02 },
     },
   ],
   drawing: (machine) => pivotedDrawing(machine, machine.hangerLength),
@@ -58,6 +59,8 @@ export const hingedCounterweight: MachineKind<typeof hingedCounterweightSchema> 
     troughFriction: 0.2,
     releaseAngle: 38,
     base: "fixed",
+    leanAlong: 0,
+    leanAcross: 0,
   },
   exampleProjectile: { mass: 4, diameter: 0.22 },
 };

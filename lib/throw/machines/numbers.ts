@@ -10,7 +10,7 @@ export const massOrZero = z.number().min(0).max(1_000_000);
 export const inertiaOrZero = z.number().min(0).max(1e9);
 export const friction = z.number().min(0).max(3);
 
-/** `"fixed"`, or a frame that can roll. Rolling frames are not computed yet and are refused by name. */
+/** `"fixed"`, or a frame on wheels: its mass without what moves on it, and the distance between its axles. */
 export const base = z
   .union([z.literal("fixed"), z.strictObject({ frameMass: mass, footprint: length })])
   .default("fixed");

@@ -8,11 +8,13 @@ import type { MachineKind } from "./kind";
 import { measured } from "./measured";
 import { spinningArm } from "./spinning-arm";
 import { tension } from "./tension";
+import { torsion } from "./torsion";
 
 export const MACHINE_KINDS = [
   hingedCounterweight,
   fixedCounterweight,
   floatingArm,
+  torsion,
   tension,
   spinningArm,
   airCannon,

@@ -4,28 +4,26 @@
  * the projectile, so that with t = d(tip)/dφ and c = d²(tip)/dφ²:
  *
  *   M φ̈ = Q + T (t·u)                            (the carrier, Q without the sling; hanger eliminated)
- *   m r̈ = −T u − m g ŷ + N ŷ ∓ μN x̂              (the projectile; N only on the trough)
+ *   m r̈ = −T u + m g + N ŷ ∓ μN x̂                (the projectile; N only on the trough)
  *   u·r̈ = (t·u) φ̈ + (c·u) φ̇² − l ψ̇²             (the taut sling keeps its length)
+ *   (M + m t²) φ̈ = Q + m t·(g − c φ̇²)            (the projectile in a cup at the tip)
  *
  * Lagrange's equations for the carrier; T follows from the three, then φ̈ and r̈. See carrier.ts for M and Q.
+ *
+ * Everything is in the axes of the frame. Where it leans, gravity turns in them; where it rolls with the
+ * acceleration a along e, all on it is under the gravity g − a e, and a follows from the level momentum of the
+ * whole, which nothing from outside changes: (M_all) a + d/dt Σ m v·e = 0. All accelerations are linear in gravity
+ * for a given state, so two evaluations give a. The frame's place and speed need no state of their own: they follow
+ * from the centre of mass, which stays where it was along e, and from the momentum, which stays 0.
  */
+import { MAX_SIZE, type RightHandSide } from "../numeric/dop853";
 import { sinCos } from "../numeric/sincos";
 import type { SwingSetup } from "./carrier";
+import { CUP, LOOSE, LOOSE_ON_TROUGH, type Phase, SWING, stateSize, TROUGH } from "./phase";
+import { Places } from "./places";
+import { springTorque, type Winding, WOUND } from "./spring";
 
-/** On the trough with a taut sling; swinging; flying with a slack sling; sliding or resting with a slack one. */
-export const TROUGH = 0;
-export const SWING = 1;
-export const LOOSE = 2;
-export const LOOSE_ON_TROUGH = 3;
-export type Phase = typeof TROUGH | typeof SWING | typeof LOOSE | typeof LOOSE_ON_TROUGH;
-
-/**
- * State: 0 φ, 1 φ̇, 2 β, 3 β̇, then by phase: TROUGH and LOOSE_ON_TROUGH 4 x, 5 ẋ; SWING 4 ψ, 5 ψ̇ (ψ the
- * direction of the sling from the tip); LOOSE 4 x, 5 ẋ, 6 y, 7 ẏ.
- */
-export function stateSize(phase: Phase): number {
-  return phase === LOOSE ? 8 : 6;
-}
+export * from "./phase";
 
 /** Speed below which a regularised friction fades, m/s: only after a reversal that may stick. */
 const CREEP = 1e-3;
@@ -33,17 +31,24 @@ const CREEP = 1e-3;
 /** Sine and cosine of the last angle asked for. */
 const pair = new Float64Array(2);
 
-export class Motion {
-  /** Set while a floating arm stands at its end stop. */
+export class Motion extends Places {
+  /** Set while the arm stands at its end stop. */
   locked = false;
   /** Direction of sliding on the trough that friction opposes: −1, 1, or 0 at rest. */
   sliding = -1;
   /** Set once the projectile has come to a stop under a taut sling: friction by a regularised law. */
   regularised = false;
+  /** By which law the springs pull. */
+  winding: Winding = WOUND;
 
-  /** Of the last evaluation: tension of the sling and normal force of the trough, N. */
+  /** Of the last evaluation: tension of the sling (or push of the cup) and normal force of the trough, N. */
   tension = 0;
   normal = 0;
+  /** Of the last evaluation: gravity on what rides on the frame, along its axes, downwards positive in y, m/s². */
+  gravityX: number;
+  gravityY: number;
+  /** Of the last evaluation: acceleration of the frame along the ground, m/s². */
+  frameAcceleration = 0;
 
   // Of the last `carrier` evaluation.
   private sin = 0;
@@ -52,12 +57,36 @@ export class Motion {
   private torque = 0;
   private hangerForce = 0;
   private hangerCos = 0;
+  // Of the last evaluation of a taut sling: its direction.
+  private ux = 1;
+  private uy = 0;
 
-  constructor(readonly setup: SwingSetup) {}
+  private readonly other = new Float64Array(MAX_SIZE);
+
+  constructor(setup: SwingSetup) {
+    super(setup);
+    this.gravityX = this.stillX;
+    this.gravityY = this.stillY;
+  }
+
+  /** `locked`, `sliding`, `regularised` and `winding` in one number, to be recorded and recalled. */
+  get mode(): number {
+    return (
+      (this.locked ? 1 : 0) | (this.regularised ? 2 : 0) | ((this.sliding + 1) << 2) | (this.winding << 4)
+    );
+  }
+
+  set mode(mode: number) {
+    this.locked = (mode & 1) !== 0;
+    this.regularised = (mode & 2) !== 0;
+    this.sliding = ((mode >> 2) & 3) - 1;
+    this.winding = (mode >> 4) as Winding;
+  }
 
   /** Carrier terms at a state, all but the sling's pull. */
   private carrier(y: Float64Array): void {
-    const { carrier, gravity } = this.setup;
+    const { carrier } = this.setup;
+    const { gravityX, gravityY } = this;
     sinCos(y[0], pair);
     const s = pair[0];
     const c = pair[1];
@@ -70,7 +99,11 @@ export class Motion {
     }
     const rate2 = y[1] * y[1];
     let inertia = carrier.inertia + carrier.inertiaCos2 * c * c;
-    let torque = gravity * carrier.moment * c + carrier.inertiaCos2 * c * s * rate2;
+    let torque =
+      gravityY * carrier.moment * c -
+      gravityX * carrier.levelMoment * s +
+      carrier.inertiaCos2 * c * s * rate2;
+    if (carrier.spring) torque -= springTorque(carrier.spring, this.winding, y[0]);
     const { hanger } = carrier;
     if (hanger) {
       sinCos(y[2], pair);
@@ -78,7 +111,7 @@ export class Motion {
       const cb = pair[1];
       const cosBetween = c * cb + s * sb;
       const sinBetween = s * cb - c * sb;
-      const force = -hanger.coupling * sinBetween * rate2 - hanger.moment * gravity * cb;
+      const force = -hanger.coupling * sinBetween * rate2 - hanger.moment * (gravityY * cb + gravityX * sb);
       inertia -= (hanger.coupling * cosBetween) ** 2 / hanger.inertia;
       torque += hanger.coupling * (sinBetween * y[3] * y[3] + (cosBetween * force) / hanger.inertia);
       this.hangerForce = force;
@@ -102,8 +135,10 @@ export class Motion {
     }
   }
 
-  readonly swing = (y: Float64Array, dy: Float64Array): void => {
-    const { carrier, mass, slingLength, gravity } = this.setup;
+  /** The sling taut, clear of the trough; on a frame that does not roll. */
+  readonly swing: RightHandSide = (y, dy) => {
+    const { carrier, mass, slingLength } = this.setup;
+    const { gravityX, gravityY } = this;
     this.carrier(y);
     sinCos(y[4], pair);
     const ux = pair[1];
@@ -116,17 +151,27 @@ export class Motion {
     const along = tx * ux + ty * uy;
     const pull = along * this.inverseInertia;
     const tension =
-      (slingLength * y[5] * y[5] - (cx * ux + cy * uy) * rate2 - gravity * uy - pull * this.torque) /
+      (slingLength * y[5] * y[5] -
+        (cx * ux + cy * uy) * rate2 +
+        gravityX * ux -
+        gravityY * uy -
+        pull * this.torque) /
       (1 / mass + along * pull);
     this.tension = tension;
     this.normal = 0;
+    this.ux = ux;
+    this.uy = uy;
     this.carrierAcceleration(y, dy, tension * along);
     dy[4] = y[5];
-    dy[5] = (-gravity * ux - (ty * ux - tx * uy) * dy[1] - (cy * ux - cx * uy) * rate2) / slingLength;
+    dy[5] =
+      (-gravityY * ux - gravityX * uy - (ty * ux - tx * uy) * dy[1] - (cy * ux - cx * uy) * rate2) /
+      slingLength;
   };
 
-  readonly trough = (y: Float64Array, dy: Float64Array): void => {
-    const { carrier, mass, slingLength, troughHeight, troughFriction, gravity } = this.setup;
+  /** On the trough with a taut sling; on a frame that does not roll. */
+  readonly trough: RightHandSide = (y, dy) => {
+    const { carrier, mass, slingLength, troughHeight, troughFriction } = this.setup;
+    const { gravityX, gravityY } = this;
     this.carrier(y);
     const ux = (y[4] - carrier.tipX * this.cos) / slingLength;
     const uy = (troughHeight - carrier.originY - carrier.tipY * this.sin) / slingLength;
@@ -141,102 +186,147 @@ export class Motion {
     const centripetal = (across * across) / slingLength;
     const turning = (-carrier.tipX * this.cos * ux - carrier.tipY * this.sin * uy) * rate * rate;
     const tension =
-      (centripetal - turning - pull * this.torque - friction * gravity * ux) /
+      (centripetal - turning - pull * this.torque - (friction * gravityY - gravityX) * ux) /
       ((ux * (ux + friction * uy)) / mass + along * pull);
     this.tension = tension;
-    this.normal = mass * gravity + tension * uy;
+    this.normal = mass * gravityY + tension * uy;
+    this.ux = ux;
+    this.uy = uy;
     this.carrierAcceleration(y, dy, tension * along);
     dy[4] = y[5];
-    dy[5] = -(tension * ux + friction * this.normal) / mass;
+    dy[5] = gravityX - (tension * ux + friction * this.normal) / mass;
   };
 
-  readonly loose = (y: Float64Array, dy: Float64Array): void => {
+  private readonly loose: RightHandSide = (y, dy) => {
     this.carrier(y);
     this.tension = 0;
     this.normal = 0;
     this.carrierAcceleration(y, dy, 0);
     dy[4] = y[5];
-    dy[5] = 0;
+    dy[5] = this.gravityX;
     dy[6] = y[7];
-    dy[7] = -this.setup.gravity;
+    dy[7] = -this.gravityY;
   };
 
-  readonly looseOnTrough = (y: Float64Array, dy: Float64Array): void => {
+  private readonly looseOnTrough: RightHandSide = (y, dy) => {
+    const { mass, troughFriction } = this.setup;
     this.carrier(y);
     this.tension = 0;
-    this.normal = this.setup.mass * this.setup.gravity;
+    this.normal = mass * this.gravityY;
     this.carrierAcceleration(y, dy, 0);
-    dy[4] = this.sliding === 0 ? 0 : y[5];
-    dy[5] = -this.sliding * this.setup.troughFriction * this.setup.gravity;
+    const held = this.sliding === 0 && troughFriction > 0;
+    dy[4] = held ? 0 : y[5];
+    dy[5] = held ? 0 : this.gravityX - this.sliding * troughFriction * this.gravityY;
   };
 
-  rightHandSide(phase: Phase) {
+  private readonly cup: RightHandSide = (y, dy) => {
+    const { carrier, mass } = this.setup;
+    this.carrier(y);
+    const tx = -carrier.tipX * this.sin;
+    const ty = carrier.tipY * this.cos;
+    const rate2 = y[1] * y[1];
+    // Weight and centrifugal force of the projectile along the tip's path.
+    const load =
+      tx * (this.gravityX + carrier.tipX * this.cos * rate2) -
+      ty * (this.gravityY - carrier.tipY * this.sin * rate2);
+    const across2 = tx * tx + ty * ty;
+    const acceleration =
+      ((this.torque + mass * load) * this.inverseInertia) / (1 + mass * across2 * this.inverseInertia);
+    this.carrierAcceleration(y, dy, acceleration / this.inverseInertia - this.torque);
+    // Along the way of the throw, in which φ falls.
+    this.tension = (mass * (load - across2 * dy[1])) / Math.sqrt(across2);
+    this.normal = 0;
+  };
+
+  private fixed(phase: Phase): RightHandSide {
     if (phase === SWING) return this.swing;
     if (phase === LOOSE) return this.loose;
+    if (phase === CUP) return this.cup;
     return phase === TROUGH ? this.trough : this.looseOnTrough;
   }
 
-  /** Position and velocity of the projectile, x, y, ẋ, ẏ. */
-  projectile(phase: Phase, y: Float64Array, out: Float64Array): void {
-    if (phase === SWING) {
-      const { carrier, slingLength } = this.setup;
-      const s = Math.sin(y[0]);
-      const c = Math.cos(y[0]);
-      const ux = Math.cos(y[4]);
-      const uy = Math.sin(y[4]);
-      out[0] = carrier.tipX * c + slingLength * ux;
-      out[1] = carrier.originY + carrier.tipY * s + slingLength * uy;
-      out[2] = -carrier.tipX * s * y[1] - slingLength * y[5] * uy;
-      out[3] = carrier.tipY * c * y[1] + slingLength * y[5] * ux;
-    } else {
-      out[0] = y[4];
-      out[1] = phase === LOOSE ? y[6] : this.setup.troughHeight;
-      out[2] = y[5];
-      out[3] = phase === LOOSE ? y[7] : 0;
-    }
+  /** The equations of a phase, the frame's rolling included. */
+  rightHandSide(phase: Phase): RightHandSide {
+    return this.rollingMass > 0 ? this.rolling[phase] : this.fixed(phase);
   }
 
-  /** Position and velocity of the tip, x, y, ẋ, ẏ. */
-  tip(y: Float64Array, out: Float64Array): void {
+  private readonly rolling = [TROUGH, SWING, LOOSE, LOOSE_ON_TROUGH, CUP].map(
+    (phase): RightHandSide =>
+      (y, dy) =>
+        this.roll(phase as Phase, y, dy),
+  );
+
+  private roll(phase: Phase, y: Float64Array, dy: Float64Array): void {
+    const { other, setup, rollingMass } = this;
+    const f = this.fixed(phase);
+    // Large enough that the difference keeps its digits.
+    const unit = setup.gravity;
+    this.gravityX = this.stillX;
+    this.gravityY = this.stillY;
+    f(y, dy);
+    const { tension, normal } = this;
+    const force = this.levelForce(phase, y, dy);
+    this.gravityX -= unit * this.ex;
+    this.gravityY += unit * this.ey;
+    f(y, other);
+    const change = this.levelForce(phase, y, other) - force;
+    const share = -force / (rollingMass * unit + change);
+    const size = stateSize(phase);
+    for (let i = 1; i < size; i += 2) dy[i] += share * (other[i] - dy[i]);
+    this.tension = tension + share * (this.tension - tension);
+    this.normal = normal + share * (this.normal - normal);
+    this.frameAcceleration = share * unit;
+    this.gravityX = this.stillX - this.frameAcceleration * this.ex;
+    this.gravityY = this.stillY + this.frameAcceleration * this.ey;
+  }
+
+  /** d/dt of the level momentum relative to the frame, N, at the accelerations just evaluated into `dy`. */
+  private levelForce(phase: Phase, y: Float64Array, dy: Float64Array): number {
+    const { carrier, mass } = this.setup;
+    const { ex, ey, sin, cos } = this;
+    const rate2 = y[1] * y[1];
+    const turned = sin * dy[1] + cos * rate2;
+    const raised = cos * dy[1] - sin * rate2;
+    let force = -carrier.levelMoment * turned * ex - carrier.moment * raised * ey;
+    if (carrier.hanger) {
+      sinCos(y[2], pair);
+      const sb = pair[0];
+      const cb = pair[1];
+      const swung2 = y[3] * y[3];
+      force += carrier.hanger.moment * (-(sb * dy[3] + cb * swung2) * ex + (cb * dy[3] - sb * swung2) * ey);
+    }
+    if (phase === TROUGH || phase === LOOSE_ON_TROUGH) return force + mass * dy[5] * ex;
+    if (phase === CUP) {
+      return force + mass * (-carrier.tipX * turned * ex + carrier.tipY * raised * ey);
+    }
+    force += mass * (this.gravityX * ex - this.gravityY * ey);
+    return phase === SWING ? force - this.tension * (this.ux * ex + this.uy * ey) : force;
+  }
+
+  /** Whether a projectile at rest on the trough under a slack sling begins to slide, after an evaluation of it. */
+  slips(): boolean {
+    return Math.abs(this.gravityX) > this.setup.troughFriction * this.gravityY;
+  }
+
+  /**
+   * An impulse `moment` = J (t·u) on the carrier while the frame's speed changes by `jolt` (m/s): changes φ̇ and β̇
+   * in `y`. What moves on the frame feels the jolt as an impulse of gravity against it.
+   */
+  strike(y: Float64Array, moment: number, jolt = 0): void {
+    if (this.locked) return;
+    this.carrier(y);
     const { carrier } = this.setup;
-    const s = Math.sin(y[0]);
-    const c = Math.cos(y[0]);
-    out[0] = carrier.tipX * c;
-    out[1] = carrier.originY + carrier.tipY * s;
-    out[2] = -carrier.tipX * s * y[1];
-    out[3] = carrier.tipY * c * y[1];
-  }
-
-  /** Mechanical energy of machine and projectile, J, for the tests of the integration. */
-  energy(phase: Phase, y: Float64Array): number {
-    const { carrier, mass, gravity } = this.setup;
-    const c = Math.cos(y[0]);
-    const s = Math.sin(y[0]);
-    let energy = 0.5 * (carrier.inertia + carrier.inertiaCos2 * c * c) * y[1] * y[1];
-    energy -= gravity * carrier.moment * s;
     const { hanger } = carrier;
-    if (hanger) {
-      const cosBetween = c * Math.cos(y[2]) + s * Math.sin(y[2]);
-      energy += 0.5 * hanger.inertia * y[3] * y[3] - hanger.coupling * cosBetween * y[1] * y[3];
-      energy += hanger.moment * gravity * Math.sin(y[2]);
+    const [kickX, kickY] = [-jolt * this.ex, jolt * this.ey];
+    let turning = moment + kickY * carrier.moment * this.cos - kickX * carrier.levelMoment * this.sin;
+    if (!hanger) {
+      y[1] += turning * this.inverseInertia;
+      return;
     }
-    const p = new Float64Array(4);
-    this.projectile(phase, y, p);
-    return energy + mass * (0.5 * (p[2] * p[2] + p[3] * p[3]) + gravity * p[1]);
-  }
-
-  /** M(φ) with the hanger eliminated, inverted; 0 at the end stop. For impulses. */
-  inverseInertiaAt(y: Float64Array): number {
-    this.carrier(y);
-    return this.inverseInertia;
-  }
-
-  /** Applies an impulse `moment` = J (t·u) on the carrier: changes φ̇ and β̇ in `y`. */
-  strike(y: Float64Array, moment: number): void {
-    this.carrier(y);
-    const change = moment * this.inverseInertia;
+    const swinging = -hanger.moment * (kickY * Math.cos(y[2]) + kickX * Math.sin(y[2]));
+    turning += (hanger.coupling * this.hangerCos * swinging) / hanger.inertia;
+    const change = turning * this.inverseInertia;
     y[1] += change;
-    const { hanger } = this.setup.carrier;
-    if (hanger && !this.locked) y[3] += (hanger.coupling * this.hangerCos * change) / hanger.inertia;
+    y[3] += (swinging + hanger.coupling * this.hangerCos * change) / hanger.inertia;
   }
 }

@@ -4,8 +4,8 @@
  */
 
 import { fallThroughZero } from "../numeric/root";
-import { type Instant, type Releases, turnBetween } from "../release";
-import { LOOSE, LOOSE_ON_TROUGH, type Motion, SWING } from "./motion";
+import type { Instant, Releases } from "../release";
+import { CUP, LOOSE, LOOSE_ON_TROUGH, type Motion, SWING } from "./motion";
 import type { Segment, Trace } from "./trace";
 
 /** Between neighbours the velocity turns by no more than this, rad. */
@@ -17,8 +17,9 @@ const FIRST_PASS_ENDS = -Math.PI / 2;
 /** Angle of the line from tip to projectile to the outward line of the arm, rad, only known up to full turns. */
 function rawAngle(motion: Motion, phase: number, y: Float64Array, scratch: Float64Array): number {
   if (phase === SWING) return y[4] - y[0];
+  if (phase === CUP) return 0;
   const { troughHeight } = motion.setup;
-  motion.tip(y, scratch);
+  motion.tipOnFrame(y, scratch);
   const height = phase === LOOSE ? y[6] : troughHeight;
   return Math.atan2(height - scratch[1], y[4] - scratch[0]) - y[0];
 }
@@ -37,17 +38,20 @@ const BRANCH_NAMES = {
 /** The releases of an arm machine: every instant of its recorded swing. */
 export class SwingReleases implements Releases {
   readonly list: Instant[] = [];
-  /** The first instant after lift-off at which the sling's angle has fallen to the release angle. */
+  /**
+   * The first instant after lift-off at which the sling's angle has fallen to the release angle; out of a cup, the
+   * first at which it no longer pushes, at the latest the one at which the arm meets its stop.
+   */
   nominal: Instant | null = null;
   readonly allRound = null;
   readonly branches: readonly string[];
   private readonly ball = new Float64Array(4);
   private readonly scratch = new Float64Array(4);
 
-  /** @param releaseAngle rad */
+  /** @param releaseAngle rad; that of the setup by default */
   constructor(
     readonly trace: Trace,
-    private readonly releaseAngle: number,
+    private readonly releaseAngle = trace.motion.setup.releaseAngle,
   ) {
     const { segments } = trace;
     this.branches = segments.map(({ stop }) => BRANCH_NAMES[stop]);
@@ -94,51 +98,70 @@ export class SwingReleases implements Releases {
     const { trace, list } = this;
     let { angle, hangUp, released } = start;
     for (let step = segment.from; step < segment.to; step++) {
-      const parts = this.parts(step, index, angle);
+      const parts = this.parts(step);
       const phase = trace.phase(step);
       const flying =
         phase === SWING ||
         phase === LOOSE ||
+        phase === CUP ||
         (phase === LOOSE_ON_TROUGH && trace.liftOff < trace.begin(step));
       for (let part = 0; part <= parts; part++) {
         const instant = this.at(step, part / parts, index, angle, hangUp);
         const from = Math.max(0, part - 1) / parts;
         // The stop is taken as working for the throw as meant.
-        if (!released && flying && segment.stop !== "fails" && instant.slingAngle <= this.releaseAngle) {
+        if (!released && flying && segment.stop !== "fails" && this.heldBy(instant) <= 0) {
           released = true;
-          this.nominal = this.crossing(instant, from, angle, this.releaseAngle);
+          this.nominal = this.crossing(instant, from, angle, (near) => this.heldBy(near));
+          if (phase === CUP) hangUp = true;
         }
         if (!hangUp && instant.slingAngle <= FIRST_PASS_ENDS) {
           hangUp = true;
-          list.push(this.crossing(instant, from, angle, FIRST_PASS_ENDS));
+          list.push(this.crossing(instant, from, angle, (near) => near.slingAngle - FIRST_PASS_ENDS));
           instant.hangUp = true;
         }
         angle = instant.slingAngle;
         list.push(instant);
       }
     }
+    if (!released && segment.end === "stop" && trace.phase(segment.to - 1) === CUP) {
+      this.nominal = list[list.length - 1];
+      return { angle, hangUp: true, released: true };
+    }
     return { angle, hangUp, released };
   }
 
-  /** The instant between `from` and `to` of the same step at which the sling's angle falls to `level`. */
-  private crossing(to: Instant, from: number, nearAngle: number, level: number): Instant {
-    const angleAt = (x: number) => this.at(to.step, x, to.segment, nearAngle, false).slingAngle - level;
-    const fraction = angleAt(from) <= 0 ? from : fallThroughZero(angleAt, from, to.fraction);
+  /** How far the pin is from letting the loop go, rad, or how hard the cup pushes, N: positive while it is held. */
+  private heldBy({ step, fraction, slingAngle }: Instant): number {
+    const { trace } = this;
+    if (trace.phase(step) === CUP) return trace.forcesAt(step, fraction).tension;
+    return slingAngle - this.releaseAngle;
+  }
+
+  /** The instant between `from` and `to` of the same step at which `value` falls to 0. */
+  private crossing(to: Instant, from: number, nearAngle: number, value: (near: Instant) => number): Instant {
+    const valueAt = (x: number) => value(this.at(to.step, x, to.segment, nearAngle, false));
+    const fraction = valueAt(from) <= 0 ? from : fallThroughZero(valueAt, from, to.fraction);
     return this.at(to.step, fraction, to.segment, nearAngle, false);
   }
 
   /** Into how many parts a step is divided. */
-  private parts(step: number, segment: number, angle: number): number {
+  private parts(step: number): number {
+    const { trace, ball } = this;
     let turn = 0;
     let change = 0;
-    let last = this.at(step, 0, segment, angle, false);
-    for (let quarter = 1; quarter <= 4; quarter++) {
-      const next = this.at(step, quarter / 4, segment, last.slingAngle, false);
-      turn += turnBetween(last, next);
-      const slow = Math.hypot(last.vx, last.vy);
-      const fast = Math.hypot(next.vx, next.vy);
-      change += Math.abs(fast - slow) / Math.max(1, fast, slow);
-      last = next;
+    let vx = 0;
+    let vy = 0;
+    let slow = 0;
+    for (let quarter = 0; quarter <= 4; quarter++) {
+      trace.projectileAt(step, quarter / 4, ball);
+      const fast = Math.hypot(ball[2], ball[3]);
+      if (quarter > 0) {
+        turn += Math.abs(Math.atan2(vx * ball[3] - vy * ball[2], vx * ball[2] + vy * ball[3]));
+        change += Math.abs(fast - slow) / Math.max(1, fast, slow);
+      }
+      vx = ball[2];
+      vy = ball[3];
+      slow = fast;
     }
     return Math.min(64, Math.max(1, Math.ceil(turn / TURN), Math.ceil(change / CHANGE)));
   }

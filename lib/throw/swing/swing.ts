@@ -1,14 +1,17 @@
 /**
  * Follows a machine from the trigger until the projectile strikes the ground or the horizon passes: the trough,
- * lift-off, the swing, every slack and catch of the sling, and both ways past a floating arm's end stop. The
- * sling never lets go here; worst.ts and release.ts let it go at any instant of the recorded trace.
+ * lift-off, the swing, every slack and catch of the sling, and both ways past an end stop. The sling (or the cup) never
+ * lets go here; whoever reads the recorded trace lets it go at any instant.
  */
 
 import { Dop853, evaluateDense, MAX_SIZE } from "../numeric/dop853";
 import { fallThroughZero } from "../numeric/root";
 import type { Stop } from "../release";
-import type { SwingSetup } from "./carrier";
-import { LOOSE, LOOSE_ON_TROUGH, Motion, type Phase, SWING, stateSize, TROUGH } from "./motion";
+import { type SwingSetup, stopGap } from "./carrier";
+import { carryOut } from "./impulse";
+import { CUP, LOOSE, LOOSE_ON_TROUGH, Motion, type Phase, SWING, stateSize, TROUGH } from "./motion";
+import { springEnergy, WOUND, windingGap, windingPast } from "./spring";
+import { CannotThrow, startState } from "./start";
 import { Trace } from "./trace";
 
 /** How far above the trough the projectile must have been before the ground counts, m (physics: a graze). */
@@ -30,50 +33,20 @@ const GROUND = 3;
 const CLEAR = 4;
 const TAUT = 5;
 const STOP = 6;
-const EVENTS = 7;
+const WINDING = 7;
+const SLIP = 8;
+const EVENTS = 9;
 const NEVER = 1;
 
-/** A machine that does not throw at all, with the field to change. */
-export class CannotThrow extends Error {
-  constructor(
-    readonly field: string,
-    message: string,
-  ) {
-    super(message);
-  }
-}
+export { CannotThrow, startState } from "./start";
 
-/** State of the projectile and machine at the trigger; throws CannotThrow when the arm cannot fall. */
-export function startState(motion: Motion, y: Float64Array): Phase {
-  const { carrier, slingLength, troughHeight } = motion.setup;
-  const tipY = carrier.originY + carrier.tipY * Math.sin(carrier.startAngle);
-  const drop = troughHeight - tipY;
-  y.fill(0);
-  y[0] = carrier.startAngle;
-  y[2] = -Math.PI / 2;
-  y[4] = carrier.tipX * Math.cos(carrier.startAngle) + Math.sqrt(slingLength ** 2 - drop ** 2);
-  motion.sliding = -1;
-  motion.regularised = false;
-  motion.locked = false;
-  const dy = new Float64Array(MAX_SIZE);
-  motion.trough(y, dy);
-  if (motion.tension <= 0) {
-    // The tip first moves towards the projectile, which lies where it is until the sling comes taut.
-    motion.looseOnTrough(y, dy);
-    if (dy[1] < 0) {
-      motion.sliding = 0;
-      return LOOSE_ON_TROUGH;
-    }
-  }
-  if (!(dy[1] < 0 && motion.tension > 0)) {
-    throw new CannotThrow(
-      "counterweightMass",
-      "The arm cannot fall: the counterweight does not outweigh the arm, the projectile and the friction of the trough. Make it heavier, or the long arm shorter or lighter.",
-    );
-  }
-  if (motion.normal > 0) return TROUGH;
-  y[4] = Math.atan2(drop, Math.sqrt(slingLength ** 2 - drop ** 2));
-  return SWING;
+/** A step so short that no event hides between two probes of it, s: a quarter of an arm's quick turn. */
+function longestStep({ carrier, slingLength, gravity }: SwingSetup): number {
+  const falling = 0.08 * Math.sqrt(Math.max(carrier.tipY, slingLength) / gravity);
+  if (!carrier.spring) return falling;
+  // The rate at which the springs would turn the bare arm.
+  const rate = Math.sqrt((2 * springEnergy(carrier.spring, carrier.startAngle)) / carrier.inertia);
+  return Math.min(falling, 0.25 / rate);
 }
 
 /** @param accuracy relative error tolerance of the integration; 1e-10 keeps energy to 1e-9 */
@@ -117,17 +90,22 @@ class Swing {
   run(): Trace {
     const { trace, solver } = this;
     this.phase = startState(this.motion, solver.y);
-    if (this.phase === SWING) trace.liftOff = 0;
+    if (this.phase === SWING || this.phase === CUP) trace.liftOff = 0;
+    if (this.phase === CUP) this.clear = this.heightOf(solver.y) > CLEAR_OF_TROUGH;
     if (this.phase === LOOSE_ON_TROUGH) trace.slackNow();
     if (this.follow() === "stop") {
       trace.sawStop = true;
       const saved = this.save();
-      this.stop = "holds";
-      this.arrest();
-      this.settle();
-      this.follow();
-      this.restore(saved);
+      if (this.phase !== CUP) {
+        this.stop = "holds";
+        this.arrest();
+        this.settle();
+        this.follow();
+        this.restore(saved);
+      }
       this.stop = "fails";
+      const { spring } = this.setup.carrier;
+      if (spring) this.motion.winding = windingPast(spring, WOUND, -1);
       this.follow();
     }
     return trace;
@@ -140,8 +118,7 @@ class Swing {
       phase,
       time,
       clear,
-      sliding: motion.sliding,
-      regularised: motion.regularised,
+      mode: motion.mode,
       liftOff: trace.liftOff,
       open: this.open,
       afterSlack: trace.slackSoFar,
@@ -153,9 +130,7 @@ class Swing {
     this.phase = saved.phase;
     this.time = saved.time;
     this.clear = saved.clear;
-    this.motion.sliding = saved.sliding;
-    this.motion.regularised = saved.regularised;
-    this.motion.locked = false;
+    this.motion.mode = saved.mode;
     this.trace.liftOff = saved.liftOff;
     this.open = saved.open;
     this.trace.slackSoFar = saved.afterSlack;
@@ -167,8 +142,7 @@ class Swing {
     const from = trace.steps;
     let end: "ground" | "horizon" | "stop" = "horizon";
     let restart = true;
-    // Dense enough that no event hides between two probes of a step: a quarter of an arm's quick turn.
-    const longest = 0.08 * Math.sqrt(Math.max(setup.carrier.tipY, setup.slingLength) / setup.gravity);
+    const longest = longestStep(setup);
     while (this.time < setup.horizon) {
       if (trace.steps - from > MOST_STEPS) {
         throw new CannotThrow("horizon", "The swing has too many steps to follow. Shorten the horizon.");
@@ -182,20 +156,19 @@ class Swing {
       const slot = trace.slot();
       solver.dense(slot.dense, slot.at);
       const hit = this.firstEvent(slot.dense, slot.at);
-      if (hit.event >= 0) {
-        solver.attemptExactly(hit.fraction * solver.stepTaken);
+      if (hit >= 0) {
+        solver.attemptExactly(this.hitAt * solver.stepTaken);
         solver.dense(slot.dense, slot.at);
       }
       trace.push(this.time, solver.stepTaken, this.phase);
       this.time += solver.stepTaken;
       solver.accept();
       if (this.phase === TROUGH) this.holdLength();
-      this.events(solver.y, this.before);
-      if (hit.event >= 0) {
-        if (hit.event === GROUND) end = "ground";
-        if (hit.event === STOP) end = "stop";
+      if (hit >= 0) {
+        if (hit === GROUND) end = "ground";
+        if (hit === STOP) end = "stop";
         if (end !== "horizon") break;
-        this.pass(hit.event);
+        this.pass(hit);
         restart = true;
       }
     }
@@ -207,7 +180,7 @@ class Swing {
   private holdLength(): void {
     const { y } = this.solver;
     const { slingLength, troughHeight } = this.setup;
-    this.motion.tip(y, this.tip);
+    this.motion.tipOnFrame(y, this.tip);
     const drop = troughHeight - this.tip[1];
     const across = Math.sqrt(Math.max(0, slingLength ** 2 - drop ** 2));
     if (across < 0.05 * slingLength) return;
@@ -218,11 +191,13 @@ class Swing {
 
   /** Values of all events at a state; NEVER for those that cannot happen in this phase. */
   private events(y: Float64Array, out: Float64Array): void {
-    const { motion, setup, phase, tip } = this;
+    const { motion, setup, phase } = this;
     out.fill(NEVER);
-    const { carrier, slingLength, troughHeight } = setup;
-    if (carrier.endStop !== null && this.stop === "none") {
-      out[STOP] = carrier.endStop - carrier.shortArm * Math.cos(y[0]);
+    const { carrier } = setup;
+    if (this.stop === "none") {
+      if (carrier.endStop !== null) out[STOP] = stopGap(carrier, y[0]);
+    } else if (carrier.spring && !motion.locked) {
+      out[WINDING] = windingGap(carrier.spring, motion.winding, y[0]);
     }
     if (phase === TROUGH || phase === SWING) {
       motion.rightHandSide(phase)(y, this.scratch);
@@ -234,33 +209,59 @@ class Swing {
       return;
     }
     if (phase === LOOSE_ON_TROUGH) {
-      motion.tip(y, tip);
-      out[TAUT] = slingLength ** 2 - (y[4] - tip[0]) ** 2 - (troughHeight - tip[1]) ** 2;
-      if (motion.sliding !== 0 && setup.troughFriction > 0) out[TURN] = y[5] * motion.sliding;
+      this.slidingEvents(y, out);
       return;
     }
-    let height = y[6];
-    if (phase === SWING) {
-      height = carrier.originY + carrier.tipY * Math.sin(y[0]) + slingLength * Math.sin(y[4]);
-    } else {
-      motion.tip(y, tip);
-      out[TAUT] = slingLength ** 2 - (y[4] - tip[0]) ** 2 - (y[6] - tip[1]) ** 2;
-    }
-    if (this.clear) out[GROUND] = height;
-    else {
-      out[GROUND] = height - Math.min(troughHeight, 0) + CLEAR_OF_TROUGH;
-      out[CLEAR] = troughHeight + CLEAR_OF_TROUGH - height;
+    if (phase === LOOSE) out[TAUT] = this.slackOf(y, y[6]);
+    this.groundEvents(y, out);
+  }
+
+  /** Of a projectile on the trough under a slack sling. */
+  private slidingEvents(y: Float64Array, out: Float64Array): void {
+    const { motion, setup } = this;
+    out[TAUT] = this.slackOf(y, setup.troughHeight);
+    if (motion.sliding !== 0 && setup.troughFriction > 0) out[TURN] = y[5] * motion.sliding;
+    if (setup.lean === 0 && setup.frame === null) return;
+    motion.rightHandSide(LOOSE_ON_TROUGH)(y, this.scratch);
+    out[LIFT_OFF] = motion.normal;
+    if (motion.sliding === 0 && setup.troughFriction > 0) {
+      out[SLIP] = setup.troughFriction * motion.gravityY - Math.abs(motion.gravityX);
     }
   }
 
-  /** The first event inside the step just attempted, and where; event −1 if there is none. */
-  private firstEvent(dense: Float64Array, at: number): { event: number; fraction: number } {
+  /** Square of the sling less that of the distance it must span. */
+  private slackOf(y: Float64Array, height: number): number {
+    const { tip, setup } = this;
+    this.motion.tipOnFrame(y, tip);
+    return setup.slingLength ** 2 - (y[4] - tip[0]) ** 2 - (height - tip[1]) ** 2;
+  }
+
+  private groundEvents(y: Float64Array, out: Float64Array): void {
+    const height = this.heightOf(y);
+    if (this.clear) {
+      out[GROUND] = height;
+      return;
+    }
+    // Above the trough and the ground it counts as clear; 1 mm below the lower of them it has struck.
+    const above = this.phase === CUP ? height : this.ball[1] - this.setup.troughHeight;
+    out[GROUND] = Math.max(height, above) + CLEAR_OF_TROUGH;
+    out[CLEAR] = CLEAR_OF_TROUGH - Math.min(height, above);
+  }
+
+  /** Height of the projectile above the ground, m; leaves its place on the frame in `ball`. */
+  private heightOf(y: Float64Array): number {
+    const { ball, motion } = this;
+    motion.projectileOnFrame(this.phase, y, ball);
+    return motion.height(ball[0], ball[1]);
+  }
+
+  /** The first event inside the step just attempted; −1 if there is none. Where it is stands in `hitAt`. */
+  private firstEvent(dense: Float64Array, at: number): number {
     const { before, after, probe, phase } = this;
     const size = stateSize(phase);
     const loose = phase === LOOSE || phase === LOOSE_ON_TROUGH;
     const part = 1 / (loose ? LOOSE_SUBDIVISIONS : SUBDIVISIONS);
     const gap = OPEN * this.setup.slingLength ** 2;
-    const previous = before.slice();
     let from = 0;
     while (from < 1) {
       const to =
@@ -270,26 +271,30 @@ class Swing {
       if (loose && !this.open) {
         if (after[TAUT] > gap) this.open = true;
         // It never opened: the sling stays taut from here.
-        else if (after[TAUT] < -gap) return { event: TAUT, fraction: to };
-        previous[TAUT] = Math.min(previous[TAUT], 0);
+        else if (after[TAUT] < -gap) {
+          this.hitAt = to;
+          return TAUT;
+        }
+        before[TAUT] = Math.min(before[TAUT], 0);
       }
       let event = -1;
-      let fraction = 2;
+      this.hitAt = 2;
       for (let e = 0; e < EVENTS; e++) {
-        if (previous[e] > 0 && after[e] <= 0) {
+        if (before[e] > 0 && after[e] <= 0) {
           const root = this.root(dense, at, size, e, from, to);
-          if (root < fraction) {
-            fraction = root;
+          if (root < this.hitAt) {
+            this.hitAt = root;
             event = e;
           }
         }
       }
-      if (event >= 0) return { event, fraction };
-      previous.set(after);
+      if (event >= 0) return event;
+      before.set(after);
       from = to;
     }
-    return { event: -1, fraction: 1 };
+    return -1;
   }
+  private hitAt = 1;
 
   /** Where event `e` falls through zero between two fractions of the step: bisection with secant steps. */
   private root(dense: Float64Array, at: number, size: number, e: number, from: number, to: number): number {
@@ -304,22 +309,31 @@ class Swing {
 
   /** Goes over an event that does not end the segment. */
   private pass(event: number): void {
-    const { motion, phase } = this;
+    const { motion } = this;
     const { y } = this.solver;
+    const { spring } = this.setup.carrier;
     if (event === CLEAR) this.clear = true;
-    else if (event === LIFT_OFF) this.toSwing();
+    else if (event === WINDING && spring) motion.winding = windingPast(spring, motion.winding, y[1]);
+    else if (event === LIFT_OFF) this.liftOff();
     else if (event === SLACK) this.loosen();
     else if (event === TAUT) this.catchProjectile();
-    else if (event === TURN && phase === LOOSE_ON_TROUGH) {
-      y[5] = 0;
-      motion.sliding = 0;
-    } else if (event === TURN) {
-      y[5] = 0;
-      motion.sliding = -motion.sliding;
-      motion.trough(y, this.scratch);
-      if (this.scratch[5] * motion.sliding <= 0) motion.regularised = true;
-    }
+    else if (event === SLIP) motion.sliding = Math.sign(motion.gravityX);
+    else if (event === TURN) this.turn();
     this.settle();
+  }
+
+  /** The projectile on the trough has come to rest. */
+  private turn(): void {
+    const { motion, phase, scratch } = this;
+    const { y } = this.solver;
+    y[5] = 0;
+    if (phase === LOOSE_ON_TROUGH) {
+      motion.sliding = 0;
+      return;
+    }
+    motion.sliding = -motion.sliding;
+    motion.rightHandSide(TROUGH)(y, scratch);
+    if (scratch[5] * motion.sliding <= 0) motion.regularised = true;
   }
 
   /**
@@ -329,21 +343,27 @@ class Swing {
   private settle(): void {
     const { motion, trace, setup } = this;
     const { y } = this.solver;
+    if (this.phase === LOOSE_ON_TROUGH && motion.sliding === 0) {
+      motion.rightHandSide(LOOSE_ON_TROUGH)(y, this.scratch);
+      if (motion.slips()) motion.sliding = Math.sign(motion.gravityX);
+    }
     if (this.phase === TROUGH) {
-      motion.trough(y, this.scratch);
-      if (motion.normal <= 0) this.toSwing();
+      motion.rightHandSide(TROUGH)(y, this.scratch);
+      if (motion.normal <= 0) this.liftOff();
       else if (motion.tension < 0) this.loosen();
     }
     if (this.phase === SWING) {
       if (Number.isNaN(trace.liftOff)) trace.liftOff = this.time;
-      motion.swing(y, this.scratch);
+      motion.rightHandSide(SWING)(y, this.scratch);
       if (motion.tension < -1e-9 * setup.mass * setup.gravity) this.loosen();
     }
   }
 
-  private toSwing(): void {
-    this.motion.projectile(this.phase, this.solver.y, this.ball);
-    this.swingOn();
+  /** Off the trough: it swings under a taut sling, or flies under a slack one. */
+  private liftOff(): void {
+    this.motion.projectileOnFrame(this.phase, this.solver.y, this.ball);
+    if (this.phase === TROUGH) this.swingOn();
+    else this.flyOn();
   }
 
   /** With the position and velocity in `ball`, whose sling is taut, the projectile swings about the tip. */
@@ -351,7 +371,7 @@ class Swing {
     const { y } = this.solver;
     const { slingLength } = this.setup;
     const { motion, tip, ball } = this;
-    motion.tip(y, tip);
+    motion.tipOnFrame(y, tip);
     const ux = (ball[0] - tip[0]) / slingLength;
     const uy = (ball[1] - tip[1]) / slingLength;
     this.phase = SWING;
@@ -360,26 +380,44 @@ class Swing {
   }
 
   private loosen(): void {
-    this.motion.projectile(this.phase, this.solver.y, this.ball);
+    this.motion.projectileOnFrame(this.phase, this.solver.y, this.ball);
     this.looseOn();
   }
 
   /** With the position and velocity in `ball` the projectile goes on under a slack sling. */
   private looseOn(): void {
-    const { y } = this.solver;
-    const { ball } = this;
+    const { ball, motion } = this;
     this.trace.slackNow();
     this.open = false;
-    y[4] = ball[0];
-    y[5] = ball[2];
-    if (this.phase === TROUGH) {
-      this.phase = LOOSE_ON_TROUGH;
-      this.motion.sliding = Math.sign(ball[2]);
+    if (this.phase !== TROUGH && this.phase !== LOOSE_ON_TROUGH) {
+      this.flyOn();
       return;
     }
+    this.phase = LOOSE_ON_TROUGH;
+    this.solver.y[4] = ball[0];
+    this.solver.y[5] = ball[2];
+    motion.sliding = Math.sign(ball[2]);
+  }
+
+  private flyOn(): void {
+    const { y } = this.solver;
+    const { ball } = this;
+    if (Number.isNaN(this.trace.liftOff)) this.trace.liftOff = this.time;
     this.phase = LOOSE;
+    y[4] = ball[0];
+    y[5] = ball[2];
     y[6] = ball[1];
     y[7] = ball[3];
+  }
+
+  /** Direction from the tip to the projectile, their states in `tip` and `ball`. */
+  private along() {
+    const { motion, tip, ball } = this;
+    const { y } = this.solver;
+    motion.projectileOnFrame(this.phase, y, ball);
+    motion.tipOnFrame(y, tip);
+    const distance = Math.hypot(ball[0] - tip[0], ball[1] - tip[1]);
+    return { ux: (ball[0] - tip[0]) / distance, uy: (ball[1] - tip[1]) / distance };
   }
 
   /**
@@ -387,62 +425,59 @@ class Swing {
    * its inertia. A pull with an upward part plucks a projectile off the trough; otherwise the trough bears it.
    */
   private catchProjectile(): void {
+    const { motion, ball } = this;
     const { y } = this.solver;
-    const { motion, tip, ball } = this;
-    const { mass, carrier, troughFriction } = this.setup;
-    motion.projectile(this.phase, y, ball);
-    motion.tip(y, tip);
-    const distance = Math.hypot(ball[0] - tip[0], ball[1] - tip[1]);
-    const ux = (ball[0] - tip[0]) / distance;
-    const uy = (ball[1] - tip[1]) / distance;
-    const along = -carrier.tipX * Math.sin(y[0]) * ux + carrier.tipY * Math.cos(y[0]) * uy;
-    const apart = (ball[2] - tip[2]) * ux + (ball[3] - tip[3]) * uy;
+    const { ux, uy } = this.along();
     const onTrough = this.phase === LOOSE_ON_TROUGH;
     const borne = onTrough && uy >= 0;
-    // The trough's own impulse, and its friction, when the sling pulls the projectile down on it.
     const slide = Math.sign(y[5]) || -Math.sign(ux);
-    const yielding = borne ? ux * (ux + slide * troughFriction * uy) : 1;
-    const give = yielding / mass + along * along * motion.inverseInertiaAt(y);
-    const impulse = give > 0 ? Math.max(0, apart) / give : 0;
-    motion.strike(y, impulse * along);
-    if (borne) {
-      y[5] -= (impulse * (ux + slide * troughFriction * uy)) / mass;
-    } else {
-      ball[2] -= (impulse * ux) / mass;
-      ball[3] -= (impulse * uy) / mass;
-    }
-    if (onTrough && (borne || ball[3] < 1e-9)) {
-      this.phase = TROUGH;
-      motion.sliding = Math.sign(y[5]) || -Math.sign(ux);
-      motion.regularised = y[5] === 0;
-      return;
-    }
-    this.swingOn();
+    carryOut(motion, y, ball, { ux, uy, taut: true, borne, slide, excess: 0 });
+    if (onTrough && (borne || ball[3] < 1e-9)) this.slideOn(ux);
+    else this.swingOn();
   }
 
-  /** The carriage stops dead at its end stop: the arm locks, a jerk takes what speed runs out along the sling. */
-  private arrest(): void {
+  /** With the velocity in `ball` the projectile slides on under a taut sling. */
+  private slideOn(ux: number): void {
+    const { motion, ball } = this;
     const { y } = this.solver;
-    const { motion, tip, ball } = this;
-    motion.projectile(this.phase, y, ball);
-    motion.tip(y, tip);
+    this.phase = TROUGH;
+    y[5] = ball[2];
+    motion.sliding = Math.sign(y[5]) || -Math.sign(ux);
+    motion.regularised = y[5] === 0;
+  }
+
+  /**
+   * The arm stops dead at its end stop, on the frame: it locks, and a jerk takes what speed runs out along the sling.
+   * A frame that rolls takes the momentum of the arm.
+   */
+  private arrest(): void {
+    const { motion, ball, phase } = this;
+    const { y } = this.solver;
+    const { ux, uy } = this.along();
+    const before = motion.levelMomentum(y, phase);
     motion.locked = true;
     y[1] = 0;
     y[3] = 0;
-    if (this.phase === LOOSE || this.phase === LOOSE_ON_TROUGH) return;
-    const ux = (ball[0] - tip[0]) / this.setup.slingLength;
-    const uy = (ball[1] - tip[1]) / this.setup.slingLength;
-    const outward = ball[2] * ux + ball[3] * uy;
-    if (outward < 0) {
+    const onTrough = phase === TROUGH || phase === LOOSE_ON_TROUGH;
+    const taut = phase === TROUGH || phase === SWING;
+    const borne = phase === LOOSE_ON_TROUGH || (phase === TROUGH && uy >= 0);
+    const slide = onTrough ? Math.sign(y[5]) || -Math.sign(ux) : 0;
+    const excess = motion.levelMomentum(y, phase) - before;
+    const held = carryOut(motion, y, ball, { ux, uy, taut, borne, slide, excess });
+    if (phase === LOOSE) {
+      y[5] = ball[2];
+      y[7] = ball[3];
+    } else if (phase === LOOSE_ON_TROUGH) {
+      y[5] = ball[2];
+      if (y[5] !== 0) motion.sliding = Math.sign(y[5]);
+    } else if (!held) {
       // The tip no longer leads: the projectile comes in on a slack sling.
       this.looseOn();
-      return;
+    } else if (borne) {
+      ball[2] = 0;
+      this.slideOn(ux);
+    } else {
+      this.swingOn();
     }
-    if (this.phase === TROUGH && uy >= 0) {
-      y[5] = 0;
-      motion.regularised = true;
-      return;
-    }
-    this.swingOn();
   }
 }

@@ -8,7 +8,7 @@ export interface Segment {
   stop: Stop;
   from: number;
   to: number;
-  /** Why it ended: the projectile struck the ground, the horizon passed, or the carriage met its stop. */
+  /** Why it ended: the projectile struck the ground, the horizon passed, or the arm met its stop. */
   end: "ground" | "horizon" | "stop";
 }
 
@@ -27,6 +27,8 @@ export class Trace {
   private sizes = new Float64Array(256);
   private phases = new Uint8Array(256);
   private slack = new Uint8Array(256);
+  private modes = new Uint8Array(256);
+  private readonly slopes = new Float64Array(MAX_SIZE);
   private readonly state = new Float64Array(MAX_SIZE);
 
   constructor(readonly motion: Motion) {}
@@ -42,6 +44,7 @@ export class Trace {
     this.sizes[this.steps] = size;
     this.phases[this.steps] = phase;
     this.slack[this.steps] = this.slackSoFar ? 1 : 0;
+    this.modes[this.steps] = this.motion.mode;
     this.steps++;
   }
 
@@ -60,7 +63,7 @@ export class Trace {
     this.dense = larger(this.dense, count * DENSE_LENGTH);
     this.begins = larger(this.begins, count);
     this.sizes = larger(this.sizes, count);
-    for (const name of ["phases", "slack"] as const) {
+    for (const name of ["phases", "slack", "modes"] as const) {
       const to = new Uint8Array(count);
       to.set(this[name]);
       this[name] = to;
@@ -90,7 +93,24 @@ export class Trace {
     return this.state;
   }
 
-  /** Position and velocity of the projectile, x, y, ẋ, ẏ, at the fraction `x` of a step. */
+  /**
+   * The motion with tension, normal force and the frame's acceleration at the fraction `x` of a step, as they were
+   * then: with the arm locked or not, the springs and the friction as recorded.
+   */
+  forcesAt(step: number, x: number): Motion {
+    const { motion } = this;
+    const y = this.stateAt(step, x);
+    motion.mode = this.modes[step];
+    motion.rightHandSide(this.phase(step))(y, this.slopes);
+    return motion;
+  }
+
+  /** How far the frame has rolled, m, and how fast it rolls, m/s, at the fraction `x` of a step. */
+  frameAt(step: number, x: number): { x: number; speed: number } {
+    return this.motion.frame(this.phase(step), this.stateAt(step, x));
+  }
+
+  /** Position and velocity of the projectile over the ground, x, y, ẋ, ẏ, at the fraction `x` of a step. */
   projectileAt(step: number, x: number, out: Float64Array): void {
     this.motion.projectile(this.phase(step), this.stateAt(step, x), out);
   }
