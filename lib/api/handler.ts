@@ -33,16 +33,58 @@ export function read(work: (asked: Asked) => Promise<object>): RouteHandler {
   return async (request, context) => json(200, await work(await ask(request, context)));
 }
 
-/** Server-sent events, neither compressed nor held back by a proxy. */
+/** Server-sent events. */
 export function stream(work: (asked: Asked) => Promise<ReadableStream<Uint8Array>>): RouteHandler {
-  return async (request, context) =>
-    new Response(await work(await ask(request, context)), {
-      headers: {
-        "Content-Type": "text/event-stream; charset=utf-8",
-        "Cache-Control": "no-cache, no-transform",
-        "X-Accel-Buffering": "no",
-      },
-    });
+  return async (request, context) => eventStream(await work(await ask(request, context)));
+}
+
+/** Neither compressed nor held back by a proxy. */
+const eventStream = (events: ReadableStream<Uint8Array>) =>
+  new Response(events, {
+    headers: {
+      "Content-Type": "text/event-stream; charset=utf-8",
+      "Cache-Control": "no-cache, no-transform",
+      "X-Accel-Buffering": "no",
+    },
+  });
+
+/**
+ * A long computation: its answer as JSON, or for who accepts text/event-stream events `progress`, then `answer` or
+ * `problem`. What is refused before it begins is an ordinary problem either way.
+ */
+export async function answerWithProgress(
+  request: Request,
+  work: (onProgress: (done: number) => void) => Promise<object>,
+): Promise<Response> {
+  if (!request.headers.get("accept")?.includes("text/event-stream")) return json(200, await work(() => {}));
+  const text = new TextEncoder();
+  let controller: ReadableStreamDefaultController<Uint8Array> | null = null;
+  const events = new ReadableStream<Uint8Array>({
+    start: (own) => {
+      controller = own;
+    },
+    cancel: () => {
+      controller = null;
+    },
+  });
+  const send = (event: string, data: string) =>
+    controller?.enqueue(text.encode(`event: ${event}\ndata: ${data}\n\n`));
+  let begin = () => {};
+  const begun = new Promise<void>((resolve) => {
+    begin = resolve;
+  });
+  const working = work((done) => {
+    send("progress", JSON.stringify({ done }));
+    begin();
+  });
+  const sent = working.then(
+    (answer) => send("answer", JSON.stringify(answer)),
+    async (error) => send("problem", await problemOf(error, request).text()),
+  );
+  void sent.then(() => controller?.close());
+  // A refusal before any progress is thrown, and becomes a problem with its own status.
+  await Promise.race([begun, working]);
+  return eventStream(events);
 }
 
 /** A command: its reply is sent as JSON with the status it names. */
@@ -110,17 +152,22 @@ function guarded(handler: RouteHandler): RouteHandler {
     try {
       return await handler(request, context);
     } catch (error) {
-      if (isRefusal(error)) return problem(error);
-      console.error(`${request.method} ${new URL(request.url).pathname} failed.`, error);
-      return problem(
-        new Refusal(
-          500,
-          "unexpected",
-          "Something went wrong on the server; its log says what. Nothing was half written. Send the same again with the same Idempotency-Key.",
-        ),
-      );
+      return problemOf(error, request);
     }
   };
+}
+
+/** The problem document of any error; what is no refusal goes to the log. */
+function problemOf(error: unknown, request: Request): Response {
+  if (isRefusal(error)) return problem(error);
+  console.error(`${request.method} ${new URL(request.url).pathname} failed.`, error);
+  return problem(
+    new Refusal(
+      500,
+      "unexpected",
+      "Something went wrong on the server; its log says what. Nothing was half written. Send the same again with the same Idempotency-Key.",
+    ),
+  );
 }
 
 export function json(status: number, answer: object, headers: Record<string, string> = {}): Response {

@@ -15,7 +15,7 @@ export function openApiDocument(): Json {
       title: "Fairthrow",
       version: "1",
       description:
-        "A throwing contest with home-built machines: worst-case throws, keep-out zones, landing points, standings. SI units, angles in degrees, times in ISO 8601. Errors are RFC 9457 problem documents whose `errors` name each field by its path and say what to do. Every write but the calculator needs an Idempotency-Key: the same key with the same request gives the same answer and changes nothing; a refused write may be sent again.",
+        "A throwing contest with home-built machines: worst-case throws, keep-out zones, landing points, standings. SI units, angles in degrees, times in ISO 8601. Errors are RFC 9457 problem documents whose `errors` name each field by its path and say what to do. Every write but the open calculators needs an Idempotency-Key: the same key with the same request gives the same answer and changes nothing; a refused write may be sent again.",
       license: { name: "MIT", identifier: "MIT" },
     },
     servers: [{ url: "/api/v1" }],
@@ -40,7 +40,7 @@ function paths(): Record<string, Json> {
   return all;
 }
 
-const isKeyed = (route: RouteInfo) => route.method !== "get" && route.path !== "/hazard";
+const isKeyed = (route: RouteInfo) => route.method !== "get" && !route.keyless;
 
 function operation(route: RouteInfo): Json {
   const { summary, description, who, body, answer, status = 200, mediaType = "application/json" } = route;
@@ -55,7 +55,10 @@ function operation(route: RouteInfo): Json {
     parameters: parameters(route),
     ...(body && { requestBody: { required: true, content: content("application/json", body) } }),
     responses: {
-      [status]: { description: "Done.", content: content(mediaType, answer) },
+      [status]: {
+        description: "Done.",
+        content: { ...content(mediaType, answer), ...(route.tellsProgress && PROGRESS) },
+      },
       ...Object.fromEntries(
         Object.entries(refusals(route)).map(([code, text]) => [
           code,
@@ -65,6 +68,16 @@ function operation(route: RouteInfo): Json {
     },
   };
 }
+
+const PROGRESS: Json = {
+  "text/event-stream": {
+    schema: {
+      type: "string",
+      description:
+        'For who accepts it: events `progress` whose data is {"done": share from 0 to 1}, then `answer` with the answer or `problem` with the problem document.',
+    },
+  },
+};
 
 const content = (mediaType: string, name: string): Json => ({
   [mediaType]: { schema: { $ref: `#/components/schemas/${name}` } },

@@ -1,12 +1,18 @@
 /** Every route of /api/v1 in one table: what it is for, who may, what it takes and gives. The OpenAPI document is it. */
 import { z } from "zod";
 import type { Act } from "../contest/roles";
-import { hazardRequestSchema, hazardSheetSchema } from "../throw/contracts";
+import {
+  dispersionRequestSchema,
+  dispersionSchema,
+  hazardRequestSchema,
+  hazardSheetSchema,
+} from "../throw/contracts";
 import * as contracts from "./contracts";
 
 /** Named shapes: requests as they may be sent, answers as they are given. */
 export const REQUESTS = {
   HazardRequest: hazardRequestSchema,
+  DispersionRequest: dispersionRequestSchema,
   ContestRequest: contracts.contestRequest,
   SetupRequest: contracts.setupRequest,
   SignInRequest: contracts.signInRequest,
@@ -32,6 +38,7 @@ export const REQUESTS = {
 export const ANSWERS = {
   Problem: contracts.problemSchema,
   HazardSheet: hazardSheetSchema,
+  Dispersion: dispersionSchema,
   ContestList: z.object({ contests: z.array(contracts.contestSummarySchema) }),
   Contest: contracts.contestOverviewSchema,
   NewContest: contracts.newContestSchema,
@@ -75,6 +82,10 @@ export interface RouteInfo {
   status?: 200 | 201;
   /** application/json without one. */
   mediaType?: string;
+  /** Changes nothing, so it needs no key though it is no GET. */
+  keyless?: true;
+  /** Whoever accepts text/event-stream gets events `progress`, then `answer` or `problem`. */
+  tellsProgress?: true;
   /** Refusals beyond those that every such route has. */
   refusals?: Record<number, string>;
 }
@@ -83,6 +94,9 @@ const TAKEN = { 409: "Another one has this name or number." };
 const WRONG_CODE = {
   401: "The code opens nothing, or was revoked.",
   429: "Too many wrong codes; Retry-After says when to try again.",
+};
+const BUSY = {
+  503: "Too many ask at once, or this machine takes too long; Retry-After says when to try again.",
 };
 const LAY_OUT = "lay out divisions, entrants, firing points and site features";
 const SEE_MACHINE = "see a machine's declaration and sheet";
@@ -98,9 +112,20 @@ export const ROUTES: readonly RouteInfo[] = [
       "Stateless, for anyone, without a key. How far one machine throws as meant and on its worst day, and from where people must stay away. What it does not model is in `notModelled`. Failures may go farther: the safety officer and local codes decide.",
     body: "HazardRequest",
     answer: "HazardSheet",
-    refusals: {
-      503: "Too many ask at once, or this machine takes too long; Retry-After says when to try again.",
-    },
+    keyless: true,
+    tellsProgress: true,
+    refusals: BUSY,
+  },
+  {
+    method: "post",
+    path: "/dispersion",
+    summary: "Compute where ordinary throws land",
+    description:
+      "Stateless, for anyone, without a key. Seeded draws within the tolerances and the wind, each let go as meant: percentiles, the ellipse, chances of crossing a line or entering an area with their standard errors. The same request gives the same numbers. It is no worst case and never makes a zone smaller.",
+    body: "DispersionRequest",
+    answer: "Dispersion",
+    keyless: true,
+    refusals: BUSY,
   },
   {
     method: "get",

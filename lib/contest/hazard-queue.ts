@@ -1,5 +1,5 @@
 /**
- * The bounded queue of worker threads that compute hazard sheets. Official sheets go first, so the open calculator
+ * The bounded queue of worker threads that compute hazard sheets and dispersions. Official sheets go first, so the open calculator
  * can starve neither them nor the main thread; each side has its own bound. Every job has a deadline, counted from
  * when it was asked for (open) or from when it starts (official, which must come in the end): a worker that is still
  * at it by then is stopped and replaced. One queue a process, on globalThis: the bundler makes several copies of this
@@ -8,8 +8,9 @@
 import { availableParallelism } from "node:os";
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
-import type { HazardRequest, HazardSheet } from "../throw";
+import { type HazardRequest, type HazardSheet, joined, type Landings, type Spread } from "../throw";
 import { Refusal } from "./errors";
+import type { Answer, Work } from "./hazard-worker";
 
 export type Priority = "official" | "open";
 
@@ -24,12 +25,16 @@ export interface QueueOptions {
 
 interface Job {
   id: number;
-  request: HazardRequest;
+  work: Work;
   priority: Priority;
-  resolve: (sheet: HazardSheet) => void;
+  resolve: (result: unknown) => void;
   reject: (error: Error) => void;
+  onProgress: (done: number) => void;
   timer?: NodeJS.Timeout;
 }
+
+/** Fewer draws than this are not worth another thread. */
+const LEAST_DRAWS = 250;
 
 interface Seat {
   worker: Worker | null;
@@ -48,12 +53,6 @@ export class EngineRefusal extends Error {
   }
 }
 
-interface Failed {
-  name: string;
-  message: string;
-  field?: string;
-}
-
 export class HazardQueue {
   readonly #options: QueueOptions;
   readonly #waiting: Record<Priority, Job[]> = { official: [], open: [] };
@@ -66,18 +65,51 @@ export class HazardQueue {
     this.#seats = Array.from({ length: this.#options.workers }, () => ({ worker: null, job: null }));
   }
 
-  /** Rejects with a 503 refusal when the queue is full or the deadline passes, EngineRefusal when it cannot be computed. */
-  compute(request: HazardRequest, priority: Priority): Promise<HazardSheet> {
+  /**
+   * One hazard sheet. Rejects with a 503 refusal when the queue is full or the deadline passes, EngineRefusal when it
+   * cannot be computed.
+   * @param onProgress called with rising shares of the work, 0 to 1
+   */
+  async compute(
+    request: HazardRequest,
+    priority: Priority,
+    onProgress: (done: number) => void = () => {},
+  ): Promise<HazardSheet> {
+    this.#mustHaveRoom(priority);
+    return (await this.#add({ kind: "sheet", request }, priority, onProgress)) as HazardSheet;
+  }
+
+  /**
+   * Landing points of `draws` draws, shared out between all threads: each follows from its own number, so the points
+   * are the same however many there are. Rejects as `compute` does.
+   */
+  async disperse(
+    request: HazardRequest,
+    spread: Spread,
+    draws: number,
+    priority: Priority,
+  ): Promise<Landings> {
+    this.#mustHaveRoom(priority);
+    const parts = Math.max(1, Math.min(this.#options.workers, Math.floor(draws / LEAST_DRAWS)));
+    const edge = (part: number) => Math.round((draws * part) / parts);
+    const chunks = Array.from({ length: parts }, (_, part) =>
+      this.#add({ kind: "dispersion", request, spread, from: edge(part), to: edge(part + 1) }, priority),
+    );
+    return joined((await Promise.all(chunks)) as Landings[]);
+  }
+
+  #mustHaveRoom(priority: Priority): void {
     const waiting = this.#waiting[priority];
-    if (this.#closed) return Promise.reject(busy("The server is stopping. Try again in a moment.", 10));
+    if (this.#closed) throw busy("The server is stopping. Try again in a moment.", 10);
     if (waiting.length >= this.#options.waiting[priority])
-      return Promise.reject(
-        busy(`The calculator is busy: ${waiting.length} others wait. Try again in a few seconds.`, 5),
-      );
+      throw busy(`The calculator is busy: ${waiting.length} others wait. Try again in a few seconds.`, 5);
+  }
+
+  #add(work: Work, priority: Priority, onProgress: (done: number) => void = () => {}): Promise<unknown> {
     return new Promise((resolve, reject) => {
-      const job: Job = { id: this.#nextId++, request, priority, resolve, reject };
+      const job: Job = { id: this.#nextId++, work, priority, resolve, reject, onProgress };
       if (priority === "open") this.#startClock(job);
-      waiting.push(job);
+      this.#waiting[priority].push(job);
       this.#fill();
     });
   }
@@ -133,20 +165,24 @@ export class HazardQueue {
       seat.job = job;
       if (job.priority === "official") this.#startClock(job);
       seat.worker ??= this.#start(seat);
-      seat.worker.postMessage({ id: job.id, request: job.request });
+      seat.worker.postMessage({ id: job.id, ...job.work });
     }
   }
 
   #start(seat: Seat): Worker {
     const worker = this.#options.worker();
     worker.unref();
-    worker.on("message", (answer: { id: number; sheet?: HazardSheet; error?: Failed }) => {
+    worker.on("message", (answer: Answer) => {
       const job = seat.job;
       if (seat.worker !== worker || job?.id !== answer.id) return;
+      if ("progress" in answer) {
+        job.onProgress(answer.progress);
+        return;
+      }
       seat.job = null;
       this.#end(job, () => {
-        if (answer.sheet) job.resolve(answer.sheet);
-        else job.reject(failure(answer.error ?? { name: "", message: "no answer" }));
+        if ("result" in answer) job.resolve(answer.result);
+        else job.reject(failure(answer.error));
       });
       this.#fill();
     });
@@ -179,7 +215,15 @@ export class HazardQueue {
 const busy = (detail: string, retryAfter?: number) => new Refusal(503, "busy", detail, [], {}, retryAfter);
 
 /** A refusal names a field, or is the RangeError of a computation that left its range; all else is a bug of ours. */
-function failure({ name, message, field }: Failed): Error {
+function failure({
+  name,
+  message,
+  field,
+}: {
+  name: string;
+  message: string;
+  field?: string | undefined;
+}): Error {
   if (field !== undefined) return new EngineRefusal(message, field);
   if (name === "RangeError")
     return new EngineRefusal(`This machine could not be computed: ${message}.`, null);

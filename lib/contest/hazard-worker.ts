@@ -1,12 +1,42 @@
-/** A worker thread that computes hazard sheets, one at a time. Started by hazard-queue.ts through hazard-worker.mjs. */
+/**
+ * A worker thread that computes hazard sheets and landing points, one job at a time. Started by hazard-queue.ts through
+ * hazard-worker.mjs.
+ */
 import { parentPort } from "node:worker_threads";
-import { type HazardRequest, hazardSheet } from "../throw";
+import { dispersionChunk, type HazardRequest, hazardSheet, type Landings, type Spread } from "../throw";
 
-parentPort?.on("message", ({ id, request }: { id: number; request: HazardRequest }) => {
+export type Work =
+  | { kind: "sheet"; request: HazardRequest }
+  | { kind: "dispersion"; request: HazardRequest; spread: Spread; from: number; to: number };
+
+export type Answer =
+  | { id: number; result: unknown }
+  | { id: number; progress: number }
+  | { id: number; error: { name: string; message: string; field?: string | undefined } };
+
+/** Progress is told in steps of at least this share. */
+const STEP = 0.02;
+
+const answer = (message: Answer) => parentPort?.postMessage(message);
+
+parentPort?.on("message", ({ id, ...work }: { id: number } & Work) => {
   try {
-    parentPort?.postMessage({ id, sheet: hazardSheet(request) });
+    answer({ id, result: work.kind === "sheet" ? sheet(id, work.request) : landings(work) });
   } catch (error) {
     const { name, message, field } = error as Error & { field?: string };
-    parentPort?.postMessage({ id, error: { name, message, field } });
+    answer({ id, error: { name, message, field } });
   }
 });
+
+function sheet(id: number, request: HazardRequest) {
+  let told = 0;
+  return hazardSheet(request, (done) => {
+    if (done < told + STEP) return;
+    told = done;
+    answer({ id, progress: done });
+  });
+}
+
+function landings({ request, spread, from, to }: Work & { kind: "dispersion" }): Landings {
+  return dispersionChunk(request, spread, from, to);
+}

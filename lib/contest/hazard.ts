@@ -1,5 +1,12 @@
 /** The open calculator: stateless, for anyone. Identical requests are computed once and remembered for a while. */
-import { type HazardSheet, hazardRequestSchema } from "../throw";
+import {
+  type Dispersion,
+  dispersionRequestSchema,
+  type HazardRequest,
+  type HazardSheet,
+  hazardRequestSchema,
+  summarise,
+} from "../throw";
 import { parse, Refusal } from "./errors";
 import { type EngineRefusal, hazardQueue } from "./hazard-queue";
 import { canonical, sha256 } from "./scorebook";
@@ -7,18 +14,28 @@ import { canonical, sha256 } from "./scorebook";
 /** Sheets remembered; about 10 kB each. */
 const REMEMBERED = 300;
 
+type Listener = (done: number) => void;
+
+interface Running {
+  sheet: Promise<HazardSheet>;
+  listeners: Set<Listener>;
+}
+
 interface Memory {
   /** By hash of the request; the oldest use first. */
   sheets: Map<string, HazardSheet>;
-  running: Map<string, Promise<HazardSheet>>;
+  running: Map<string, Running>;
 }
 
 const shared = globalThis as typeof globalThis & { fairthrowCalculator?: Memory };
 shared.fairthrowCalculator ??= { sheets: new Map(), running: new Map() };
 const { sheets, running } = shared.fairthrowCalculator;
 
-/** Throws 422 for a machine that cannot be computed, 503 when too many ask at once or it takes too long. */
-export async function openHazard(body: unknown): Promise<HazardSheet> {
+/**
+ * Throws 422 for a machine that cannot be computed, 503 when too many ask at once or it takes too long.
+ * @param onProgress called with rising shares of the work, 0 to 1, if it has to be done
+ */
+export async function openHazard(body: unknown, onProgress: Listener = () => {}): Promise<HazardSheet> {
   const request = parse(hazardRequestSchema, body);
   const hash = sha256(canonical(request));
   const known = sheets.get(hash);
@@ -26,32 +43,40 @@ export async function openHazard(body: unknown): Promise<HazardSheet> {
     remember(hash, known);
     return known;
   }
-  const sheet = await (running.get(hash) ?? start(hash, request));
-  return sheet;
+  const computing = running.get(hash) ?? start(hash, request);
+  computing.listeners.add(onProgress);
+  try {
+    return await computing.sheet;
+  } finally {
+    computing.listeners.delete(onProgress);
+  }
 }
 
-function start(
-  hash: string,
-  request: Parameters<ReturnType<typeof hazardQueue>["compute"]>[0],
-): Promise<HazardSheet> {
-  const computing = hazardQueue()
-    .compute(request, "open")
-    .then((sheet) => {
-      remember(hash, sheet);
-      return sheet;
+function start(hash: string, request: HazardRequest): Running {
+  const listeners = new Set<Listener>();
+  const tell = (done: number) => {
+    for (const listener of listeners) listener(done);
+  };
+  const sheet = hazardQueue()
+    .compute(request, "open", tell)
+    .then((computed) => {
+      remember(hash, computed);
+      return computed;
     })
-    .catch((error: Error & Partial<EngineRefusal>) => {
-      if (error.name !== "EngineRefusal") throw error;
-      const field = !error.field
-        ? "machine"
-        : error.field === "horizon"
-          ? "horizon"
-          : `machine.${error.field}`;
-      throw new Refusal(422, "not-computable", error.message, [{ field, message: error.message }]);
-    })
+    .catch(refuse("machine", "horizon", "machine."))
     .finally(() => running.delete(hash));
-  running.set(hash, computing);
-  return computing;
+  const entry = { sheet, listeners };
+  running.set(hash, entry);
+  return entry;
+}
+
+/** What the engine will not compute, as a refusal that names the field of the request. */
+function refuse(machine: string, horizon: string, parameter: string) {
+  return (error: Error & Partial<EngineRefusal>): never => {
+    if (error.name !== "EngineRefusal") throw error;
+    const field = !error.field ? machine : error.field === "horizon" ? horizon : `${parameter}${error.field}`;
+    throw new Refusal(422, "not-computable", error.message, [{ field, message: error.message }]);
+  };
 }
 
 function remember(hash: string, sheet: HazardSheet): void {
@@ -61,4 +86,14 @@ function remember(hash: string, sheet: HazardSheet): void {
     if (sheets.size <= REMEMBERED) break;
     sheets.delete(oldest);
   }
+}
+
+/** Where ordinary throws land. Throws as `openHazard` does. */
+export async function openDispersion(body: unknown): Promise<Dispersion> {
+  const asked = parse(dispersionRequestSchema, body);
+  const { request, draws, seed, aim, windTurn } = asked;
+  const landings = await hazardQueue()
+    .disperse(request, { seed, aim, windTurn }, draws, "open")
+    .catch(refuse("request.machine", "request.horizon", "request.machine."));
+  return summarise(landings, asked);
 }

@@ -8,7 +8,7 @@ export { liveFeed } from "./changes";
 export { setAir, setPolicy } from "./conditions";
 export { contestOverview, createContest, listContests } from "./contests";
 export { isRefusal, parse, Refusal } from "./errors";
-export { openHazard } from "./hazard";
+export { openDispersion, openHazard } from "./hazard";
 export {
   addDivision,
   addEntrant,

@@ -30,8 +30,8 @@ interface Wanted {
 }
 
 interface Computing {
-  /** By revision and input hash. */
-  running: Map<string, Promise<void>>;
+  /** By revision and input hash: when it is stored, and how much of it is done, 0 to 1. */
+  running: Map<string, { stored: Promise<void>; done: number }>;
   /** Why the engine will not compute it; asked again after a restart. */
   failed: Map<string, string>;
 }
@@ -80,6 +80,7 @@ export async function sheetOf(
     inputHash: null,
     codeVersion: null,
     createdAt: null,
+    progress: null,
     sheet: null,
   };
   if (!revision) return nothing;
@@ -90,11 +91,13 @@ export async function sheetOf(
     stored = await storedSheet(db, want);
   }
   if (!stored) {
-    const reason = computing(db).failed.get(keyOf(want));
+    const { failed, running } = computing(db);
+    const reason = failed.get(keyOf(want));
     return {
       ...nothing,
       state: reason ? "failed" : "computing",
       reason: reason ?? null,
+      progress: reason ? null : (running.get(keyOf(want))?.done ?? 0),
       inputHash: want.inputHash,
     };
   }
@@ -160,17 +163,20 @@ function computed(db: Database, contestId: string, want: Wanted): Promise<void> 
   const key = keyOf(want);
   if (failed.has(key)) return Promise.resolve();
   const known = running.get(key);
-  if (known) return known;
-  const promise = hazardQueue()
-    .compute(want.request, "official")
+  if (known) return known.stored;
+  const entry = { stored: Promise.resolve(), done: 0 };
+  entry.stored = hazardQueue()
+    .compute(want.request, "official", (done) => {
+      entry.done = done;
+    })
     .then((sheet) => store(db, contestId, want, sheet))
     .catch((error: unknown) => {
       if ((error as Error).name === "EngineRefusal") failed.set(key, (error as Error).message);
       else if (!isRefusal(error)) console.error("A hazard sheet could not be computed or stored.", error);
     })
     .finally(() => running.delete(key));
-  running.set(key, promise);
-  return promise;
+  running.set(key, entry);
+  return entry.stored;
 }
 
 async function store(db: Database, contestId: string, want: Wanted, sheet: HazardSheet): Promise<void> {

@@ -8,4 +8,8 @@ export type { ChoiceInfo, MachineKind, ParameterInfo, TableInfo } from "./machin
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";
 export type { CurvePoint, Preview, SwingFrame, SwingPicture } from "./picture";
 export { hazardSheet, preview } from "./sheet";
+export { calibrate } from "./spread/calibration";
+export { dispersionChunk, type Landings, type Spread } from "./spread/dispersion";
+export { joined, summarise } from "./spread/summary";
 export { CannotThrow } from "./swing/swing";
+export { PROJECTILE_TOLERANCE } from "./worst/box";

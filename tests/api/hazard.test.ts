@@ -111,7 +111,7 @@ const PUPPET = `
     const speed = request.machine.releaseSpeed;
     if (speed === 1) for (;;) {}
     if (speed === 2) process.exit(1);
-    parentPort.postMessage({ id, sheet: { speed } });
+    parentPort.postMessage({ id, result: { speed } });
   }`;
 
 function heldQueue(options: Partial<ConstructorParameters<typeof HazardQueue>[0]>, held = true) {

@@ -47,6 +47,8 @@ export const sheetAnswerSchema = z.object({
   inputHash: z.string().nullable(),
   codeVersion: z.string().nullable(),
   createdAt: instant.nullable(),
+  /** While it is being computed: how much of it is done, 0 to 1. */
+  progress: z.number().nullable(),
   sheet: hazardSheetSchema.nullable(),
 });
 export type SheetAnswer = z.infer<typeof sheetAnswerSchema>;

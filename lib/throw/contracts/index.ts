@@ -7,3 +7,5 @@ export * from "./policy";
 export * from "./projectile";
 export * from "./request";
 export * from "./sheet";
+export * from "./spread";
+export * from "./strengths";
