@@ -6,7 +6,10 @@
 
 import type { Machine } from "@/lib/throw";
 
-export type Of<Kind extends Machine["kind"]> = Extract<Machine, { kind: Kind }>;
+type Lean = "leanAlong" | "leanAcross";
+type Of<Kind extends Machine["kind"]> = Omit<Extract<Machine, { kind: Kind }>, Lean> & {
+  [Name in Lean]?: number;
+};
 export type SwingMachine = Of<"hinged-counterweight"> | Of<"fixed-counterweight"> | Of<"floating-arm">;
 
 /** An arm driven by a twisted skein or spring; no sling length is a cup at the tip. SI, degrees, N·m, N·m/rad. */
@@ -14,6 +17,9 @@ export interface TorsionMachine {
   kind: "torsion";
   armLength: number;
   armMass: number;
+  /** From the pivot; the middle when absent. */
+  armCentre?: number | undefined;
+  armInertia?: number | undefined;
   pivotHeight: number;
   cockedAngle: number;
   stopAngle: number;
@@ -24,6 +30,8 @@ export interface TorsionMachine {
   troughHeight?: number | undefined;
   troughFriction?: number | undefined;
   base?: "fixed" | { frameMass: number; footprint: number };
+  leanAlong?: number;
+  leanAcross?: number;
 }
 
 export type ArmMachine = SwingMachine | TorsionMachine;
@@ -182,7 +190,12 @@ function armOf(machine: ArmMachine) {
     };
   }
   const { armLength, armMass } = machine;
-  return { longArm: armLength, shortArm: 0, centre: armLength / 2, inertia: (armMass * armLength ** 2) / 12 };
+  return {
+    longArm: armLength,
+    shortArm: 0,
+    centre: machine.armCentre ?? armLength / 2,
+    inertia: machine.armInertia ?? (armMass * armLength ** 2) / 12,
+  };
 }
 
 /** The arm turns clockwise from cockedAngle − 180°, through −180° (uprange, level), to the stop. */
@@ -211,7 +224,7 @@ function driveOf(machine: ArmMachine): Mechanism["drive"] {
 export function buildMechanism(
   machine: ArmMachine,
   projectileMass: number,
-  { rolling = false, leanAlong = 0 }: Layout = {},
+  { rolling = false, leanAlong = machine.leanAlong ?? 0 }: Layout = {},
 ): Mechanism {
   const { longArm, shortArm, centre, inertia } = armOf(machine);
   const cocked = machine.cockedAngle * RADIAN;

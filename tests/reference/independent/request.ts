@@ -1,7 +1,7 @@
 /** Asks the engine for exactly the machine described: no tolerance, no lift, one drag value, no wind. */
-import { type HazardRequest, hazardRequestSchema } from "@/lib/throw";
+import { type HazardRequest, hazardRequestSchema, type Machine, machineKind } from "@/lib/throw";
 import { airDensity, dragPerMass } from "./flight";
-import type { SwingMachine } from "./mechanism";
+import type { ArmMachine } from "./mechanism";
 
 export const TEMPERATURE = 288.15;
 export const PRESSURE = 101_325;
@@ -13,12 +13,12 @@ export interface ExactProjectile {
 }
 
 export function exactRequest(
-  machine: SwingMachine,
+  machine: ArmMachine,
   { mass, diameter, drag }: ExactProjectile,
   pressure = PRESSURE,
 ): HazardRequest {
   const tolerances: Record<string, number> = { mass: 0, diameter: 0 };
-  for (const [name, value] of Object.entries(machine)) if (typeof value === "number") tolerances[name] = 0;
+  for (const { name } of machineKind(machine.kind as Machine["kind"]).parameters) tolerances[name] = 0;
   return hazardRequestSchema.parse({
     machine,
     projectile: { mass, diameter, drag: { nominal: drag, low: drag, high: drag }, lift: 0 },

@@ -37,7 +37,13 @@ export function machineAt(request: HazardRequest, sides: readonly Side[], point:
   return { machine: machine as unknown as Machine, load };
 }
 
-const BELOW_ZERO_IS_NOTHING = ["troughFriction", "troughHeight", "armMass", "carriageMass", "counterweightInertia"];
+const BELOW_ZERO_IS_NOTHING = [
+  "troughFriction",
+  "troughHeight",
+  "armMass",
+  "carriageMass",
+  "counterweightInertia",
+];
 
 /** What the parameters say at a point; null where no such machine exists. */
 export function throwsAt(

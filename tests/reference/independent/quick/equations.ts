@@ -70,14 +70,14 @@ export class Equations {
   constructor(
     machine: ArmMachine,
     readonly mass: number,
-    { rolling = false, leanAlong = 0, gravity = GRAVITY }: Options = {},
+    { rolling = false, leanAlong = machine.leanAlong ?? 0, gravity = GRAVITY }: Options = {},
   ) {
     const torsion = machine.kind === "torsion";
     const long = torsion ? machine.armLength : machine.longArm;
     const short = torsion ? 0 : machine.shortArm;
     const whole = long + short;
-    const offset = torsion ? long / 2 : (machine.armCentre ?? whole / 2) - short;
-    const ownInertia = (torsion ? undefined : machine.armInertia) ?? (machine.armMass * whole * whole) / 12;
+    const offset = (machine.armCentre ?? whole / 2) - short;
+    const ownInertia = machine.armInertia ?? (machine.armMass * whole * whole) / 12;
     const load = torsion ? 0 : machine.counterweightMass;
     const frame = rolling && machine.base && machine.base !== "fixed" ? machine.base.frameMass : 0;
     this.longArm = long;

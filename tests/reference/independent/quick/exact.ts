@@ -4,7 +4,7 @@ import { airDensity } from "../flight";
 import type { ArmMachine } from "../mechanism";
 import { PRESSURE, TEMPERATURE } from "../request";
 import type { QuickAir } from "./flight";
-import { formulaRun } from "./formulas";
+import { farthestLaunch, launchesOf } from "./formulas";
 import { type Airs, ENDS, type Far, type Farthest, searchInstants } from "./search";
 import { QuickSwing, type Run } from "./swing";
 
@@ -39,16 +39,13 @@ export function airsOf(request: HazardRequest, load: Load): Airs {
   return { forward: both(1), backward: both(-1) };
 }
 
+/** The swings of an arm machine: held, and rolling too where it has wheels. */
 export function runsOf(machine: Machine, mass: number, request: HazardRequest, resolution = 120): Run[] {
-  const formula = formulaRun(machine, mass, request);
-  if (formula) return [formula];
   const { base } = machine as { base?: unknown };
   const frames = base === undefined || base === "fixed" ? [false] : [false, true];
-  const { leanAlong } = machine as { leanAlong?: number };
   return frames.map((rolling) =>
     new QuickSwing(machine as unknown as ArmMachine, mass, {
       rolling,
-      leanAlong,
       resolution,
       horizon: request.horizon,
     }).run(),
@@ -57,6 +54,8 @@ export function runsOf(machine: Machine, mass: number, request: HazardRequest, r
 
 export function farthestOf(machine: Machine, load: Load, request: HazardRequest, resolution = 120): Farthest {
   const airs = airsOf(request, load);
+  const launches = launchesOf(machine, load.mass, request);
+  if (launches) return farthestLaunch(launches, airs);
   const found = runsOf(machine, load.mass, request, resolution).map((run) => searchInstants(run, airs));
   const most = (end: keyof Farthest): Far =>
     found.map((one) => one[end]).reduce((a, b) => (b.distance > a.distance ? b : a));
