@@ -4,25 +4,21 @@ import { useCallback, useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { HazardSheetView } from "@/app/_ui/hazard-sheet";
 import { Notice } from "@/app/_ui/notice";
-import type { Quantity } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import "./calculator.css";
 import "./pictures.css";
 import { MachineEntry } from "./drawing/machine-entry";
 import { ErrorList } from "./error-list";
-import type { Kind } from "./form/fields";
+import { formToHash } from "./form/memory";
 import { type FieldErrors, readForm } from "./form/request";
-import { formToHash, quantityAt } from "./form/state";
+import type { FormState } from "./form/state";
 import { KindPicker } from "./kind-picker";
 import { LiveResults, LiveStrip } from "./results/live-results";
 import { useOfficial } from "./results/use-official";
-import {
-  AirSection,
-  PolicySection,
-  ProjectileSection,
-  type SectionProps,
-  ToleranceSection,
-} from "./sections";
+import { AirSection, ProjectileSection } from "./sections/conditions";
+import { StrengthSection, ToleranceSection } from "./sections/declared";
+import type { SectionProps } from "./sections/fields";
+import { PolicySection } from "./sections/policy";
 import { useForm } from "./use-form";
 import { usePreview } from "./use-preview";
 
@@ -46,10 +42,6 @@ export function Calculator() {
   for (const path of Object.keys(refused)) if (visited.has(path) && !(path in live)) delete shown[path];
 
   const onVisited = useCallback((path: string) => setVisited((before) => new Set(before).add(path)), []);
-  const onQuantity = useCallback(
-    (path: string, quantity: Quantity) => change({ type: "quantity", path, quantity }),
-    [change],
-  );
   const props: SectionProps = { form, change, errors: shown, onVisited };
 
   const askNow = async () => {
@@ -70,22 +62,16 @@ export function Calculator() {
             The numbers are an invented example: put yours in their place. Units may be typed, such as 12 ft 6
             in or 3,5 m.
           </p>
-          <MachineEntry
-            kind={form.kind}
-            system={system}
-            quantity={(path) => quantityAt(form, path)}
-            onQuantity={onQuantity}
-            errors={shown}
-            onVisited={onVisited}
-          />
+          <MachineEntry {...props} />
         </section>
         <ProjectileSection {...props} />
         <AirSection {...props} />
         <ToleranceSection {...props} />
+        <StrengthSection {...props} />
         <PolicySection {...props} />
         <FormActions hash={formToHash(form)} onExample={() => change({ type: "example" })} />
       </div>
-      <LiveResults previewed={previewed} kind={form.kind} errors={live} system={system} />
+      <LiveResults previewed={previewed} errors={live} form={form} system={system} />
       <section aria-label="Official sheet">
         <div className="no-print">
           <h2>Official sheet</h2>
@@ -108,7 +94,7 @@ export function Calculator() {
                 ? "The official sheet is below."
                 : ""}
           </p>
-          {asked.state === "refused" ? <Refused errors={shown} kind={form.kind} /> : null}
+          {asked.state === "refused" ? <Refused errors={shown} form={form} /> : null}
           {official ? (
             <>
               {!reading.ok || JSON.stringify(reading.body) !== official.body ? (
@@ -135,11 +121,11 @@ export function Calculator() {
 }
 
 /** What the server or the contract refused. */
-function Refused({ errors, kind }: { errors: FieldErrors; kind: Kind }) {
+function Refused({ errors, form }: { errors: FieldErrors; form: FormState }) {
   if (Object.keys(errors).length === 0) return <Notice title="Ready">Ask for the sheet again.</Notice>;
   return (
     <Notice kind="problem" title="No sheet yet">
-      <ErrorList errors={errors} kind={kind} />
+      <ErrorList errors={errors} form={form} />
     </Notice>
   );
 }

@@ -1,10 +1,11 @@
 "use client";
-import { allFields, fieldId, type Kind } from "./form/fields";
-import type { FieldErrors } from "./form/request";
+import { fieldId } from "./form/fields";
+import { type FieldErrors, placesOf } from "./form/request";
+import type { FormState } from "./form/state";
 
 /** What is wrong, each with a way to its field. */
-export function ErrorList({ errors, kind }: { errors: FieldErrors; kind: Kind }) {
-  const known = new Set([...allFields(kind).map((each) => each.path), "policy.hangUpReason"]);
+export function ErrorList({ errors, form }: { errors: FieldErrors; form: FormState }) {
+  const known = new Set([...placesOf(form).map((each) => each.path), "policy.hangUpReason"]);
   return (
     <ul>
       {Object.entries(errors).map(([path, message]) => (
@@ -29,9 +30,10 @@ export function ErrorList({ errors, kind }: { errors: FieldErrors; kind: Kind })
 }
 
 /** To a field, opening what it is folded in. */
-function goTo(id: string) {
+export function goTo(id: string) {
   const field = document.getElementById(id);
-  const fold = field?.closest("details");
-  if (fold) fold.open = true;
+  for (let fold = field?.closest("details"); fold; fold = fold.parentElement?.closest("details")) {
+    fold.open = true;
+  }
   field?.focus();
 }

@@ -2,15 +2,8 @@
 /** The form with its memory: a shared link first, else what this browser kept; a reload loses nothing. */
 import { useEffect, useReducer, useState } from "react";
 import { useUnits } from "@/app/_ui/units";
-import {
-  changeForm,
-  type FormAction,
-  type FormState,
-  formFromHash,
-  formFromText,
-  formToText,
-  startingForm,
-} from "./form/state";
+import { formFromHash, formFromText, formToText } from "./form/memory";
+import { changeForm, type FormAction, type FormState, startingForm } from "./form/state";
 
 const FORM_KEY = "fairthrow-calculator";
 

@@ -1,19 +1,11 @@
 /** The calculator's form and drawing, apart from the browser. */
 import { describe, expect, it } from "vitest";
-import { drawMachine, type Point, type Shape } from "@/app/calculator/drawing/geometry";
-import { KINDS, startingValues } from "@/app/calculator/form/fields";
+import { drawnMachine } from "@/app/calculator/drawing/drawn";
+import { KINDS } from "@/app/calculator/form/fields";
+import { formFromHash, formFromText, formToHash, formToText } from "@/app/calculator/form/memory";
 import { problemErrors, readForm } from "@/app/calculator/form/request";
-import {
-  changeForm,
-  type FormState,
-  formFromHash,
-  formFromText,
-  formToHash,
-  formToText,
-  quantityAt,
-  startingForm,
-} from "@/app/calculator/form/state";
-import { preview } from "@/lib/throw";
+import { changeForm, type FormState, quantityAt, startingForm } from "@/app/calculator/form/state";
+import { machineKind, type Part, type Point, preview } from "@/lib/throw";
 import { parseQuantity } from "@/lib/units";
 
 /** What QuantityField does with typed text. */
@@ -128,29 +120,39 @@ describe("the form", () => {
   });
 });
 
+/** Kinds whose swing the engine draws, and so can be compared. */
+const swung = KINDS.filter((kind) => machineKind(kind).motion.by === "swing");
+
 describe("the drawing", () => {
-  const line = (shapes: readonly Shape[], look: string) =>
-    shapes.find((shape) => shape.type === "line" && shape.look === look) as { points: readonly Point[] };
+  const points = (parts: readonly Part[], type: string) =>
+    (parts.filter((part) => part.type === type).at(-1) as { points: readonly Point[] } | undefined)?.points;
+  const centre = (parts: readonly Part[], type: string) =>
+    (parts.find((part) => part.type === type) as { centre: Point } | undefined)?.centre;
 
   // The drawing works its places out by itself: the engine's first frame is the check from outside.
-  it.each(KINDS.filter((kind) => kind !== "measured"))("stands as the engine cocks it: %s", (kind) => {
-    const values = startingValues(kind);
-    const numbers = Object.fromEntries(
-      Object.entries(values).map(([path, value]) => [path.split(".").pop(), value]),
-    );
-    const { shapes } = drawMachine(kind, numbers);
-    const first = preview(requestOf(startingForm("metric", kind))).swing?.frames[0];
+  it.each(swung)("stands as the engine cocks it: %s", (kind) => {
+    const form = startingForm("metric", kind);
+    const { parts } = machineKind(kind).drawing(drawnMachine(form));
+    const first = preview(requestOf(form)).swing?.frames[0];
     const close = (drawn: Point | undefined, engine: readonly number[] | undefined) => {
       expect(drawn?.[0]).toBeCloseTo(engine?.[0] ?? Number.NaN, 6);
       expect(drawn?.[1]).toBeCloseTo(engine?.[1] ?? Number.NaN, 6);
     };
-    const arm = shapes
-      .filter((shape) => shape.type === "line" && shape.look === "arm")
-      .at(-1) as (typeof shapes)[0] & { points: readonly Point[] };
-    close(arm.points[0], first?.tip);
-    close(arm.points[1], first?.shortEnd);
-    close(line(shapes, "sling").points[1], first?.projectile);
-    const weight = shapes.find((shape) => shape.type === "disc" && shape.look === "counterweight");
-    close(weight?.type === "disc" ? weight.centre : undefined, first?.counterweight);
+    close(points(parts, "beam")?.[0], first?.tip);
+    close(centre(parts, "projectile"), first?.projectile);
+    const weight = centre(parts, "weight");
+    if (!weight) return;
+    close(points(parts, "beam")?.[1], first?.shortEnd);
+    close(weight, first?.counterweight);
+  });
+
+  it.each(KINDS)("points at what it asks for, and only at that: %s", (kind) => {
+    const { drawing, parameters, tables = [] } = machineKind(kind);
+    const { marks, extent } = drawing(drawnMachine(startingForm("metric", kind)));
+    const named = marks.map(({ parameter }) => parameter);
+    const known = [...parameters, ...tables].map(({ name }) => name);
+    expect(new Set(named).size).toBe(named.length);
+    expect(known).toEqual(expect.arrayContaining(named));
+    for (const point of extent) for (const number of point) expect(number).toSatisfy(Number.isFinite);
   });
 });

@@ -1,100 +1,43 @@
 "use client";
 /**
  * Entering a machine on its drawing: fields on both sides of it with leader lines to their letters; on a narrow
- * screen the drawing above and the fields in the order of the letters.
+ * screen the drawing above and the fields in the order of the letters. What most leave empty is folded below.
  */
-import { useCallback, useLayoutEffect, useMemo, useRef, useState } from "react";
-import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
-import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { useLayoutEffect, useMemo, useRef, useState } from "react";
 import { machineKind } from "@/lib/throw";
-import { type FieldSpec, fieldId, type Kind, machineFields, startingValues } from "../form/fields";
-import type { FieldErrors } from "../form/request";
-import { drawMachine, type Numbers } from "./geometry";
+import { type FieldSpec, machineChoices, machineFields, startingValues, tablesOf } from "../form/fields";
+import { parametersOf } from "../form/machine-specs";
+import { isAsked, quantityAt } from "../form/state";
+import { toleranceWords } from "../form/tolerance-words";
+import { Choices, FieldOf, Fold, type SectionProps } from "../sections/fields";
+import { PointsTable } from "../sections/points-table";
+import { arrange, arrangementKey, drawnMachine, numbersBeside, parameterOf, placeAll } from "./drawn";
 import { MachinePicture } from "./machine-picture";
-import { type PlacedPointer, placePointer, project } from "./projection";
+import type { PlacedMark } from "./projection";
 
 /** Radius of a letter's disc in the picture, px. */
 const LETTER = 11;
+/** Below this width only the letters fit on the drawing, px. */
+const ROOM_FOR_NUMBERS = 480;
 
-const parameterOf = (spec: FieldSpec) => spec.path.slice("machine.".length);
-
-interface Arrangement {
-  left: readonly FieldSpec[];
-  right: readonly FieldSpec[];
-  letters: Readonly<Record<string, string>>;
-}
-
-const numbersFor = (kind: Kind, value: (path: string) => number | null): Numbers => {
-  const start = startingValues(kind);
-  const numbers: Record<string, number> = {};
-  for (const spec of machineFields(kind)) {
-    const entered = value(spec.path);
-    const drawn = entered ?? (spec.optional ? undefined : start[spec.path]);
-    if (drawn !== undefined) numbers[parameterOf(spec)] = drawn;
-  }
-  numbers.diameter = value("projectile.diameter") ?? (start["projectile.diameter"] as number);
-  return numbers;
-};
-
-const pictureHeight = (width: number) => Math.round(width < 480 ? width * 0.95 : Math.min(620, width * 0.86));
-
-const placeAll = (kind: Kind, numbers: Numbers, width: number) => {
-  const drawing = drawMachine(kind, numbers);
-  const projection = project(drawing, width, pictureHeight(width), width < 480 ? 40 : 66);
-  return { drawing, projection, placed: drawing.pointers.map((each) => placePointer(each, projection)) };
-};
-
-/**
- * Which field stands on which side, and in which order: by where its letter is on the kind's example. Fixed
- * for the kind, so that no field moves while its number is typed.
- */
-function arrange(kind: Kind): Arrangement {
-  const start = startingValues(kind);
-  const { placed } = placeAll(
-    kind,
-    numbersFor(kind, (path) => start[path] ?? null),
-    600,
-  );
-  const spots = new Map(placed.map((each) => [each.pointer.name, each.letter]));
-  const fields = machineFields(kind).filter((spec) => spots.has(parameterOf(spec)));
-  const spotOf = (spec: FieldSpec) => spots.get(parameterOf(spec)) as readonly [number, number];
-  const byX = [...fields].sort((a, b) => spotOf(a)[0] - spotOf(b)[0]);
-  const byY = (a: FieldSpec, b: FieldSpec) => spotOf(a)[1] - spotOf(b)[1];
-  const middle = Math.ceil(byX.length / 2);
-  const [left, right] = [byX.slice(0, middle).sort(byY), byX.slice(middle).sort(byY)];
-  const letters = Object.fromEntries(
-    [...left, ...right].map((spec, index) => [parameterOf(spec), String.fromCharCode(65 + index)]),
-  );
-  return { left, right, letters };
-}
-
-export function MachineEntry({
-  kind,
-  system,
-  quantity,
-  onQuantity,
-  errors,
-  onVisited,
-}: {
-  kind: Kind;
-  system: UnitSystem;
-  quantity: (path: string) => Quantity;
-  onQuantity: (path: string, quantity: Quantity) => void;
-  errors: FieldErrors;
-  onVisited: (path: string) => void;
-}) {
+export function MachineEntry(props: SectionProps) {
+  const { form, onVisited } = props;
+  const { kind, system } = form;
   const [width, setWidth] = useState(600);
   const [active, setActive] = useState<string | null>(null);
+  const [moreOpen, setMoreOpen] = useState(false);
   const stage = useRef<HTMLDivElement>(null);
   const frame = useRef<HTMLDivElement>(null);
-  const arrangement = useMemo(() => arrange(kind), [kind]);
+  const key = arrangementKey(form);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: fixed for the kind and its choices, whatever is typed
+  const arrangement = useMemo(() => arrange(form), [key]);
   const title = machineKind(kind).title;
   // By value: only numbers that change the drawing draw it anew.
-  const drawn = JSON.stringify(numbersFor(kind, (path) => quantity(path).value));
-  const { drawing, projection, placed } = useMemo(
-    () => placeAll(kind, JSON.parse(drawn), width),
-    [kind, drawn, width],
-  );
+  const drawn = JSON.stringify(drawnMachine(form));
+  const { drawing, projection, placed } = useMemo(() => placeAll(JSON.parse(drawn), width), [drawn, width]);
+  const numbers = numbersBeside(form);
+  const diameter =
+    quantityAt(form, "projectile.diameter").value ?? (startingValues(kind)["projectile.diameter"] as number);
 
   useLayoutEffect(() => {
     const element = frame.current;
@@ -106,94 +49,119 @@ export function MachineEntry({
     return () => observer.disconnect();
   }, []);
 
-  const activeSpec = active ? machineFields(kind).find((spec) => parameterOf(spec) === active) : undefined;
-  const column = (fields: readonly FieldSpec[], side: "left" | "right") => (
-    <div className={`entry-column entry-${side}`}>
-      {fields.map((spec) => (
-        <ParameterField
-          key={spec.path}
+  const folded = new Set(arrangement.more.map(parameterOf));
+  const shown = useMemo(
+    () =>
+      placed.filter(
+        ({ mark: { parameter } }) =>
+          parameter in arrangement.letters &&
+          (moreOpen ||
+            parameter === active ||
+            !arrangement.more.some((spec) => parameterOf(spec) === parameter)),
+      ),
+    [placed, arrangement, moreOpen, active],
+  );
+  const beside = Object.fromEntries(
+    Object.entries(numbers).filter(
+      ([name]) => name === active || (width >= ROOM_FOR_NUMBERS && !folded.has(name)),
+    ),
+  );
+  const field = (spec: FieldSpec) => {
+    const name = parameterOf(spec);
+    const letter = arrangement.letters[name];
+    return (
+      <div className="entry-field" data-parameter={name} key={spec.path}>
+        <FieldOf
+          {...props}
           spec={spec}
-          letter={arrangement.letters[parameterOf(spec)] ?? ""}
-          quantity={quantity(spec.path)}
-          error={errors[spec.path] ?? null}
-          onQuantity={onQuantity}
-          onFocus={() => setActive(parameterOf(spec))}
-          onBlur={() => {
-            setActive(null);
-            onVisited(spec.path);
-          }}
+          label={
+            <>
+              {letter ? <span className="entry-letter">{letter}</span> : null} {spec.label}
+            </>
+          }
+          onFocus={() => setActive(name)}
+          onBlur={() => setActive(null)}
+          onVisited={onVisited}
         />
-      ))}
-    </div>
-  );
-
-  return (
-    <div className="entry" ref={stage}>
-      <div className="entry-drawing">
-        <div ref={frame}>
-          <MachinePicture
-            drawing={drawing}
-            projection={projection}
-            placed={placed}
-            letters={arrangement.letters}
-            active={active}
-            system={system}
-            title={title}
-          />
-        </div>
-        <p className="entry-hint">
-          {activeSpec
-            ? `${arrangement.letters[active as string]} · ${activeSpec.label}. ${activeSpec.help}`
-            : `${drawing.note} Where a number is missing, the example's is drawn.`}
-        </p>
       </div>
-      {column(arrangement.left, "left")}
-      {column(arrangement.right, "right")}
-      <Leaders stage={stage} frame={frame} placed={placed} active={active} />
-    </div>
+    );
+  };
+  const choices = machineChoices(kind);
+  const ownChoices = choices.filter(({ path }) => path !== "machine.base");
+  const standing = choices.filter(({ path }) => path === "machine.base");
+
+  return (
+    <>
+      {ownChoices.length > 0 ? (
+        <div className="field-grid">
+          <Choices {...props} specs={ownChoices} />
+        </div>
+      ) : null}
+      <div className="entry" ref={stage}>
+        <div className="entry-drawing">
+          <div ref={frame}>
+            <MachinePicture
+              drawing={drawing}
+              projection={projection}
+              placed={shown}
+              letters={arrangement.letters}
+              numbers={beside}
+              active={active}
+              diameter={diameter}
+              system={system}
+              title={title}
+            />
+          </div>
+          <p className="entry-hint">
+            {hintOf(props, active, arrangement.letters) ??
+              `${drawing.note} Where a number is missing, the example's is drawn.`}
+          </p>
+        </div>
+        <div className="entry-column entry-left">{arrangement.left.map(field)}</div>
+        <div className="entry-column entry-right">{arrangement.right.map(field)}</div>
+        <Leaders stage={stage} frame={frame} placed={shown} active={active} />
+      </div>
+      {arrangement.below.length > 0 ? <div className="field-grid">{arrangement.below.map(field)}</div> : null}
+      {tablesOf(kind).map((table) => (
+        <PointsTable key={table.path} table={table} letter={arrangement.letters[table.name]} {...props} />
+      ))}
+      {arrangement.more.length + standing.length > 0 ? (
+        <Fold title={moreTitle(arrangement.more, standing.length > 0)} onToggle={setMoreOpen}>
+          <div className="field-grid">
+            <Choices {...props} specs={standing} />
+            {arrangement.more.map(field)}
+          </div>
+        </Fold>
+      ) : null}
+    </>
   );
 }
 
-function ParameterField({
-  spec,
-  letter,
-  quantity,
-  error,
-  onQuantity,
-  onFocus,
-  onBlur,
-}: {
-  spec: FieldSpec;
-  letter: string;
-  quantity: Quantity;
-  error: string | null;
-  onQuantity: (path: string, quantity: Quantity) => void;
-  onFocus: () => void;
-  onBlur: () => void;
-}) {
-  const change = useCallback((next: Quantity) => onQuantity(spec.path, next), [onQuantity, spec.path]);
-  return (
-    <div className="entry-field" data-parameter={parameterOf(spec)}>
-      <QuantityField
-        id={fieldId(spec.path)}
-        label={
-          <>
-            <span className="entry-letter">{letter}</span> {spec.label}
-          </>
-        }
-        fieldName={spec.label}
-        dimension={spec.dimension}
-        quantity={quantity}
-        onChange={change}
-        help={spec.help}
-        optional={spec.optional}
-        error={error}
-        onFocus={onFocus}
-        onBlur={onBlur}
-      />
-    </div>
-  );
+/** What is folded away, by its first names. */
+function moreTitle(more: readonly FieldSpec[], base: boolean): string {
+  const names = [...(base ? ["base"] : []), ...more.map(({ label }) => label.toLowerCase())];
+  const some = names.slice(0, 3).join(", ");
+  return `More of this machine: ${some}${names.length > 3 ? " and more" : ""}`;
 }
+
+/** What the field with the focus measures, and how well it is taken to be known. */
+function hintOf(
+  { form }: SectionProps,
+  active: string | null,
+  letters: Readonly<Record<string, string>>,
+): string | null {
+  const spec = machineFields(form.kind).find((each) => parameterOf(each) === active);
+  if (!spec || !active || !isAsked(form, spec)) return null;
+  const parameter = parametersOf(form.kind).find(({ name }) => name === active);
+  const tolerance = quantityAt(form, `tolerances.${active}`).value;
+  const known =
+    parameter && tolerance === null
+      ? ` Its tolerance: ${lower(toleranceWords(parameter, quantityAt(form, spec.path).value, form.system))}`
+      : "";
+  return `${letters[active] ? `${letters[active]} · ` : ""}${spec.label}. ${spec.help}${known}`;
+}
+
+const lower = (sentence: string) => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 /** Leader lines from the fields beside the drawing to their letters; none where the fields are below it. */
 function Leaders({
@@ -204,7 +172,7 @@ function Leaders({
 }: {
   stage: React.RefObject<HTMLDivElement | null>;
   frame: React.RefObject<HTMLDivElement | null>;
-  placed: readonly PlacedPointer[];
+  placed: readonly PlacedMark[];
   active: string | null;
 }) {
   const [lines, setLines] = useState<readonly { name: string; d: string }[]>([]);
@@ -216,9 +184,9 @@ function Leaders({
       const base = outer.getBoundingClientRect();
       const drawn = picture.getBoundingClientRect();
       const next: { name: string; d: string }[] = [];
-      for (const { pointer, letter } of placed) {
+      for (const { mark, letter } of placed) {
         const input = outer
-          .querySelector(`[data-parameter="${pointer.name}"] input`)
+          .querySelector(`[data-parameter="${mark.parameter}"] input`)
           ?.getBoundingClientRect();
         if (!input) continue;
         const beside =
@@ -232,7 +200,7 @@ function Leaders({
         const left = Math.hypot(x - turn, y - from[1]) || 1;
         const rim = Math.max(0, 1 - LETTER / left);
         const end = `${turn + (x - turn) * rim} ${from[1] + (y - from[1]) * rim}`;
-        next.push({ name: pointer.name, d: `M${from[0]} ${from[1]}H${turn}L${end}` });
+        next.push({ name: mark.parameter, d: `M${from[0]} ${from[1]}H${turn}L${end}` });
       }
       setLines(next);
     };

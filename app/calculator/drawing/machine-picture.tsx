@@ -1,8 +1,11 @@
-/** The cocked machine to scale, with a letter at each parameter. A picture of the form, not a field itself. */
+/**
+ * The cocked machine to scale, from its kind's own drawing, with a letter and the number at each parameter. A picture
+ * of the form, not a field itself.
+ */
 import type { UnitSystem } from "@/app/_ui/units-cookie";
+import type { Drawing, Part, Point } from "@/lib/throw";
 import { formatQuantity } from "@/lib/units";
-import type { MachineDrawing, Point, Shape } from "./geometry";
-import { arcPath, type PlacedPointer, type Projection, releaseCorner } from "./projection";
+import { arcPath, type PlacedMark, type Projection, releaseCorner } from "./projection";
 
 const at = ([x, y]: Point) => `${x.toFixed(1)},${y.toFixed(1)}`;
 
@@ -11,21 +14,31 @@ export function MachinePicture({
   projection,
   placed,
   letters,
+  numbers,
   active,
+  diameter,
   system,
   title,
 }: {
-  drawing: MachineDrawing;
+  drawing: Drawing;
   projection: Projection;
-  placed: readonly PlacedPointer[];
+  placed: readonly PlacedMark[];
   letters: Readonly<Record<string, string>>;
+  /** What stands beside the letters, with its unit. */
+  numbers: Readonly<Record<string, string>>;
   /** The parameter whose field has the focus. */
   active: string | null;
+  /** Of the projectile, m. */
+  diameter: number;
   system: UnitSystem;
   title: string;
 }) {
   const { width, height, toPixels } = projection;
   const ground = toPixels([0, 0])[1];
+  // What is entered now lies on top.
+  const ordered = [...placed].sort(
+    (a, b) => Number(a.mark.parameter === active) - Number(b.mark.parameter === active),
+  );
   return (
     <svg
       className="machine-picture"
@@ -33,19 +46,20 @@ export function MachinePicture({
       width={width}
       height={height}
       role="img"
-      aria-label={`${title}, cocked, drawn to scale. Each letter stands at what its field measures.`}
+      aria-label={`${title}, ready to throw, drawn to scale. Each letter stands at what its field measures.`}
     >
       <Ground width={width} y={ground} />
-      {drawing.shapes.map((shape, index) => (
-        // Shapes have no identity but their order.
-        <ShapeOf key={index} shape={shape} projection={projection} />
+      {drawing.parts.map((part, index) => (
+        // Parts have no identity but their order.
+        <PartOf key={index} part={part} projection={projection} diameter={diameter} />
       ))}
-      {placed.map((each) => (
-        <PointerOf
-          key={each.pointer.name}
+      {ordered.map((each) => (
+        <MarkOf
+          key={each.mark.parameter}
           placed={each}
-          letter={letters[each.pointer.name] ?? ""}
-          active={each.pointer.name === active}
+          letter={letters[each.mark.parameter] ?? ""}
+          number={numbers[each.mark.parameter] ?? ""}
+          active={each.mark.parameter === active}
           projection={projection}
         />
       ))}
@@ -65,58 +79,104 @@ export function Ground({ width, y }: { width: number; y: number }) {
   );
 }
 
-function ShapeOf({ shape, projection }: { shape: Shape; projection: Projection }) {
+/** No disc of the machine is drawn smaller than this, px. */
+const LEAST = 4;
+
+function PartOf({ part, projection, diameter }: { part: Part; projection: Projection; diameter: number }) {
   const { toPixels, scale } = projection;
-  if (shape.type === "line") {
-    return (
-      <polyline
-        className={`part part-${shape.look}`}
-        points={shape.points.map((p) => at(toPixels(p))).join(" ")}
-      />
-    );
+  const look = `part part-${part.type}`;
+  switch (part.type) {
+    case "arrow":
+      return <Arrow points={part.points.map(toPixels)} />;
+    case "box":
+      return <polygon className={look} points={part.points.map((p) => at(toPixels(p))).join(" ")} />;
+    case "arc":
+      return (
+        <path className={look} d={arcPath(toPixels(part.centre), part.radius * scale, part.from, part.to)} />
+      );
+    case "joint":
+    case "projectile":
+    case "weight":
+    case "circle": {
+      const [x, y] = toPixels(part.centre);
+      const metres = part.type === "joint" ? 0 : part.type === "projectile" ? diameter / 2 : part.radius;
+      const radius = part.type === "joint" ? 5 : Math.max(LEAST, metres * scale);
+      return <circle className={look} cx={x} cy={y} r={radius} />;
+    }
+    default:
+      return <polyline className={look} points={part.points.map((p) => at(toPixels(p))).join(" ")} />;
   }
-  const [x, y] = toPixels(shape.centre);
-  if (shape.type === "joint") return <circle className="part part-joint" cx={x} cy={y} r={5} />;
-  return <circle className={`part part-${shape.look}`} cx={x} cy={y} r={Math.max(4, shape.radius * scale)} />;
 }
 
-function PointerOf({
+function Arrow({ points }: { points: readonly Point[] }) {
+  const end = points.at(-1) as Point;
+  const before = points.at(-2) as Point;
+  const angle = Math.atan2(end[1] - before[1], end[0] - before[0]);
+  const side = (turn: number): Point => [
+    end[0] - 16 * Math.cos(angle + turn),
+    end[1] - 16 * Math.sin(angle + turn),
+  ];
+  return (
+    <g className="part part-arrow">
+      <polyline points={points.map(at).join(" ")} />
+      <polyline points={[side(0.5), end, side(-0.5)].map(at).join(" ")} />
+    </g>
+  );
+}
+
+/** Radius of a letter's disc, px. */
+const LETTER = 11;
+
+function MarkOf({
   placed,
   letter,
+  number,
   active,
   projection,
 }: {
-  placed: PlacedPointer;
+  placed: PlacedMark;
   letter: string;
+  number: string;
   active: boolean;
   projection: Projection;
 }) {
-  const { pointer, target, line } = placed;
+  const { mark, target, line, side } = placed;
   const [x, y] = placed.letter;
   return (
     <g className={active ? "pointer pointer-active" : "pointer"}>
       {line ? <DimensionLine placed={placed} projection={projection} /> : null}
-      {pointer.type === "spot" ? (
+      {mark.type === "spot" ? (
         <>
           <path className="pointer-line" d={`M${at([x, y])}L${at(target)}`} />
           <circle className="pointer-dot" cx={target[0]} cy={target[1]} r={2.5} />
         </>
       ) : null}
-      {pointer.type === "angle" ? <AngleArc placed={placed} projection={projection} /> : null}
-      {pointer.type === "release" ? <ReleaseCorner angle={pointer.angle} width={projection.width} /> : null}
-      <circle className="pointer-disc" cx={x} cy={y} r={11} />
+      {mark.type === "angle" ? <AngleArc placed={placed} projection={projection} /> : null}
+      {mark.type === "release" ? <ReleaseCorner angle={mark.angle} width={projection.width} /> : null}
+      <circle className="pointer-disc" cx={x} cy={y} r={LETTER} />
       <text className="pointer-letter" x={x} y={y} dy="0.36em">
         {letter}
       </text>
+      {number ? (
+        <text
+          className="pointer-number"
+          x={x + side * (LETTER + 4)}
+          y={y}
+          dy="0.36em"
+          textAnchor={side < 0 ? "end" : "start"}
+        >
+          {number}
+        </text>
+      ) : null}
     </g>
   );
 }
 
-function DimensionLine({ placed, projection }: { placed: PlacedPointer; projection: Projection }) {
-  const { pointer, line } = placed;
-  if (pointer.type !== "span" || !line) return null;
+function DimensionLine({ placed, projection }: { placed: PlacedMark; projection: Projection }) {
+  const { mark, line } = placed;
+  if (mark.type !== "span" || !line) return null;
   const [from, to] = line;
-  const [a, b] = [projection.toPixels(pointer.from), projection.toPixels(pointer.to)];
+  const [a, b] = [projection.toPixels(mark.from), projection.toPixels(mark.to)];
   return (
     <>
       <path className="pointer-thin" d={`M${at(a)}L${at(from)}M${at(b)}L${at(to)}`} />
@@ -127,12 +187,12 @@ function DimensionLine({ placed, projection }: { placed: PlacedPointer; projecti
   );
 }
 
-function AngleArc({ placed, projection }: { placed: PlacedPointer; projection: Projection }) {
-  const { pointer } = placed;
-  if (pointer.type !== "angle") return null;
-  const vertex = projection.toPixels(pointer.vertex);
-  const radius = pointer.radius * (projection.width < 480 ? 0.7 : 1);
-  const from = (pointer.from * Math.PI) / 180;
+function AngleArc({ placed, projection }: { placed: PlacedMark; projection: Projection }) {
+  const { mark } = placed;
+  if (mark.type !== "angle") return null;
+  const vertex = projection.toPixels(mark.vertex);
+  const radius = mark.radius * (projection.width < 480 ? 0.7 : 1);
+  const from = (mark.from * Math.PI) / 180;
   const level: Point = [
     vertex[0] + Math.cos(from) * (radius + 26),
     vertex[1] - Math.sin(from) * (radius + 26),
@@ -140,7 +200,7 @@ function AngleArc({ placed, projection }: { placed: PlacedPointer; projection: P
   return (
     <>
       <path className="pointer-thin" d={`M${at(vertex)}L${at(level)}`} />
-      <path className="pointer-line" d={arcPath(vertex, radius, pointer.from, pointer.to)} />
+      <path className="pointer-line" d={arcPath(vertex, radius, mark.from, mark.to)} />
     </>
   );
 }
@@ -152,9 +212,9 @@ function ReleaseCorner({ angle, width }: { angle: number; width: number }) {
   const end: Point = [tip[0] + Math.cos(direction) * sling, tip[1] - Math.sin(direction) * sling];
   return (
     <>
-      <path className="part part-arm" d={`M${tip[0]} ${tip[1] + arm}V${tip[1]}`} />
+      <path className="part part-beam" d={`M${tip[0]} ${tip[1] + arm}V${tip[1]}`} />
       <path className="pointer-thin" d={`M${tip[0]} ${tip[1]}V${tip[1] - sling}`} />
-      <path className="part part-sling" d={`M${at(tip)}L${at(end)}`} />
+      <path className="part part-rope" d={`M${at(tip)}L${at(end)}`} />
       <path className="pointer-line" d={arcPath(tip, sling * 0.6, 90, 90 + angle)} />
       <circle className="part part-projectile" cx={end[0]} cy={end[1]} r={5} />
       <text className="drawing-note" x={tip[0] + 10} y={tip[1] + arm * 0.75}>

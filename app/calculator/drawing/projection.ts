@@ -1,5 +1,5 @@
 /** From the machine's metres to the picture's pixels, and where each parameter's letter stands. */
-import type { MachineDrawing, Point, Pointer } from "./geometry";
+import type { Drawing, Mark, Point } from "@/lib/throw";
 
 export interface Projection {
   width: number;
@@ -11,7 +11,7 @@ export interface Projection {
 
 /** Fits the extent into the picture with a margin for letters; the ground is always in it. */
 export function project(
-  { extent }: Pick<MachineDrawing, "extent">,
+  { extent }: Pick<Drawing, "extent">,
   width: number,
   height: number,
   margin: number,
@@ -43,9 +43,11 @@ const radians = (degrees: number) => (degrees * Math.PI) / 180;
 export const releaseCorner = (width: number): { tip: Point; arm: number; sling: number } =>
   width < 480 ? { tip: [58, 62], arm: 44, sling: 38 } : { tip: [92, 92], arm: 66, sling: 58 };
 
-export interface PlacedPointer {
-  pointer: Pointer;
+export interface PlacedMark {
+  mark: Mark;
   letter: Point;
+  /** Which way the number beside the letter goes, so that it does not lie on what is measured. */
+  side: -1 | 1;
   /** What the letter is tied to: an end of its leader line. */
   target: Point;
   /** Ends of the dimension line of a span. */
@@ -59,40 +61,41 @@ function normal(a: Point, b: Point): Point {
   return [dy / length, -dx / length];
 }
 
-export function placePointer(pointer: Pointer, projection: Projection): PlacedPointer {
+export function placeMark(mark: Mark, projection: Projection): PlacedMark {
   const { toPixels } = projection;
   // Less room on a phone, so letters stand nearer.
   const near = projection.width < 480 ? 0.7 : 1;
-  switch (pointer.type) {
+  switch (mark.type) {
     case "span": {
-      const [a, b] = [toPixels(pointer.from), toPixels(pointer.to)];
+      const [a, b] = [toPixels(mark.from), toPixels(mark.to)];
       const [nx, ny] = normal(a, b);
-      const offset = pointer.offset * near;
+      const offset = mark.offset * near;
       const from: Point = [a[0] + nx * offset, a[1] + ny * offset];
       const to: Point = [b[0] + nx * offset, b[1] + ny * offset];
-      const at = pointer.at ?? 0.5;
+      const at = mark.at ?? 0.5;
       const letter: Point = [from[0] + (to[0] - from[0]) * at, from[1] + (to[1] - from[1]) * at];
-      return { pointer, letter, target: letter, line: [from, to] };
+      return { mark, letter, side: nx * offset >= -1 ? 1 : -1, target: letter, line: [from, to] };
     }
     case "spot": {
-      const target = toPixels(pointer.at);
-      return { pointer, letter: [target[0] + pointer.dx * near, target[1] - pointer.dy * near], target };
+      const target = toPixels(mark.at);
+      const letter: Point = [target[0] + mark.dx * near, target[1] - mark.dy * near];
+      return { mark, letter, side: mark.dx < 0 ? -1 : 1, target };
     }
     case "angle": {
-      const [x, y] = toPixels(pointer.vertex);
-      const middle = radians((pointer.from + pointer.to) / 2);
-      const radius = pointer.radius * near;
+      const [x, y] = toPixels(mark.vertex);
+      const middle = radians((mark.from + mark.to) / 2);
+      const radius = mark.radius * near;
       const letter: Point = [x + Math.cos(middle) * (radius + 16), y - Math.sin(middle) * (radius + 16)];
-      return { pointer, letter, target: letter };
+      return { mark, letter, side: Math.cos(middle) < 0 ? -1 : 1, target: letter };
     }
     case "release": {
       const { tip, sling } = releaseCorner(projection.width);
-      const middle = radians(90 + pointer.angle / 2);
+      const middle = radians(90 + mark.angle / 2);
       const letter: Point = [
         tip[0] + Math.cos(middle) * (sling * 0.95),
         tip[1] - Math.sin(middle) * (sling * 0.95),
       ];
-      return { pointer, letter, target: letter };
+      return { mark, letter, side: mark.angle < 0 ? 1 : -1, target: letter };
     }
   }
 }

@@ -4,32 +4,30 @@ import { quantityProblem } from "@/app/_ui/quantity-field";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type HazardRequest, hazardRequestSchema } from "@/lib/throw";
 import { type Dimension, formatQuantity, parseQuantity } from "@/lib/units";
-import { allFields, type FieldSpec } from "./fields";
-import { type FormState, quantityAt } from "./state";
+import { type FieldSpec, tablesOf } from "./fields";
+import { at, place } from "./specs";
+import { askedChoices, choiceAt, type FormState, fieldsOf, quantityAt } from "./state";
 
 /** Sentences by field path; "" is for what belongs to no field. */
 export type FieldErrors = Readonly<Record<string, string>>;
 
 export type Reading = { ok: true; request: HazardRequest; body: object } | { ok: false; errors: FieldErrors };
 
-/** Puts a value at a dotted path, making the objects on the way. */
-function place(into: Record<string, unknown>, path: string, value: unknown) {
-  const steps = path.split(".");
-  let at = into;
-  for (const step of steps.slice(0, -1)) {
-    at[step] ??= {};
-    at = at[step] as Record<string, unknown>;
-  }
-  at[steps.at(-1) as string] = value;
-}
-
 /** The request as the server gets it: only what was entered; the contract fills in its defaults. */
-function requestBody(state: FormState): Record<string, unknown> {
+export function requestBody(state: FormState): Record<string, unknown> {
   const body: Record<string, unknown> = { machine: { kind: state.kind }, projectile: {} };
-  for (const { path } of allFields(state.kind)) {
+  for (const spec of askedChoices(state)) {
+    const value = choiceAt(state, spec);
+    const written = spec.writes ? (spec.writes[value] ?? { [spec.path]: value }) : { [spec.path]: value };
+    for (const [path, each] of Object.entries(written)) place(body, path, each);
+  }
+  for (const { path } of fieldsOf(state)) {
     const { value } = quantityAt(state, path);
     if (value !== null) place(body, path, value);
   }
+  const sections = at(body, "strengths.arm.sections") as Record<string, { shape: unknown }> | undefined;
+  // A tapering arm keeps its shape.
+  if (sections?.tip) sections.tip.shape = sections.pivot?.shape;
   place(body, "projectile.shape", state.options.shape);
   place(body, "policy.ground", state.options.ground);
   place(body, "policy.hangUp", state.options.hangUp);
@@ -39,7 +37,7 @@ function requestBody(state: FormState): Record<string, unknown> {
 
 export function readForm(state: FormState): Reading {
   const errors: Record<string, string> = {};
-  for (const { path, label, dimension, optional } of allFields(state.kind)) {
+  for (const { path, label, dimension, optional } of fieldsOf(state)) {
     const problem = quantityProblem(label, quantityAt(state, path), dimension, state.system, optional);
     if (problem) errors[path] = problem;
   }
@@ -56,7 +54,7 @@ export function readForm(state: FormState): Reading {
   }
   for (const issue of parsed.error.issues) {
     const path = issue.path.join(".");
-    const known = fieldOf(state, path);
+    const known = placeOf(state, path);
     // What cannot be read is said already, in terms of what was typed.
     const key = known?.path ?? (path === "policy.hangUpReason" ? path : "");
     errors[key] ??= issueSentence(issue, known, state.system);
@@ -64,14 +62,31 @@ export function readForm(state: FormState): Reading {
   return { ok: false, errors };
 }
 
-const fieldOf = (state: FormState, path: string): FieldSpec | undefined =>
-  allFields(state.kind).find((each) => each.path === path);
+/** Where an error of the contract or the server belongs: a field, or else a choice or a table that holds it. */
+type Place = { path: string; label: string } & Partial<Pick<FieldSpec, "dimension">>;
 
-function issueSentence(issue: z.core.$ZodIssue, spec: FieldSpec | undefined, system: UnitSystem): string {
+export const placesOf = (state: FormState): Place[] => [
+  ...fieldsOf(state),
+  ...askedChoices(state),
+  ...tablesOf(state.kind),
+];
+
+function placeOf(state: FormState, path: string): Place | undefined {
+  const places = placesOf(state);
+  const exact = places.find((each) => each.path === path);
+  if (exact) return exact;
+  const around = places.filter((each) => path.startsWith(`${each.path}.`));
+  const within = places.filter((each) => each.path.startsWith(`${path}.`));
+  return around.sort((a, b) => b.path.length - a.path.length)[0] ?? within[0];
+}
+
+function issueSentence(issue: z.core.$ZodIssue, spec: Place | undefined, system: UnitSystem): string {
   if (!spec) return issue.message;
   const own = OWN_SENTENCES[spec.path];
   if (own && issue.code === "custom") return own(system);
-  const bound = (value: number | bigint) => exactly(Number(value), spec.dimension, system);
+  const { dimension } = spec;
+  if (dimension === undefined) return named(spec.label, issue.message);
+  const bound = (value: number | bigint) => exactly(Number(value), dimension, system);
   if (issue.code === "too_small") {
     const least = issue.inclusive ? `at least ${bound(issue.minimum)}` : `more than ${bound(issue.minimum)}`;
     return `${spec.label}: enter ${least}.`;
@@ -113,7 +128,7 @@ export function problemErrors(
 ): FieldErrors {
   const errors: Record<string, string> = {};
   for (const { field, message } of problem.errors ?? []) {
-    const spec = fieldOf(state, field);
+    const spec = placeOf(state, field);
     const key = spec?.path ?? "";
     errors[key] ??= spec ? named(spec.label, message) : field ? `${field}: ${message}` : message;
   }

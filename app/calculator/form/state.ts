@@ -1,16 +1,22 @@
 /** What the calculator's form holds, and every way it changes. Pure. */
 import { type Quantity, quantityOf } from "@/app/_ui/quantity-field";
-import { asUnitSystem, type UnitSystem } from "@/app/_ui/units-cookie";
-import { defaultPolicy, GROUND_FIRMNESS, PROJECTILE_SHAPES } from "@/lib/throw";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { defaultPolicy, type GROUND_FIRMNESS, type PROJECTILE_SHAPES } from "@/lib/throw";
 import {
-  allFields,
+  type ChoiceSpec,
+  cell,
+  choicesOf,
+  everyField,
   type FieldSpec,
-  KINDS,
   type Kind,
   ownFields,
   sharedFields,
+  startingChoices,
   startingValues,
+  type TableSpec,
+  tablesOf,
 } from "./fields";
+import type { Condition } from "./specs";
 
 export interface Options {
   shape: (typeof PROJECTILE_SHAPES)[number];
@@ -19,13 +25,15 @@ export interface Options {
   hangUpReason: string;
 }
 
-type Quantities = Readonly<Record<string, Quantity>>;
+export type Quantities = Readonly<Record<string, Quantity>>;
+export type Choices = Readonly<Record<string, string>>;
 
 export interface FormState {
   kind: Kind;
   /** The units the texts are written in. */
   system: UnitSystem;
   own: Readonly<Partial<Record<Kind, Quantities>>>;
+  choices: Readonly<Partial<Record<Kind, Choices>>>;
   shared: Quantities;
   options: Options;
 }
@@ -33,17 +41,22 @@ export interface FormState {
 export type FormAction =
   | { type: "kind"; kind: Kind }
   | { type: "quantity"; path: string; quantity: Quantity }
+  | { type: "choice"; path: string; value: string }
+  | { type: "add-row"; table: TableSpec }
+  | { type: "remove-row"; table: TableSpec; row: number }
   | { type: "option"; option: Partial<Options> }
   | { type: "units"; system: UnitSystem }
   | { type: "example" }
   | { type: "replace"; state: FormState };
 
-const startingOptions: Options = {
+export const startingOptions: Options = {
   shape: "smooth-sphere",
   ground: defaultPolicy.ground,
   hangUp: true,
   hangUpReason: "",
 };
+
+const EMPTY: Quantity = { text: "", value: null };
 
 const filled = (
   fields: readonly FieldSpec[],
@@ -54,149 +67,155 @@ const filled = (
     fields.map(({ path, dimension }) => [path, quantityOf(values[path], dimension, system)]),
   );
 
+/** Fields of a kind and, where there are values for them, cells of its tables. */
+export function filledOwn(
+  kind: Kind,
+  values: Readonly<Record<string, number>>,
+  system: UnitSystem,
+): Quantities {
+  const plain = new Set(ownFields(kind).map(({ path }) => path));
+  const fields = everyField(kind).filter(({ path }) => plain.has(path) || (path in values && isOwn(path)));
+  return filled(fields, values, system);
+}
+
+export const filledShared = (values: Readonly<Record<string, number>>, system: UnitSystem): Quantities =>
+  filled(sharedFields, values, system);
+
 export function startingForm(system: UnitSystem, kind: Kind = "hinged-counterweight"): FormState {
   return {
     kind,
     system,
-    own: { [kind]: filled(ownFields(kind), startingValues(kind), system) },
-    shared: filled(sharedFields, startingValues(kind), system),
+    own: { [kind]: filledOwn(kind, startingValues(kind), system) },
+    choices: { [kind]: startingChoices(kind) },
+    shared: filledShared(startingValues(kind), system),
     options: startingOptions,
   };
 }
 
-const isOwn = (path: string) => /^(machine|projectile|tolerances)\./.test(path);
+const isOwn = (path: string) => /^(machine|projectile|tolerances|strengths)\./.test(path);
 
 export const quantityAt = (state: FormState, path: string): Quantity =>
-  (isOwn(path) ? state.own[state.kind]?.[path] : state.shared[path]) ?? { text: "", value: null };
+  (isOwn(path) ? state.own[state.kind]?.[path] : state.shared[path]) ?? EMPTY;
+
+export const choiceAt = (state: FormState, { path, options }: ChoiceSpec): string =>
+  state.choices[state.kind]?.[path] ?? options[0]?.value ?? "";
+
+/** Whether something is asked for as the choices stand, those it depends on in their turn. */
+export function isAsked(state: FormState, { when }: { when?: readonly Condition[] }): boolean {
+  return (when ?? []).every(({ choice, is }) => {
+    const spec = choicesOf(state.kind).find(({ path }) => path === choice);
+    return spec !== undefined && isAsked(state, spec) && is.includes(choiceAt(state, spec));
+  });
+}
+
+/** How many points of a table stand in the form. */
+export function rowsOf(state: FormState, { path, columns }: TableSpec): number {
+  const own = state.own[state.kind] ?? {};
+  let rows = 0;
+  while (columns.some(({ name }) => `${path}.${rows}.${name}` in own)) rows++;
+  return rows;
+}
+
+export const cellsOf = (state: FormState, table: TableSpec): FieldSpec[][] =>
+  Array.from({ length: rowsOf(state, table) }, (_, row) =>
+    table.columns.map((column) => cell(table, row, column)),
+  );
+
+/** What the form asks for as it stands. */
+export const fieldsOf = (state: FormState): FieldSpec[] => [
+  ...ownFields(state.kind).filter((spec) => isAsked(state, spec)),
+  ...tablesOf(state.kind).flatMap((table) => cellsOf(state, table).flat()),
+  ...sharedFields,
+];
+
+export const askedChoices = (state: FormState): ChoiceSpec[] =>
+  choicesOf(state.kind).filter((spec) => isAsked(state, spec));
 
 export function changeForm(state: FormState, action: FormAction): FormState {
+  const { kind } = state;
   switch (action.type) {
     case "kind": {
-      const { kind } = action;
-      const own = state.own[kind] ?? filled(ownFields(kind), startingValues(kind), state.system);
-      return { ...state, kind, own: { ...state.own, [kind]: own } };
+      const next = action.kind;
+      const own = state.own[next] ?? filledOwn(next, startingValues(next), state.system);
+      const choices = state.choices[next] ?? startingChoices(next);
+      return {
+        ...state,
+        kind: next,
+        own: { ...state.own, [next]: own },
+        choices: { ...state.choices, [next]: choices },
+      };
     }
     case "quantity":
       return isOwn(action.path)
-        ? {
-            ...state,
-            own: { ...state.own, [state.kind]: { ...state.own[state.kind], [action.path]: action.quantity } },
-          }
+        ? withOwn(state, { ...state.own[kind], [action.path]: action.quantity })
         : { ...state, shared: { ...state.shared, [action.path]: action.quantity } };
+    case "choice":
+      return {
+        ...state,
+        choices: { ...state.choices, [kind]: { ...state.choices[kind], [action.path]: action.value } },
+      };
+    case "add-row": {
+      const { table } = action;
+      const row = rowsOf(state, table);
+      if (row >= table.most) return state;
+      const cells = table.columns.map((column) => [cell(table, row, column).path, EMPTY]);
+      return withOwn(state, { ...state.own[kind], ...Object.fromEntries(cells) });
+    }
+    case "remove-row":
+      return withOwn(state, withoutRow(state, action.table, action.row));
     case "option":
       return { ...state, options: { ...state.options, ...action.option } };
     case "units":
       return inUnits(state, action.system);
     case "example":
-      return startingForm(state.system, state.kind);
+      return startingForm(state.system, kind);
     case "replace":
       return action.state;
   }
 }
 
+const withOwn = (state: FormState, own: Quantities): FormState => ({
+  ...state,
+  own: { ...state.own, [state.kind]: own },
+});
+
+/** The points after a removed one move up. */
+function withoutRow(state: FormState, table: TableSpec, row: number): Quantities {
+  const own: Record<string, Quantity> = { ...state.own[state.kind] };
+  const cells = cellsOf(state, table);
+  cells.forEach((line, index) => {
+    line.forEach(({ path }, column) => {
+      const below = cells[index + 1]?.[column];
+      if (index < row) return;
+      if (below) own[path] = own[below.path] ?? EMPTY;
+      else delete own[path];
+    });
+  });
+  return own;
+}
+
 /** The same form written in other units: values stay, texts that mean nothing yet stay as typed. */
 function inUnits(state: FormState, system: UnitSystem): FormState {
   if (state.system === system) return state;
-  const rewrite = (fields: readonly FieldSpec[], quantities: Quantities | undefined): Quantities =>
-    Object.fromEntries(
-      fields.map(({ path, dimension }) => {
-        const quantity = quantities?.[path] ?? { text: "", value: null };
-        return [path, quantity.value === null ? quantity : quantityOf(quantity.value, dimension, system)];
+  const rewrite = (fields: readonly FieldSpec[], quantities: Quantities): Quantities => {
+    const dimensions = new Map(fields.map(({ path, dimension }) => [path, dimension]));
+    return Object.fromEntries(
+      Object.entries(quantities).map(([path, quantity]) => {
+        const dimension = dimensions.get(path);
+        return [
+          path,
+          dimension === undefined || quantity.value === null
+            ? quantity
+            : quantityOf(quantity.value, dimension, system),
+        ];
       }),
     );
+  };
   const own = Object.fromEntries(
-    KINDS.filter((kind) => state.own[kind]).map((kind) => [kind, rewrite(ownFields(kind), state.own[kind])]),
+    (Object.entries(state.own) as [Kind, Quantities][]).map(([kind, quantities]) => [
+      kind,
+      rewrite(everyField(kind), quantities),
+    ]),
   );
   return { ...state, system, own, shared: rewrite(sharedFields, state.shared) };
-}
-
-const VERSION = 1;
-
-export const formToText = (state: FormState): string => JSON.stringify({ version: VERSION, ...state });
-
-/** A form kept earlier; null when the text is not one of ours. Unknown fields are left behind. */
-export function formFromText(text: string | null): FormState | null {
-  try {
-    const kept = JSON.parse(text ?? "null");
-    const system = asUnitSystem(kept?.system);
-    if (kept?.version !== VERSION || !system || !KINDS.includes(kept.kind)) return null;
-    const start = startingForm(system, kept.kind);
-    const read = (fields: readonly FieldSpec[], from: unknown, otherwise: Quantities): Quantities =>
-      Object.fromEntries(
-        fields.map(({ path }) => {
-          const found = (from as Record<string, Quantity> | undefined)?.[path];
-          const valid =
-            typeof found?.text === "string" &&
-            (found.value === null || (typeof found.value === "number" && Number.isFinite(found.value)));
-          return [path, valid ? { text: found.text, value: found.value } : (otherwise[path] as Quantity)];
-        }),
-      );
-    const own = Object.fromEntries(
-      KINDS.filter((kind) => kept.own?.[kind]).map((kind) => [
-        kind,
-        read(ownFields(kind), kept.own[kind], startingForm(system, kind).own[kind] as Quantities),
-      ]),
-    );
-    return {
-      kind: kept.kind,
-      system,
-      own: { ...start.own, ...own },
-      shared: read(sharedFields, kept.shared, start.shared),
-      options: readOptions(kept.options),
-    };
-  } catch {
-    return null;
-  }
-}
-
-function readOptions(kept: Partial<Options> | undefined): Options {
-  return {
-    shape: PROJECTILE_SHAPES.find((each) => each === kept?.shape) ?? startingOptions.shape,
-    ground: GROUND_FIRMNESS.find((each) => each === kept?.ground) ?? startingOptions.ground,
-    hangUp: kept?.hangUp !== false,
-    hangUpReason: typeof kept?.hangUpReason === "string" ? kept.hangUpReason.slice(0, 500) : "",
-  };
-}
-
-/** Everything entered, in SI by path, short enough for a link. */
-export function formToHash(state: FormState): string {
-  const values: Record<string, number> = {};
-  const start = startingValues(state.kind);
-  for (const { path } of allFields(state.kind)) {
-    const { value } = quantityAt(state, path);
-    if (value !== null && !(path.startsWith("policy.") && value === start[path])) values[path] = value;
-  }
-  const parameters = new URLSearchParams({ kind: state.kind });
-  for (const [path, value] of Object.entries(values)) parameters.set(path, String(value));
-  for (const [name, value] of Object.entries(state.options)) {
-    if (value !== startingOptions[name as keyof Options]) parameters.set(name, String(value));
-  }
-  return parameters.toString();
-}
-
-/** The form that a shared link describes; null when it describes none. */
-export function formFromHash(hash: string, system: UnitSystem): FormState | null {
-  const parameters = new URLSearchParams(hash.replace(/^#/, ""));
-  const kind = KINDS.find((each) => each === parameters.get("kind"));
-  if (!kind) return null;
-  const values: Record<string, number> = {};
-  for (const { path } of allFields(kind)) {
-    const value = Number(parameters.get(path) ?? Number.NaN);
-    if (Number.isFinite(value)) values[path] = value;
-  }
-  const policy = Object.fromEntries(
-    Object.entries(startingValues(kind)).filter(([path]) => path.startsWith("policy.")),
-  );
-  return {
-    kind,
-    system,
-    own: { [kind]: filled(ownFields(kind), values, system) },
-    shared: filled(sharedFields, { ...policy, ...values }, system),
-    options: readOptions({
-      shape: parameters.get("shape") as Options["shape"],
-      ground: parameters.get("ground") as Options["ground"],
-      hangUp: parameters.get("hangUp") !== "false",
-      hangUpReason: parameters.get("hangUpReason") ?? "",
-    }),
-  };
 }

@@ -6,8 +6,8 @@ import { distanceText } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { ErrorList } from "../error-list";
-import type { Kind } from "../form/fields";
 import type { FieldErrors } from "../form/request";
+import type { FormState } from "../form/state";
 import type { Previewed } from "../use-preview";
 import { DistancePlot } from "./distance-plot";
 import { FlightView } from "./flight-view";
@@ -15,12 +15,12 @@ import { SwingView } from "./swing-view";
 
 export function LiveResults({
   previewed,
-  kind,
+  form,
   errors,
   system,
 }: {
   previewed: Previewed;
-  kind: Kind;
+  form: FormState;
   /** Why the form, as it stands, cannot be computed; empty when it can. */
   errors: FieldErrors;
   system: UnitSystem;
@@ -40,7 +40,7 @@ export function LiveResults({
       ) : null}
       {Object.keys(errors).length > 0 ? (
         <Notice title={preview ? "Not computed: what follows is of earlier numbers" : "Not computed"}>
-          <ErrorList errors={errors} kind={kind} />
+          <ErrorList errors={errors} form={form} />
         </Notice>
       ) : null}
       {preview && request ? (

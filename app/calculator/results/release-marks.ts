@@ -1,6 +1,5 @@
 /** The instants of the swing that a picture or a table of it names. */
-import type { Preview, SwingFrame } from "@/lib/throw";
-import type { Point } from "../drawing/geometry";
+import type { Point, Preview, SwingFrame } from "@/lib/throw";
 
 export interface ReleaseMark {
   letter: "M" | "F" | "B";

@@ -7,8 +7,7 @@ import { useEffect, useMemo, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { instantText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
-import type { Preview, SwingFrame, SwingPicture } from "@/lib/throw";
-import type { Point } from "../drawing/geometry";
+import type { Point, Preview, SwingFrame, SwingPicture } from "@/lib/throw";
 import { Ground, ScaleBar } from "../drawing/machine-picture";
 import { project } from "../drawing/projection";
 import { useWidth } from "../use-width";
@@ -150,14 +149,14 @@ function SwingDrawing({
           d={smoothPath(run.points.map(toPixels))}
         />
       ))}
-      <path className="part part-hanger" d={`M${pixel(frame.shortEnd)}L${pixel(frame.counterweight)}`} />
+      <path className="part part-rope" d={`M${pixel(frame.shortEnd)}L${pixel(frame.counterweight)}`} />
       <path
-        className={frame.loose ? "part part-sling part-slack" : "part part-sling"}
+        className={frame.loose ? "part part-rope part-slack" : "part part-rope"}
         d={`M${pixel(frame.tip)}L${pixel(frame.projectile)}`}
       />
-      <path className="part part-arm" d={`M${pixel(frame.tip)}L${pixel(frame.shortEnd)}`} />
+      <path className="part part-beam" d={`M${pixel(frame.tip)}L${pixel(frame.shortEnd)}`} />
       <Disc at={toPixels(frame.fulcrum)} look="joint" radius={5} />
-      <Disc at={toPixels(frame.counterweight)} look="counterweight" radius={11} />
+      <Disc at={toPixels(frame.counterweight)} look="weight" radius={11} />
       <Disc at={toPixels(frame.projectile)} look="projectile" radius={6} />
       {[...marks].reverse().map((mark) => (
         <Mark key={mark.letter} mark={mark} at={toPixels(mark.at)} />

@@ -83,7 +83,7 @@ export interface MachineKind<Schema extends z.ZodObject = z.ZodObject, Machine =
   choices?: readonly ChoiceInfo[];
   tables?: readonly TableInfo[];
   /** Where the parts of the cocked machine are and what each parameter measures on them. */
-  drawing?: (machine: Machine) => Drawing;
+  drawing: (machine: Machine) => Drawing;
   /** Either the constants of its equations of motion, or formulas that lead straight to the releases. */
   motion:
     | { by: "swing"; carrier: (machine: Machine) => Carrier }

@@ -2,7 +2,6 @@
 /** Declaring a machine revision on its drawing, with the calculator's own form. */
 import { useCallback, useEffect, useMemo, useReducer, useState } from "react";
 import { TextField } from "@/app/_ui/field";
-import type { Quantity } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { textOf } from "@/app/_ui/write/form-values";
@@ -10,13 +9,15 @@ import { WriteForm } from "@/app/_ui/write/write-form";
 import "@/app/calculator/calculator.css";
 import "@/app/calculator/pictures.css";
 import { MachineEntry } from "@/app/calculator/drawing/machine-entry";
-import { allFields, fieldId } from "@/app/calculator/form/fields";
-import { readForm } from "@/app/calculator/form/request";
-import { changeForm, quantityAt, startingForm } from "@/app/calculator/form/state";
+import { goTo } from "@/app/calculator/error-list";
+import { fieldId } from "@/app/calculator/form/fields";
+import { formFromDeclaration } from "@/app/calculator/form/memory";
+import { placesOf, readForm } from "@/app/calculator/form/request";
+import { changeForm, startingForm } from "@/app/calculator/form/state";
 import { KindPicker } from "@/app/calculator/kind-picker";
-import { ProjectileSection, ToleranceSection } from "@/app/calculator/sections";
+import { ProjectileSection } from "@/app/calculator/sections/conditions";
+import { StrengthSection, ToleranceSection } from "@/app/calculator/sections/declared";
 import type { Declaration } from "@/lib/throw";
-import { formOfDeclaration } from "./form-of-declaration";
 
 export function DeclareForm({
   slug,
@@ -30,19 +31,13 @@ export function DeclareForm({
   startingUnits: UnitSystem;
 }) {
   const system = useUnits();
-  const [form, change] = useReducer(
-    changeForm,
-    newest,
-    (from) => (from && formOfDeclaration(from, startingUnits)) ?? startingForm(startingUnits),
+  const [form, change] = useReducer(changeForm, newest, (from) =>
+    from ? formFromDeclaration(from, startingUnits) : startingForm(startingUnits),
   );
   const [visited, setVisited] = useState<ReadonlySet<string>>(new Set());
   const [everything, setEverything] = useState(false);
   const reading = useMemo(() => readForm(form), [form]);
   const onVisited = useCallback((path: string) => setVisited((before) => new Set(before).add(path)), []);
-  const onQuantity = useCallback(
-    (path: string, quantity: Quantity) => change({ type: "quantity", path, quantity }),
-    [],
-  );
   useEffect(() => {
     if (form.system !== system) change({ type: "units", system });
   }, [form.system, system]);
@@ -51,17 +46,22 @@ export function DeclareForm({
     <WriteForm<{ number: number }>
       label="Declare a revision"
       url={`/api/v1/contests/${slug}/machines/${machineId}/revisions`}
-      fields={["note", ...allFields(form.kind).map(({ path }) => `declaration.${path}`)]}
+      fields={["note", ...placesOf(form).map(({ path }) => `declaration.${path}`)]}
       body={(values) => {
         setEverything(true);
         if (!reading.ok) {
           const [path, message] = Object.entries(reading.errors)[0] ?? ["", ""];
-          openField(fieldId(path));
+          goTo(fieldId(path));
           return message || "Something above is missing.";
         }
-        const { machine, projectile, tolerances } = reading.body as Partial<Declaration>;
+        const { machine, projectile, tolerances, strengths } = reading.body as Record<string, unknown>;
         return {
-          declaration: { machine, projectile, ...(tolerances ? { tolerances } : {}) },
+          declaration: {
+            machine,
+            projectile,
+            ...(tolerances ? { tolerances } : {}),
+            ...(strengths ? { strengths } : {}),
+          },
           note: textOf(values, "note"),
         };
       }}
@@ -70,7 +70,7 @@ export function DeclareForm({
     >
       {(errorFor) => {
         const errors: Record<string, string> = {};
-        for (const { path } of allFields(form.kind)) {
+        for (const { path } of placesOf(form)) {
           const refused = errorFor(`declaration.${path}`);
           if (refused) errors[path] = refused;
         }
@@ -86,16 +86,10 @@ export function DeclareForm({
             {!newest && (
               <p>The numbers are an invented example: put the machine&rsquo;s own in their place.</p>
             )}
-            <MachineEntry
-              kind={form.kind}
-              system={form.system}
-              quantity={(path) => quantityAt(form, path)}
-              onQuantity={onQuantity}
-              errors={errors}
-              onVisited={onVisited}
-            />
+            <MachineEntry {...section} />
             <ProjectileSection {...section} />
             <ToleranceSection {...section} />
+            <StrengthSection {...section} />
             <TextField
               id="revision-note"
               name="note"
@@ -108,12 +102,4 @@ export function DeclareForm({
       }}
     </WriteForm>
   );
-}
-
-/** To a field, opening what it is folded in. */
-function openField(id: string): void {
-  const field = document.getElementById(id);
-  const fold = field?.closest("details");
-  if (fold) fold.open = true;
-  field?.focus();
 }
