@@ -44,7 +44,7 @@ export interface Releases {
   readonly branches: readonly string[];
   /**
    * Set when every throw may go towards any azimuth with the projectile leaving this far aside of the firing point,
-   * m: an arm that spins in a level plane. The list then holds the throws of one azimuth.
+   * m: an arm that spins in a level plane. The list then holds the throws along the bearing and those against it.
    */
   readonly allRound: { aside: number } | null;
 }

@@ -2,6 +2,7 @@
 import { z } from "zod";
 import type { Instant, Releases } from "../release";
 import { adiabaticSpeed, adiabaticTime, adiabaticWork, type Drive, isothermalSpeed } from "./chamber";
+import { away, between, boxAlong, type Drawing, type Mark, type Part, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
 import type { Conditions, MachineKind } from "./kind";
 import { heightOrZero, length, mass } from "./numbers";
@@ -142,6 +143,7 @@ export const airCannon: MachineKind<typeof airCannonSchema> = {
       help: "Of the end cap, barrel or valve that may be shot off when the chamber fails.",
     },
   ],
+  drawing,
   motion: {
     by: "formula",
     releases: (machine, conditions) => new CannonReleases(machine, conditions),
@@ -284,4 +286,59 @@ class CannonReleases implements Releases {
       vy: speed * Math.sin(angle),
     });
   }
+}
+
+/** The chamber as a cylinder about twice as long as wide, in line behind the barrel. */
+function drawing(machine: AirCannon): Drawing {
+  const { barrelLength, boreDiameter, elevation, muzzleHeight, chamberVolume, valve } = machine;
+  const muzzle: Point = [0, muzzleHeight];
+  const breech = away(muzzle, elevation, -barrelLength);
+  const breadth = Math.max(1.5 * boreDiameter, Math.cbrt((2 * chamberVolume) / Math.PI));
+  const long = chamberVolume / ((Math.PI / 4) * breadth ** 2);
+  const gap = Math.max(0.12 * barrelLength, boreDiameter);
+  const front = away(breech, elevation, -gap);
+  const back = away(front, elevation, -long);
+  const neck = between(front, breech, 0.5);
+  const prop = between(breech, muzzle, 0.55);
+  const level: Point = [breech[0] + 0.75 * barrelLength, breech[1]];
+  const low = Math.min(0, back[1] - breadth / 2);
+  const upright = (from: Point): Part => ({ type: "frame", points: [from, [from[0], low]] });
+  const valveMarks: Mark[] =
+    valve === "ideal"
+      ? []
+      : [
+          { parameter: "valve.flowCoefficient", type: "spot", at: neck, dx: -34, dy: 66 },
+          { parameter: "valve.openingTime", type: "spot", at: neck, dx: 10, dy: 84 },
+        ];
+  return {
+    parts: [
+      upright(prop),
+      upright(back),
+      { type: "ghost", points: [breech, level] },
+      { type: "frame", points: [front, breech] },
+      { type: "box", points: boxAlong(breech, muzzle, 1.25 * boreDiameter) },
+      { type: "box", points: boxAlong(back, front, breadth) },
+      {
+        type: "beam",
+        points: [away(back, elevation + 90, 0.55 * breadth), away(back, elevation - 90, 0.55 * breadth)],
+      },
+      { type: "joint", centre: neck },
+      { type: "projectile", centre: away(breech, elevation, 0.6 * boreDiameter) },
+      { type: "arrow", points: [muzzle, away(muzzle, elevation, 0.2 * barrelLength)] },
+    ],
+    marks: [
+      ...valveMarks,
+      { parameter: "chamberVolume", type: "spot", at: between(back, front, 0.4), dx: -20, dy: 52 },
+      { parameter: "chamberPressure", type: "spot", at: between(back, front, 0.5), dx: 6, dy: -60 },
+      { parameter: "ratedPressure", type: "spot", at: between(back, front, 0.75), dx: 50, dy: -40 },
+      { parameter: "capMass", type: "spot", at: back, dx: -40, dy: -6 },
+      { parameter: "barrelLength", type: "span", from: breech, to: muzzle, offset: 38, at: 0.6 },
+      { parameter: "boreDiameter", type: "spot", at: muzzle, dx: 44, dy: -24 },
+      { parameter: "elevation", type: "angle", vertex: breech, radius: 120, from: 0, to: elevation },
+      { parameter: "muzzleHeight", type: "span", from: [0, low], to: muzzle, offset: -20, at: 0.35 },
+      { parameter: "friction", type: "spot", at: between(breech, muzzle, 0.3), dx: -18, dy: 30 },
+    ],
+    extent: [back, muzzle, away(muzzle, elevation, 0.25 * barrelLength), [0, low], [back[0] - breadth, low]],
+    note: "To scale; the chamber is drawn as a cylinder of its volume.",
+  };
 }

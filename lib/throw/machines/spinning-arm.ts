@@ -1,6 +1,7 @@
 /** An arm that a motor spins up: the projectile leaves its end along the circle. */
 import { z } from "zod";
 import type { Instant, Releases } from "../release";
+import { away, between, type Drawing, type Mark, type Part, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
 import type { MachineKind } from "./kind";
 import { heightOrZero, length } from "./numbers";
@@ -88,6 +89,7 @@ export const spinningArm: MachineKind<typeof spinningArmSchema> = {
       when: { choice: "plane", is: "horizontal" },
     },
   ],
+  drawing: (machine) => (isLevel(machine) ? levelDrawing(machine) : uprightDrawing(machine)),
   motion: {
     by: "formula",
     releases: (machine) => (isLevel(machine) ? new LevelReleases(machine) : new UprightReleases(machine)),
@@ -174,25 +176,28 @@ class UprightReleases implements Releases {
 
 /**
  * A level plane: a late release goes in any direction, from a point aside by the arm. The list holds one azimuth's
- * throws: nobody knows to which side the plane leans, so every elevation between −tilt and tilt belongs to every
- * azimuth, with the height that goes with it on the upper half of the circle.
+ * throws and those the other way: nobody knows to which side the plane leans, so the throws of every place on a
+ * tilted circle belong to every azimuth, with the height that goes with each.
  */
 class LevelReleases implements Releases {
   readonly list: Instant[] = [];
   readonly nominal: Instant;
-  readonly branches = ["Any instant of a turn at full spin, towards any side"];
+  readonly branches = ["Any instant of a turn, thrown downrange", "Any instant of a turn, thrown uprange"];
   readonly allRound: { aside: number };
 
   constructor(private readonly machine: SpinningArm) {
     const { armLength, spinRate, launchHeight, tilt } = machine;
     this.allRound = { aside: armLength };
-    const parts = Math.max(1, Math.ceil((2 * tilt) / SPACING));
-    if (tilt === 0) this.list.push(this.at(0.5));
-    else for (let i = 0; i <= parts; i++) this.list.push(this.at(i / parts));
+    // The elevation swings between −tilt and tilt in a turn: a small tilt takes few places.
+    const parts = Math.max(12, Math.ceil((360 * Math.sin(radians(tilt))) / SPACING));
+    for (const way of [0, 1]) {
+      if (tilt === 0) this.list.push(this.at(way, 0));
+      else for (let i = 0; i <= parts; i++) this.list.push(this.at(way, i / parts));
+    }
     const azimuth = radians(machine.releaseAngle);
     const [cos, sin] = [Math.cos(azimuth), Math.sin(azimuth)];
     this.nominal = flung({
-      fraction: 0.5,
+      fraction: 0,
       // Clockwise seen from above: the arm points to the left of where the projectile goes.
       x: armLength * sin,
       z: -armLength * cos,
@@ -203,23 +208,112 @@ class LevelReleases implements Releases {
     });
   }
 
-  near(_instant: Instant, fraction: number): Instant {
-    return this.at(fraction);
+  near({ step }: Instant, fraction: number): Instant {
+    return this.at(step, fraction);
   }
 
-  private at(fraction: number): Instant {
+  /** @param way 0 along the bearing, 1 against it */
+  private at(way: number, fraction: number): Instant {
     const { armLength, spinRate, launchHeight, tilt } = this.machine;
     const lean = Math.sin(radians(tilt));
-    const turn = Math.PI * fraction;
+    const turn = 2 * Math.PI * fraction;
     const up = lean * Math.cos(turn);
+    const level = Math.sqrt(1 - up * up);
+    const sign = way === 0 ? 1 : -1;
     const speed = armLength * spinRate;
+    const raised = armLength * lean * Math.sin(turn);
     return flung({
       time: turn / spinRate,
+      step: way,
+      segment: way,
       fraction,
-      x: 0,
-      y: launchHeight + armLength * lean * Math.sin(turn),
-      vx: speed * Math.sqrt(1 - up * up),
+      // The arm stays square to the velocity, so where that climbs a raised place lies behind.
+      x: (-sign * raised * up) / level,
+      y: launchHeight + raised,
+      vx: sign * speed * level,
       vy: speed * up,
     });
   }
+}
+
+/** The circle about its axis, the arm as the projectile leaves it, towards an angle of the picture. */
+function circleOf(axis: Point, { armLength }: SpinningArm, leaves: number): { parts: Part[]; marks: Mark[] } {
+  const end = away(axis, leaves + 90, armLength);
+  const head = away(end, leaves, 0.75 * armLength);
+  return {
+    parts: [
+      { type: "arc", centre: axis, radius: armLength, from: 0, to: 180 },
+      { type: "arc", centre: axis, radius: armLength, from: 180, to: 360 },
+      { type: "ghost", points: [end, [end[0] + 0.9 * armLength, end[1]]] },
+      { type: "beam", points: [axis, end] },
+      { type: "arrow", points: [end, head] },
+      { type: "joint", centre: axis },
+      { type: "projectile", centre: end },
+    ],
+    marks: [
+      { parameter: "armLength", type: "span", from: axis, to: end, offset: 26 },
+      { parameter: "spinRate", type: "spot", at: axis, dx: 44, dy: 10 },
+      { parameter: "releaseAngle", type: "angle", vertex: end, radius: 96, from: 0, to: leaves },
+      { parameter: "releaseJitter", type: "spot", at: between(end, head, 0.9), dx: -40, dy: 30 },
+    ],
+  };
+}
+
+function uprightDrawing(machine: SpinningArm): Drawing {
+  const { armLength, launchHeight, releaseAngle } = machine;
+  const axis: Point = [0, launchHeight];
+  const { parts, marks } = circleOf(axis, machine, releaseAngle);
+  const end = away(axis, releaseAngle + 90, armLength);
+  const foot = 0.3 * launchHeight;
+  return {
+    parts: [{ type: "frame", points: [[-foot, 0], axis, [foot, 0]] }, ...parts],
+    marks: [
+      ...marks,
+      { parameter: "launchHeight", type: "span", from: [0, 0], to: axis, offset: 0, at: 0.25 },
+    ],
+    extent: [
+      [-armLength, launchHeight + armLength],
+      [armLength, Math.min(0, launchHeight - armLength)],
+      away(end, releaseAngle, 0.8 * armLength),
+    ],
+    note: "To scale; the arm is drawn as the projectile leaves it, turning clockwise.",
+  };
+}
+
+/** From the side below; above it the same seen from above, with the bearing to the right. */
+function levelDrawing(machine: SpinningArm): Drawing {
+  const { armLength, launchHeight, releaseAngle, tilt = 0 } = machine;
+  const axis: Point = [0, launchHeight];
+  const above: Point = [0, launchHeight + 1.55 * armLength];
+  const { parts, marks } = circleOf(above, machine, -releaseAngle);
+  const end = away(above, 90 - releaseAngle, armLength);
+  const foot = 0.2 * armLength;
+  return {
+    parts: [
+      {
+        type: "frame",
+        points: [
+          [-foot, 0],
+          [0, 0.5 * launchHeight],
+          [foot, 0],
+        ],
+      },
+      { type: "frame", points: [[0, 0.5 * launchHeight], axis] },
+      { type: "ghost", points: [away(axis, tilt, -1.15 * armLength), away(axis, tilt, 1.15 * armLength)] },
+      { type: "beam", points: [away(axis, 0, -armLength), away(axis, 0, armLength)] },
+      { type: "joint", centre: axis },
+      ...parts,
+    ],
+    marks: [
+      ...marks,
+      { parameter: "launchHeight", type: "span", from: [0, 0], to: axis, offset: 28, at: 0.4 },
+      { parameter: "tilt", type: "angle", vertex: axis, radius: 120, from: 0, to: tilt },
+    ],
+    extent: [
+      [-1.15 * armLength, 0],
+      [1.15 * armLength, above[1] + armLength],
+      away(end, -releaseAngle, 0.8 * armLength),
+    ],
+    note: "To scale: below from the side, above it seen from above with the bearing to the right, as the projectile leaves.",
+  };
 }

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { fallThroughZero } from "../numeric/root";
 import type { Instant, Releases } from "../release";
 import { DrawCurve } from "./draw-curve";
+import { away, between, type Drawing, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
 import type { Conditions, MachineKind } from "./kind";
 import { heightOrZero, massOrZero } from "./numbers";
@@ -82,6 +83,7 @@ export const tension: MachineKind<typeof tensionSchema> = {
       most: 200,
     },
   ],
+  drawing,
   motion: {
     by: "formula",
     releases: (machine, conditions) => new TensionReleases(machine, conditions),
@@ -270,4 +272,36 @@ class TensionReleases implements Releases {
       hangUp: leg > 0,
     });
   }
+}
+
+function drawing({ draw, launchAngle, launchHeight }: Tension): Drawing {
+  const full = Math.max(0.1, ...draw.map(({ length }) => length));
+  const rest: Point = [0, launchHeight];
+  const drawn = away(rest, launchAngle, -full);
+  const limb = Math.max(0.15 * full, Math.min(0.35 * full, 0.6 * launchHeight));
+  const upper = away(rest, launchAngle + 90, limb);
+  const lower = away(rest, launchAngle - 90, limb);
+  const front = away(rest, launchAngle, 0.18 * full);
+  const level: Point = [0.7 * full, launchHeight];
+  return {
+    parts: [
+      { type: "frame", points: [rest, [0, 0]] },
+      { type: "frame", points: [between(drawn, rest, 0.5), [between(drawn, rest, 0.5)[0], 0]] },
+      { type: "track", points: [drawn, rest] },
+      { type: "ghost", points: [rest, level] },
+      { type: "rope", points: [upper, drawn, lower] },
+      { type: "ghost", points: [upper, lower] },
+      { type: "beam", points: [upper, front, lower] },
+      { type: "arrow", points: [front, away(rest, launchAngle, 0.55 * full)] },
+      { type: "projectile", centre: drawn },
+    ],
+    marks: [
+      { parameter: "draw", type: "span", from: drawn, to: rest, offset: 40, at: 0.4 },
+      { parameter: "movingMass", type: "spot", at: drawn, dx: -34, dy: 36 },
+      { parameter: "launchAngle", type: "angle", vertex: rest, radius: 110, from: 0, to: launchAngle },
+      { parameter: "launchHeight", type: "span", from: [0, 0], to: rest, offset: -26, at: 0.4 },
+    ],
+    extent: [upper, lower, drawn, level, away(rest, launchAngle, 0.6 * full), [-0.1, 0], [0.1, 0]],
+    note: "To scale along the draw; the cords run from where they are held to the projectile, drawn.",
+  };
 }
