@@ -1,16 +1,18 @@
 /** One exact machine worked out: its releases, its worst throws, its ceiling. */
 import { airProperties } from "../earth";
+import { conditionsOf } from "./conditions";
 import type { HazardRequest, Nominal } from "./contracts";
 import { type Air, Flight } from "./flight/flight";
 import { projectileAir } from "./flight/projectile";
-import type { Conditions } from "./machines/kind";
+import type { EnergyBound } from "./machines/kind";
 import { machineKind } from "./machines/registry";
 import type { Instant, Releases } from "./release";
+import type { Frame } from "./setup";
 import { gravityOf, isSwung, setupOf } from "./setup";
 import { SwingReleases } from "./swing/releases";
 import { swing } from "./swing/swing";
 import type { Trace } from "./swing/trace";
-import { type Ceiling, ceilingOf, swingCeiling } from "./worst/ceiling";
+import { type Ceiling, ceilingOf, swingBound } from "./worst/ceiling";
 import { type Scan, scanWorst, type WorstAirs, worstAirs } from "./worst/scan";
 
 export interface Case {
@@ -22,35 +24,49 @@ export interface Case {
   airs: WorstAirs;
 }
 
-/** @param request its machine and projectile taken as exact, but for the uncertainties of a measured speed */
-export function workOut(request: HazardRequest): Case {
-  const { machine, projectile } = request;
-  const { gust } = windOf(request);
-  const shape = projectileAir(projectile);
-  const airs = worstAirs(stillAir(request), shape.lowDrag, shape.lift, gust);
-  const helping = [...airs.forward, ...airs.backward];
+/**
+ * @param request its machine and projectile taken as exact
+ * @throws CannotThrow
+ */
+export function workOut(request: HazardRequest, frame: Frame = "held"): Case {
+  const airs = airsOf(request);
+  const { releases, trace } = moved(request, frame);
+  return { releases, trace, scan: scanWorst(releases, airs), ceiling: ceilingFor(request, airs), airs };
+}
+
+/** The machine moved from the trigger on: the instants at which the projectile may come free, and its swing. */
+export function moved(
+  request: HazardRequest,
+  frame: Frame = "held",
+  accuracy?: number,
+): { releases: Releases; trace: Trace | null } {
+  const { machine } = request;
   if (isSwung(machine)) {
-    const setup = setupOf(request);
-    const trace = swing(setup);
-    const releases = new SwingReleases(trace, (machine.releaseAngle * Math.PI) / 180);
-    return { releases, trace, scan: scanWorst(releases, airs), ceiling: swingCeiling(setup, helping), airs };
+    const trace = swing(setupOf(request, frame), accuracy);
+    return { releases: new SwingReleases(trace), trace };
   }
   const { motion } = machineKind(machine.kind);
   if (motion.by !== "formula") throw new TypeError("unreachable");
-  const conditions = conditionsOf(request);
-  const releases = motion.releases(machine, conditions);
-  const ceiling = ceilingOf(motion.ceiling(machine, conditions), conditions.gravity, helping);
-  return { releases, trace: null, scan: scanWorst(releases, airs), ceiling, airs };
+  return { releases: motion.releases(machine, conditionsOf(request)), trace: null };
 }
 
-/** What the formulas of a machine without a swing are given. */
-function conditionsOf(request: HazardRequest): Conditions {
-  return {
-    projectile: request.projectile,
-    gravity: gravityOf(request),
-    pressure: airProperties(request.air ?? {}).pressure,
-    tolerances: request.tolerances ?? {},
-  };
+/** The airs of the worst case for the request's projectile. */
+export function airsOf(request: HazardRequest): WorstAirs {
+  const { lowDrag, lift } = projectileAir(request.projectile);
+  return worstAirs(stillAir(request), lowDrag, lift, windOf(request).gust);
+}
+
+/** What energy forbids one exact machine to exceed. */
+export function ceilingFor(request: HazardRequest, airs = airsOf(request)): Ceiling {
+  return ceilingOf(boundOf(request), [...airs.forward, ...airs.backward]);
+}
+
+/** The most that energy allows the projectile of one exact machine. */
+function boundOf(request: HazardRequest): EnergyBound {
+  if (isSwung(request.machine)) return swingBound(setupOf(request));
+  const { motion } = machineKind(request.machine.kind);
+  if (motion.by !== "formula") throw new TypeError("unreachable");
+  return motion.ceiling(request.machine, conditionsOf(request));
 }
 
 /** Wind at the anemometer, m/s; the gust is at least the mean. */
@@ -87,6 +103,17 @@ function stillAir(request: HazardRequest): Air {
   };
 }
 
+/** The projectile in the mean wind, as it is meant to fly. */
+export function nominalAir(request: HazardRequest): Air {
+  const { speed, direction } = windOf(request);
+  return {
+    ...stillAir(request),
+    drag: projectileAir(request.projectile).nominalDrag,
+    windX: speed * Math.cos(direction),
+    windZ: speed * Math.sin(direction),
+  };
+}
+
 /** The throw as meant in the mean wind; its path is appended to `path` when given. */
 export function nominalThrow(
   request: HazardRequest,
@@ -94,20 +121,14 @@ export function nominalThrow(
   path?: number[],
 ): Nominal | null {
   if (!instant) return null;
-  const { speed, direction } = windOf(request);
-  const air: Air = {
-    ...stillAir(request),
-    drag: projectileAir(request.projectile).nominalDrag,
-    windX: speed * Math.cos(direction),
-    windZ: speed * Math.sin(direction),
-  };
-  const impact = new Flight().fly(air, instant.x, instant.y, instant.vx, instant.vy, 0, path);
+  const air = nominalAir(request);
+  const impact = new Flight().fly(air, instant.x, instant.y, instant.vx, instant.vy, instant.vz ?? 0, path);
   const level = Math.hypot(impact.vx, impact.vz);
   return {
     distance: impact.x,
-    drift: impact.z,
+    drift: impact.z + (instant.z ?? 0),
     releaseTime: instant.time,
-    releaseSpeed: Math.hypot(instant.vx, instant.vy),
+    releaseSpeed: Math.hypot(instant.vx, instant.vy, instant.vz ?? 0),
     launchAngle: (Math.atan2(instant.vy, instant.vx) * 180) / Math.PI,
     releaseHeight: instant.y,
     flightTime: impact.time,
@@ -125,6 +146,7 @@ export function nominalReasonOf(
   trace: Trace | null,
 ): string | null {
   if (releases.nominal) return null;
+  if (releases.nominalReason) return releases.nominalReason;
   if (!trace || Number.isNaN(trace.liftOff)) {
     return "The projectile never leaves the trough within the horizon.";
   }

@@ -1,17 +1,17 @@
 /** The hazard sheet and the quick preview: what lib/throw exists to say. */
 
 import { type Case, nominalReasonOf, nominalThrow, workOut } from "./case";
-import type { HazardRequest, HazardSheet, WorstThrow } from "./contracts";
-import { defaultPolicy } from "./contracts";
+import { defaultPolicy, type HazardRequest, type HazardSheet, type Policy } from "./contracts";
 import { machineKind } from "./machines/registry";
 import type { Preview } from "./picture";
 import { pictureOf } from "./picture";
 import { horizonOf, isSwung, setupOf } from "./setup";
 import { carrierPoints } from "./swing/carrier";
 import { CODE_VERSION, INJURY_THRESHOLD } from "./version";
+import { framesOf, toleranceOf } from "./worst/box";
 import { ExclusionBuilder } from "./worst/exclusion";
-import { SEARCH_ALLOWANCE, worstThrow } from "./worst/scan";
-import { searchSensitive } from "./worst/sensitivity";
+import { DECLARED, SEARCH_ALLOWANCE } from "./worst/scan";
+import { findWorst, type WorstFound, worstOf } from "./worst/worst";
 
 /** Nominal and worst at the declared dimensions, with what the pages draw. */
 export function preview(request: HazardRequest): Preview {
@@ -20,24 +20,11 @@ export function preview(request: HazardRequest): Preview {
   return {
     nominal: nominalThrow(request, releases.nominal),
     nominalReason: nominalReasonOf(request, releases, trace),
-    worst: worstOf(worked, {}),
+    worst: worstOf([{ worked, found: DECLARED }]),
     ceiling: worked.ceiling,
     ...pictureOf(request, worked, scan),
   };
 }
-
-function worstOf({ scan }: Case, corner: Record<string, number>) {
-  return {
-    forward: worstThrow(scan.forward, corner),
-    backward: worstThrow(scan.backward, corner),
-    firstPass: {
-      forward: worstThrow(scan.firstPass.forward, corner),
-      backward: worstThrow(scan.firstPass.backward, corner),
-    },
-  };
-}
-
-const farther = (a: WorstThrow, b: WorstThrow) => (b.distance > a.distance ? b : a);
 
 /**
  * The whole hazard sheet of one request: nominal, worst, ceiling, exclusion and what was assumed.
@@ -48,32 +35,14 @@ export function hazardSheet(
   onProgress: (done: number) => void = () => {},
 ): HazardSheet {
   const policy = request.policy ?? defaultPolicy;
-  const declared = workOut(request);
-  onProgress(0.1);
-  const { sensitive, cases } = searchSensitive(request, declared, (done) => onProgress(0.1 + 0.6 * done));
-
-  let worst = worstOf(declared, {});
-  let { apex, impactEnergy, flights } = declared.scan;
-  let { ceiling } = declared;
-  const exclusion = new ExclusionBuilder(policy, declared.airs);
-  exclusion.add(declared);
-  for (const { worked, corner } of cases) {
-    const other = worstOf(worked, corner);
-    worst = {
-      forward: farther(worst.forward, other.forward),
-      backward: farther(worst.backward, other.backward),
-      firstPass: {
-        forward: farther(worst.firstPass.forward, other.firstPass.forward),
-        backward: farther(worst.firstPass.backward, other.firstPass.backward),
-      },
-    };
-    apex = Math.max(apex, worked.scan.apex);
-    impactEnergy = Math.max(impactEnergy, worked.scan.impactEnergy);
-    flights += worked.scan.flights;
-    if (worked.ceiling.distance > ceiling.distance) ceiling = worked.ceiling;
-    exclusion.add(worked);
-  }
-  onProgress(0.95);
+  const search = findWorst(request, (done) => onProgress(0.02 + 0.68 * done));
+  const { declared, cases, worst } = search;
+  onProgress(0.7);
+  const exclusion = new ExclusionBuilder(policy, leanAcrossOf(request));
+  for (const { worked } of cases) exclusion.add(worked, 1 + search.allowance);
+  onProgress(0.9);
+  const scans = cases.map(({ worked }) => worked.scan);
+  const impactEnergy = Math.max(...scans.map((scan) => scan.impactEnergy)) * (1 + search.allowance);
   const nominal = nominalThrow(request, declared.releases.nominal);
   const kind = machineKind(request.machine.kind);
   return {
@@ -81,23 +50,33 @@ export function hazardSheet(
     codeVersion: CODE_VERSION,
     nominal,
     nominalReason: nominalReasonOf(request, declared.releases, declared.trace),
-    worst: { ...worst, sensitive },
-    ceiling,
+    worst: { ...worst, sensitive: search.sensitive },
+    ceiling: search.ceiling,
     exclusion: exclusion.finish(sweptRadius(request)),
-    apex,
+    apex: Math.max(...scans.map(({ apex }) => apex)) * (1 + search.allowance),
     impact: { energy: impactEnergy, threshold: INJURY_THRESHOLD, exceeds: impactEnergy >= INJURY_THRESHOLD },
     search: {
       instants: declared.releases.list.length,
-      flights,
+      flights: scans.reduce((sum, { flights }) => sum + flights, 0),
       horizon: horizonOf(request),
       allowance: SEARCH_ALLOWANCE,
+      machines: search.machines,
+      varied: search.varied,
       slack: declared.trace?.sawSlack ?? false,
       endStop: declared.trace?.sawStop ?? false,
     },
-    assumptions: assumptionsOf(request),
-    warnings: warningsOf(request, declared, sensitive, nominal?.distance ?? null),
+    assumptions: assumptionsOf(request, search),
+    warnings: warningsOf(request, declared, search.sensitive, nominal?.distance ?? null),
     notModelled: [...kind.notModelled, ...NOT_MODELLED],
   };
+}
+
+/** Degrees by which the plane of the throw may lean to a side. */
+function leanAcrossOf({ machine, tolerances }: HazardRequest): number {
+  const info = machineKind(machine.kind).parameters.find(({ name }) => name === "leanAcross");
+  if (!info) return 0;
+  const declared = (machine as { leanAcross?: number }).leanAcross ?? 0;
+  return Math.abs(declared) + toleranceOf({ tolerances }, "leanAcross", declared, info.tolerance);
 }
 
 /** How far arm and sling reach to the side and behind the firing point, m. */
@@ -107,31 +86,61 @@ function sweptRadius(request: HazardRequest): number {
   return carrier.tipX + slingLength;
 }
 
-function assumptionsOf(request: HazardRequest): string[] {
-  const policy = request.policy ?? defaultPolicy;
+function assumptionsOf(request: HazardRequest, search: WorstFound): string[] {
+  const { policy = defaultPolicy, machine, tolerances, terrain } = request;
   const out = [
     "The projectile may come free at any instant from the trigger on, not only when it should.",
     "Low drag, lift of either sign, and the strongest gust blowing the bad way.",
-    `Level ground of ${policy.ground} turf for bounce and roll; every first impact multiplied by ${policy.margin}.`,
+    tolerancesText(search),
   ];
-  if (request.machine.kind === "measured") {
+  const assumed = search.varied.filter(({ parameter }) => tolerances?.[parameter] === undefined);
+  if (assumed.length > 0) {
+    const names = assumed.map(({ parameter }) => parameter).join(", ");
+    out.push(`Nobody declared how exactly these are known, so usual tolerances were taken: ${names}.`);
+  }
+  if (machine.kind === "measured") {
     out.push(
       "Only the speed is known: unless a tolerance of the launch angle was declared, any direction counts.",
     );
+  } else if (framesOf(request).length > 1) {
+    out.push("The frame stands on wheels: the worse of held and freely rolling was taken for every throw.");
   } else {
-    out.push("The frame stands fixed and level, and the machine is what was declared.");
+    out.push("The frame stands fixed, and the machine is what was declared.");
   }
+  out.push(loadText(policy));
+  const slope = terrain && (terrain.below > 0 || terrain.slope !== 0 || terrain.crossSlope !== 0);
+  out.push(
+    `${slope ? "Ground that lies below the machine or falls away, as entered" : "Level ground"}, of ${policy.ground} turf for bounce and roll; every first impact multiplied by ${policy.margin}.`,
+  );
   if (!policy.hangUp) {
     out.push(`Hang-ups are left out of the zone by the safety officer: ${policy.hangUpReason ?? ""}`);
   }
   return out;
 }
 
+function tolerancesText({ varied, machines, allowance }: WorstFound): string {
+  if (varied.length === 0) return "Every dimension and mass was declared exact.";
+  const count = `${varied.length} dimensions and masses vary within their tolerances; ${machines} machines inside were tried`;
+  return `${count}, and every distance stretched by ${(100 * allowance).toFixed(1)} % for what that may have missed.`;
+}
+
+function loadText({ projectiles }: Policy): string {
+  const loads = ["The projectile as declared"];
+  if (projectiles?.mass || projectiles?.diameter)
+    loads.push("every mass and size that the contest's rule allows");
+  if (projectiles?.pieceShare !== undefined) {
+    loads.push(`pieces of it down to ${Math.round(100 * projectiles.pieceShare)} % of its mass`);
+  }
+  if (projectiles?.substituteDensity !== undefined) {
+    loads.push(`a ball of ${projectiles.substituteDensity} kg/m³ in its place`);
+  }
+  const rest = loads.length > 1 ? "" : ", whole: no piece of it and nothing denser in its place";
+  return `${loads.join(", ")}${rest}.`;
+}
+
 const NOT_MODELLED = [
-  "Tolerances of the dimensions: only the masses and the sling are varied, and only where the throw hangs on them. The margin is meant to cover the rest.",
-  "Failures: a broken arm, a dropped counterweight, a machine that tips, pieces of frame. They may exceed the zone.",
-  "Pieces of a projectile that breaks up, and a denser or smaller one than declared.",
-  "Ground that falls away, water and obstacles: the zone is for level ground.",
+  "How arm, frame and ropes bend and stretch, and what the wind does to the machine. The margin is meant to cover it.",
+  "Water, walls, trees and other obstacles: nothing stops a throw before the ground.",
 ];
 
 function warningsOf(

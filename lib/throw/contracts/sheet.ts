@@ -15,6 +15,14 @@ export const worstThrowSchema = z.object({
   /** Whether a slack sling or an end stop stood before this release. */
   afterSlack: z.boolean(),
   stop: z.enum(["none", "holds", "fails"]),
+  /** Whether the projectile should have left before: the loop did not slip, or it hung in cup or pouch. */
+  hangUp: z.boolean(),
+  /** Whether the frame was held or rolled on its wheels. */
+  frame: z.enum(["held", "rolling"]),
+  /** What was thrown: as declared and ruled, a piece of it, or something denser in its place. */
+  load: z.enum(["declared", "piece", "substitute"]),
+  /** Share by which the distance was stretched for what the search of the tolerances may have missed. */
+  allowance: z.number(),
   /** The parameters that differ from the declared ones in the case that made it. */
   corner: z.record(z.string(), z.number()),
 });
@@ -66,8 +74,13 @@ export const hazardSheetSchema = z.object({
     instants: z.number(),
     flights: z.number(),
     horizon: z.number(),
-    /** Relative error of `worst` that the search admits. */
+    /** Relative error of the flights and instants of one exact machine. */
     allowance: z.number(),
+    /** Machines inside the tolerances that were tried, and the parameters they vary, those first that matter most. */
+    machines: z.number(),
+    varied: z.array(
+      z.object({ parameter: z.string(), low: z.number(), high: z.number(), change: z.number() }),
+    ),
     /** Whether each branch was met on the declared machine. */
     slack: z.boolean(),
     endStop: z.boolean(),

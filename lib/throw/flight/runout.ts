@@ -23,16 +23,32 @@ const GROUND: Record<Policy["ground"], Firmness> = {
 /** Below this vertical speed a bounce is a roll, m/s (a hop of 5 cm). */
 const LAST_BOUNCE = 1;
 
-/** @param level speed along the ground at impact, m/s; @param down speed into it, m/s; @returns m */
-export function runOut(level: number, down: number, ground: Policy["ground"], gravity: number): number {
+/** Ground that falls away steeply stops nothing: at least this deceleration is counted on, in units of gravity. */
+const LEAST_ROLLING = 0.04;
+
+/**
+ * @param level speed along the ground at impact, m/s
+ * @param down speed into it, m/s
+ * @param fall tangent by which the ground falls away along the roll; rising ground is taken as level
+ * @returns m
+ */
+export function runOut(
+  level: number,
+  down: number,
+  ground: Policy["ground"],
+  gravity: number,
+  fall = 0,
+): number {
   const { rebound, keep, rolling } = GROUND[ground];
   let distance = 0;
   let along = level * keep;
   let up = Math.abs(down) * rebound;
   while (up > LAST_BOUNCE) {
-    distance += (2 * up * along) / gravity;
+    // A hop down the slope flies on until it meets the ground again.
+    distance += (2 * along * (up + Math.max(0, fall) * along)) / gravity;
     up *= rebound;
     along *= keep;
   }
-  return distance + (along * along) / (2 * rolling * gravity);
+  const slowing = Math.max(LEAST_ROLLING, rolling - Math.max(0, fall));
+  return distance + (along * along) / (2 * slowing * gravity);
 }

@@ -5,10 +5,10 @@
  */
 import { type Air, dragCoefficientOf, type Impact, windGrowthAt } from "./flight";
 
-const STEPS = 12;
+export const STEPS = 12;
 /** Steps a drag's time constant. */
-const STEPS_PER_DECAY = 5;
-const MOST_STEPS = 4000;
+export const STEPS_PER_DECAY = 5;
+export const MOST_STEPS = 4000;
 
 export class Scout {
   readonly impact: Impact = { x: 0, z: 0, time: 0, apex: 0, vx: 0, vy: 0, vz: 0 };
@@ -94,13 +94,20 @@ export class Scout {
 }
 
 /** Cubic through two points and their slopes at the share `s` of a step `h`. */
-function hermite(s: number, h: number, from: number, slope: number, to: number, slopeTo: number): number {
+export function hermite(
+  s: number,
+  h: number,
+  from: number,
+  slope: number,
+  to: number,
+  slopeTo: number,
+): number {
   const rest = 1 - s;
   return rest * rest * ((1 + 2 * s) * from + s * h * slope) + s * s * ((3 - 2 * s) * to - rest * h * slopeTo);
 }
 
 /** Share of the step at which the height falls to zero for the last time. */
-function landing(h: number, y: number, vy: number, nextY: number, nextVy: number): number {
+export function landing(h: number, y: number, vy: number, nextY: number, nextVy: number): number {
   let above = y > 0 ? 0 : vy / (vy - nextVy);
   let below = 1;
   for (let i = 0; i < 30; i++) {

@@ -4,9 +4,10 @@
  */
 import type { HazardRequest } from "../contracts/request";
 import { machineKind } from "../machines/registry";
+import type { Frame } from "../setup";
 
 /** Of the projectile's mass and diameter as shares, where nothing is declared. Common practice, no source. */
-const PROJECTILE_TOLERANCE = 0.02;
+export const PROJECTILE_TOLERANCE = 0.02;
 
 /** One number that may differ from what was declared. */
 export interface BoxSide {
@@ -19,7 +20,6 @@ export interface BoxSide {
 
 /** What is thrown: as declared (within rule and tolerances), a piece of it, or something denser in its place. */
 export type Load = "declared" | "piece" | "substitute";
-export type Frame = "held" | "rolling";
 
 export interface Box {
   request: HazardRequest;
@@ -28,32 +28,39 @@ export interface Box {
   sides: readonly BoxSide[];
 }
 
-/** The boxes that must all be searched for one request: every load that the rule allows on every frame. */
-export function boxesOf(request: HazardRequest): Box[] {
+/** Held, and rolling too where the base has wheels. */
+export function framesOf({ machine }: Pick<HazardRequest, "machine">): Frame[] {
+  const { base } = machine as { base?: unknown };
+  return base === undefined || base === "fixed" ? ["held"] : ["held", "rolling"];
+}
+
+/**
+ * The boxes that must all be searched for one request: every load that the rule allows on every frame.
+ * @param wide parameters that vary by a percent at least, unless their tolerance is an explicit 0
+ */
+export function boxesOf(request: HazardRequest, wide: readonly string[] = []): Box[] {
   const rule = request.policy?.projectiles;
   const loads: Load[] = ["declared"];
   if (rule?.pieceShare !== undefined && rule.pieceShare < 1) loads.push("piece");
   if (rule?.substituteDensity !== undefined) loads.push("substitute");
-  const based = request.machine as { base?: unknown };
-  const frames: Frame[] = based.base === undefined || based.base === "fixed" ? ["held"] : ["held", "rolling"];
-  return frames.flatMap((frame) => loads.map((load) => boxOf(request, load, frame)));
+  return framesOf(request).flatMap((frame) => loads.map((load) => boxOf(request, load, frame, wide)));
 }
 
-function boxOf(request: HazardRequest, load: Load, frame: Frame): Box {
+function boxOf(request: HazardRequest, load: Load, frame: Frame, wide: readonly string[]): Box {
   const { machine, based } = withDerived(request);
   const sides: BoxSide[] = [];
   const { parameters, schema } = machineKind(request.machine.kind);
   for (const { name, tolerance, onlyNominal } of parameters) {
     const declared = machine[name];
     if (typeof declared !== "number" || onlyNominal) continue;
-    const plus = toleranceOf(request, name, declared, tolerance);
+    const plus = widened(toleranceOf(request, name, declared, tolerance), name, declared, wide);
     if (!(plus > 0)) continue;
     const valid = (value: number) => schema.safeParse({ ...machine, [name]: value }).success;
     const low = lastValid(valid, declared, declared - plus);
     const high = lastValid(valid, declared, declared + plus);
     if (high > low) sides.push({ name, of: "machine", declared, low, high });
   }
-  return { request: based, load, frame, sides: [...sides, ...projectileSides(request, load)] };
+  return { request: based, load, frame, sides: [...sides, ...projectileSides(request, load, wide)] };
 }
 
 /** ± of a parameter, in its unit. */
@@ -63,10 +70,13 @@ export function toleranceOf(
   declared: number,
   otherwise: { share?: number; plus?: number } | undefined,
 ): number {
-  return (
-    request.tolerances?.[name] ?? (otherwise?.share ?? 0) * Math.abs(declared) + (otherwise?.plus ?? 0)
-  );
+  return request.tolerances?.[name] ?? (otherwise?.share ?? 0) * Math.abs(declared) + (otherwise?.plus ?? 0);
 }
+
+const LEAST_WHERE_STEEP = 0.01;
+
+const widened = (plus: number, name: string, declared: number, wide: readonly string[]) =>
+  plus > 0 && wide.includes(name) ? Math.max(plus, LEAST_WHERE_STEEP * Math.abs(declared)) : plus;
 
 /** What is derived when left empty counts as declared where it has a tolerance of its own. */
 function withDerived(request: HazardRequest) {
@@ -92,13 +102,14 @@ function lastValid(valid: (value: number) => boolean, declared: number, wanted: 
   return good;
 }
 
-function projectileSides(request: HazardRequest, load: Load): BoxSide[] {
+function projectileSides(request: HazardRequest, load: Load, wide: readonly string[]): BoxSide[] {
   const { projectile } = request;
   const rule = request.policy?.projectiles;
   const sides: BoxSide[] = [];
   for (const name of ["mass", "diameter"] as const) {
     const declared = projectile[name];
-    const plus = toleranceOf(request, name, declared, { share: PROJECTILE_TOLERANCE });
+    const own = toleranceOf(request, name, declared, { share: PROJECTILE_TOLERANCE });
+    const plus = widened(own, name, declared, wide);
     let low = Math.max(declared - plus, 1e-4 * declared);
     let high = declared + plus;
     const allowed = rule?.[name];
@@ -156,4 +167,3 @@ export function cornerOf(box: Box, point: ArrayLike<number>): Record<string, num
   });
   return corner;
 }
-

@@ -4,7 +4,7 @@ import type { Air } from "../flight/flight";
 import { Scout } from "../flight/scout";
 import type { EnergyBound } from "../machines/kind";
 import type { SwingSetup } from "../swing/carrier";
-import { storedEnergy } from "../swing/carrier";
+import { storedEnergy, swingExtent } from "../swing/energy";
 
 export interface Ceiling {
   /** m/s: all the stored energy in the projectile. */
@@ -13,53 +13,74 @@ export interface Ceiling {
   distance: number;
 }
 
-/** Farthest airless throw at `speed` from `height` above the ground, at its best angle, m. */
-export function bestAirlessRange(speed: number, height: number, gravity: number): number {
+/** Farthest airless throw at `speed` from `height` above level ground, at its best angle, m. */
+function bestAirlessRange(speed: number, height: number, gravity: number): number {
   return (speed / gravity) * Math.sqrt(speed * speed + 2 * gravity * height);
 }
 
 /**
  * All the energy stored at the trigger goes into the projectile; nothing is taken off for lifting it. It leaves
  * from the highest and farthest point that arm and sling can reach.
- * @param airs of the worst case: where wind or lift can carry a projectile past the airless figure, the
- *   best-angle flight in them counts if it goes farther
  */
-export function swingCeiling(setup: SwingSetup, airs: readonly Air[]): Ceiling {
-  const { carrier, mass, slingLength, gravity, troughHeight } = setup;
-  const energy = storedEnergy(carrier, gravity);
-  const speed = Math.sqrt((2 * energy) / mass);
-  const height = carrier.originY + carrier.tipY + slingLength;
-  const ceiling = ceilingOf({ speed, height, reach: carrier.tipX + slingLength }, gravity, airs);
-  // What the projectile itself loses in height from a raised trough counts too.
-  const falling = Math.sqrt(speed * speed + 2 * gravity * troughHeight);
-  const raised = carrier.tipX + slingLength + bestAirlessRange(falling, 0, gravity);
-  return { speed, distance: Math.max(ceiling.distance, raised) };
+export function swingBound(setup: SwingSetup): EnergyBound {
+  const { mass, gravity } = setup;
+  const { height, reach, start } = swingExtent(setup);
+  // What the projectile itself loses in height from where it lies counts too.
+  const energy = storedEnergy(setup) + mass * gravity * start;
+  return { speed: Math.sqrt((2 * energy) / mass), height, reach };
 }
 
-/** The farthest throw at the highest speed from the highest and farthest point that energy allows. */
-export function ceilingOf(
-  { speed, height, reach }: EnergyBound,
-  gravity: number,
-  airs: readonly Air[],
-): Ceiling {
-  const airless = bestAirlessRange(speed, height, gravity);
-  return { speed, distance: reach + Math.max(airless, bestFlight(airs, speed, height)) };
+/**
+ * The farthest throw at the highest speed from the highest and farthest point that energy allows.
+ * @param airs of the worst case: where wind, lift or falling ground can carry a projectile past the airless figure
+ *   on level ground, the best-angle flight in them counts
+ */
+export function ceilingOf({ speed, height, reach }: EnergyBound, airs: readonly Air[]): Ceiling {
+  const { gravity, below, fall } = airs[0];
+  const flown = bestFlight(airs, speed, height, reach);
+  return {
+    speed,
+    distance:
+      reach +
+      Math.max(
+        bestAirlessRange(speed, height, gravity),
+        below > 0 || fall !== 0 ? bestOnSlope(airs[0], speed, height, reach) : 0,
+        flown,
+      ),
+  };
 }
 
-/** Farthest flight at `speed` from `height` over all launch angles in airs that can help it; 0 if none can. */
-export function bestFlight(airs: readonly Air[], speed: number, height: number): number {
+/** As `bestAirlessRange` to a plane that falls away, whichever way it falls. */
+function bestOnSlope({ gravity, below, fall }: Air, speed: number, height: number, reach: number): number {
+  const slope = Math.abs(fall);
+  const start = height + below + slope * reach;
+  let best = 0;
+  for (let degrees = -60; degrees <= 90; degrees += 0.5) {
+    const angle = (degrees * Math.PI) / 180;
+    const climb = speed * (Math.sin(angle) + slope * Math.cos(angle));
+    const time = (climb + Math.sqrt(climb * climb + 2 * gravity * start)) / gravity;
+    best = Math.max(best, speed * Math.cos(angle) * time);
+  }
+  return best * BETWEEN;
+}
+
+/** A smooth maximum rises by less than this between the angles tried, and the scout errs by less. */
+const BETWEEN = 1.002;
+
+/** Farthest flight over all launch angles in airs that can help it; 0 if none can. */
+function bestFlight(airs: readonly Air[], speed: number, height: number, reach: number): number {
   const scout = new Scout();
   let best = 0;
   for (const air of airs) {
     if (air.lift === 0 && air.windX === 0) continue;
-    const toward = air.windX < 0 ? -1 : 1;
-    const range = (degrees: number) => {
-      const angle = (degrees * Math.PI) / 180;
-      const impact = scout.fly(air, 0, height, toward * speed * Math.cos(angle), speed * Math.sin(angle));
-      return toward * impact.x;
-    };
-    for (let degrees = -10; degrees <= 90; degrees += 1) best = Math.max(best, range(degrees));
+    for (const way of air.windX < 0 ? [-1] : air.windX > 0 ? [1] : [1, -1]) {
+      const raised = height + Math.max(0, way * air.fall) * reach;
+      for (let degrees = -10; degrees <= 90; degrees += 1) {
+        const angle = (degrees * Math.PI) / 180;
+        const impact = scout.fly(air, 0, raised, way * speed * Math.cos(angle), speed * Math.sin(angle));
+        best = Math.max(best, way * impact.x);
+      }
+    }
   }
-  // More than a smooth maximum rises between whole degrees and the scout errs.
-  return best * 1.002;
+  return best * BETWEEN;
 }

@@ -1,14 +1,14 @@
 /**
  * Where people may not be: a reach for every azimuth. Every release instant is flown in space, once for each
  * angle by which its cause may turn it out of the plane of the throw: margin × first impact + the run-out of
- * that very throw, at the azimuth where it lands.
+ * that very throw, at the azimuth where it lands. Thrown pieces and the swept circle come on top.
  */
 import type { Case } from "../case";
 import type { Policy } from "../contracts/policy";
-import { type Air, Flight, ZONE_ACCURACY } from "../flight/flight";
+import { type Air, dragCoefficientOf, windGrowthAt } from "../flight/flight";
 import { runOut } from "../flight/runout";
+import { SpaceScout } from "../flight/space-scout";
 import { type Instant, turnBetween } from "../release";
-import type { WorstAirs } from "./scan";
 
 export interface Exclusion {
   forward: number;
@@ -17,12 +17,23 @@ export interface Exclusion {
   reach: number[];
 }
 
+/** How far pieces of a machine can go, m from the firing point. */
+export interface PieceReach {
+  forward: number;
+  backward: number;
+  side: number;
+}
+
 /** Steps from the plane of the throw to the widest angle of a torn sling. */
 const DEFLECTIONS = 9;
 /** Neighbouring instants are flown when the velocity has turned by this since the last one flown, rad. */
 const TURN = 0.1;
 const DEGREES = 360;
 const RADIAN = 180 / Math.PI;
+/** Wind may carry a landing to another azimuth than the airless one, degrees: so far around it is looked before a throw is passed over. */
+const NEARBY = 8;
+/** Notches between neighbouring landings narrower than twice this are filled, degrees. */
+const FILL = 3;
 
 /** One landing: azimuth in degrees clockwise from the bearing, and the reach kept clear for it, m. */
 interface Landing {
@@ -32,48 +43,130 @@ interface Landing {
 
 export class ExclusionBuilder {
   private readonly raw = new Float64Array(DEGREES);
-  private readonly flight = new Flight(ZONE_ACCURACY);
+  private readonly scout = new SpaceScout();
+  private readonly widest: number;
 
+  /** @param leanAcross degrees by which the machine may lean to a side, its tolerance included */
   constructor(
     private readonly policy: Policy,
-    private readonly airs: WorstAirs,
-  ) {}
+    leanAcross: number,
+  ) {
+    this.widest = Math.min(180, policy.angles.tornSling + leanAcross) / RADIAN;
+  }
 
-  /** Adds every throw of a worked-out machine; those that hang up only when the policy counts them. */
-  add({ releases, scan }: Case): void {
+  /**
+   * Adds every throw of a worked-out machine; those that hang up only when the policy counts them.
+   * @param stretch what the search admits to have missed: every reach is multiplied by it
+   */
+  add({ releases, scan, airs }: Case, stretch: number): void {
     const { policy } = this;
     const pass = policy.hangUp ? scan : scan.firstPass;
     const refined = [pass.forward, pass.backward].flatMap((found) => (found ? [found.instant] : []));
-    this.addInstants(thinned(releases.list));
-    for (const instant of refined) this.addInstants([instant]);
+    const every = new Set([...airs.forward, ...airs.backward, ...airs.across]);
+    if (releases.allRound) {
+      for (const air of every)
+        this.addAllRound([...releases.list, ...refined], air, releases.allRound.aside, stretch);
+      return;
+    }
+    for (const air of every) {
+      for (const instant of refined) this.addInstants([instant], air, stretch);
+      this.addInstants(thinned(releases.list), air, stretch);
+    }
   }
 
-  private addInstants(instants: readonly Instant[]): void {
-    const { policy } = this;
-    const torn = policy.angles.tornSling / RADIAN;
-    for (const air of new Set([...this.airs.forward, ...this.airs.backward, ...this.airs.across])) {
-      let previous: Landing[] | null = null;
-      let segment = -1;
-      for (const instant of instants) {
-        if (instant.hangUp && !policy.hangUp) continue;
-        const landings: Landing[] = [];
-        for (let i = 0; i <= DEFLECTIONS; i++) {
-          landings.push(this.land(instant, air, (torn * i) / DEFLECTIONS));
-        }
-        for (let i = 0; i < landings.length; i++) {
-          this.span(landings[i], landings[Math.max(0, i - 1)]);
-          if (previous && instant.segment === segment) this.span(landings[i], previous[i]);
-        }
-        previous = landings;
-        segment = instant.segment;
-      }
+  /** Raises the zone for pieces: so far ahead and behind within the debris angle of that way, so far all round. */
+  addPieces({ forward, backward, side }: PieceReach): void {
+    const half = this.policy.angles.debris;
+    for (let i = 0; i < DEGREES; i++) {
+      const off = Math.min(i, DEGREES - i);
+      const ahead = off <= half ? forward : 0;
+      const behind = DEGREES / 2 - off <= half ? backward : 0;
+      this.raw[i] = Math.max(this.raw[i], ahead, behind, side);
     }
+  }
+
+  private addAllRound(instants: readonly Instant[], air: Air, aside: number, stretch: number): void {
+    let most = 0;
+    for (const instant of instants) {
+      most = Math.max(most, this.land(instant, air, 0, aside, stretch).reach);
+    }
+    for (let i = 0; i < DEGREES; i++) this.raw[i] = Math.max(this.raw[i], most);
+  }
+
+  private addInstants(instants: readonly Instant[], air: Air, stretch: number): void {
+    const { policy, widest } = this;
+    let previous: (Landing | null)[] = [];
+    let segment = -1;
+    for (const instant of instants) {
+      if (instant.hangUp && !policy.hangUp) continue;
+      const landings: (Landing | null)[] = [];
+      for (let i = 0; i <= DEFLECTIONS; i++) {
+        const deflection = (widest * i) / DEFLECTIONS;
+        landings.push(
+          this.within(instant, air, deflection, stretch)
+            ? null
+            : this.land(instant, air, deflection, 0, stretch),
+        );
+      }
+      landings.forEach((landing, i) => {
+        if (!landing) return;
+        this.span(landing, landings[i - 1] ?? landing);
+        const before = instant.segment === segment ? previous[i] : null;
+        if (before) this.span(landing, before);
+      });
+      previous = landings;
+      segment = instant.segment;
+    }
+  }
+
+  /** Whether the most that an instant can reach at a deflection lies inside the zone already. */
+  private within({ x, y, vx, vy }: Instant, air: Air, deflection: number, stretch: number): boolean {
+    const { policy, raw } = this;
+    if (y <= 0 && vy <= 0) return Math.abs(x) * policy.margin * stretch < raw[x < 0 ? 180 : 0];
+    const { gravity } = air;
+    const speed = Math.hypot(vx, vy);
+    const lift =
+      (0.5 * air.density * air.area * (Math.abs(air.lift) + air.sideLift) * speed * speed) /
+      (air.mass * gravity);
+    if (lift > 0.1) return false;
+    const ux = vx * Math.cos(deflection);
+    const uy = vy * Math.cos(deflection);
+    const uz = speed * Math.sin(deflection);
+    // Only ground that falls away counts, so that neither a throw ahead nor one aside is taken too short.
+    const climb = uy + Math.max(0, air.fall * ux) + Math.max(0, air.cross * uz);
+    const height = Math.max(0, y) + air.below + Math.abs(air.fall * x);
+    const time = (climb + Math.sqrt(climb * climb + 2 * gravity * height)) / gravity;
+    const wind = this.windAloft(air, speed);
+    const carried = Math.min(1.5 * wind * time, helped(air, speed, wind) * time * time);
+    const lx = x + ux * time;
+    const lz = uz * time;
+    const reach = Math.hypot(lx, lz) * (1 + 4 * lift) + carried;
+    const level = Math.hypot(ux, uz) + 0.2 * wind;
+    const down = Math.sqrt(uy * uy + 2 * gravity * height);
+    const roll = runOut(level, down, policy.ground, gravity, Math.max(0, air.fall, -air.fall, air.cross));
+    return stretch * (policy.margin * reach + roll) < this.leastNear(Math.atan2(lz, lx) * RADIAN);
+  }
+
+  /** The wind about as high as a throw at this speed can go, m/s. */
+  private windAloft(air: Air, speed: number): number {
+    const wind = Math.hypot(air.windX, air.windZ);
+    return wind > 0 ? wind * windGrowthAt(air, Math.max(10, (speed * speed) / air.gravity)) : 0;
+  }
+
+  private leastNear(azimuth: number): number {
+    const middle = Math.round(azimuth);
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = -NEARBY; i <= NEARBY; i++) {
+      const at = (((middle + i) % DEGREES) + DEGREES) % DEGREES;
+      least = Math.min(least, Math.max(this.raw[at], this.raw[(DEGREES - at) % DEGREES]));
+    }
+    return least;
   }
 
   /** The reach by azimuth: both sides alike, smeared by aim and lean, never below the minimum. */
   finish(sweptRadius: number): Exclusion {
     const { policy, raw } = this;
-    const mirrored = raw.map((reach, i) => Math.max(reach, raw[(DEGREES - i) % DEGREES]));
+    const mirrored = filled(raw.map((reach, i) => Math.max(reach, raw[(DEGREES - i) % DEGREES])));
     const smear = Math.min(180, Math.ceil(policy.angles.aim + policy.angles.lean));
     const least = policy.margin * sweptRadius;
     const reach: number[] = [];
@@ -93,10 +186,10 @@ export class ExclusionBuilder {
   }
 
   /** Flies one instant turned out of the plane by `deflection` (rad), to the right. */
-  private land(instant: Instant, air: Air, deflection: number): Landing {
+  private land(instant: Instant, air: Air, deflection: number, aside: number, stretch: number): Landing {
     const cos = Math.cos(deflection);
     const speed = Math.hypot(instant.vx, instant.vy);
-    const impact = this.flight.fly(
+    const impact = this.scout.fly(
       air,
       instant.x,
       instant.y,
@@ -104,11 +197,14 @@ export class ExclusionBuilder {
       instant.vy * cos,
       speed * Math.sin(deflection),
     );
-    const distance = Math.hypot(impact.x, impact.z);
+    const distance = Math.hypot(impact.x, impact.z, aside);
     const level = Math.hypot(impact.vx, impact.vz);
+    const fall = level > 0 ? (air.fall * impact.vx + air.cross * impact.vz) / level : 0;
     return {
       azimuth: (Math.atan2(impact.z, impact.x) * RADIAN + DEGREES) % DEGREES,
-      reach: this.policy.margin * distance + runOut(level, impact.vy, this.policy.ground, air.gravity),
+      reach:
+        stretch *
+        (this.policy.margin * distance + runOut(level, impact.vy, this.policy.ground, air.gravity, fall)),
     };
   }
 
@@ -132,6 +228,23 @@ export class ExclusionBuilder {
       this.raw[index] = Math.max(this.raw[index], first + share * (last - first));
     }
   }
+}
+
+/** Half of what wind can add to a projectile's acceleration, with a fifth to spare for the longer flight, m/s². */
+function helped(air: Air, speed: number, wind: number): number {
+  const drag = (0.5 * air.density * air.area * dragCoefficientOf(air, speed + wind)) / air.mass;
+  return 0.6 * drag * ((speed + wind) ** 2 - speed ** 2);
+}
+
+/** Notches narrower than 2 × FILL degrees raised to their edges; nothing is ever lowered. */
+function filled(reach: Float64Array): Float64Array {
+  const over = (of: Float64Array, pick: (...values: number[]) => number) =>
+    of.map((_, i) => {
+      let value = of[i];
+      for (let turn = -FILL; turn <= FILL; turn++) value = pick(value, of[(i + turn + DEGREES) % DEGREES]);
+      return value;
+    });
+  return over(over(reach, Math.max), Math.min);
 }
 
 /** The ends of every segment and of its first pass, and in between what the turning of the velocity asks for. */

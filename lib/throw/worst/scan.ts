@@ -142,6 +142,7 @@ class Scanner {
 
   /** Distance one way, the best over the airs, m; the flight time of that best. */
   private distance(instant: Instant, way: Way): Candidate {
+    const aside = this.releases.allRound?.aside ?? 0;
     let distance = Number.NEGATIVE_INFINITY;
     let flightTime = 0;
     for (const air of this.airs[way]) {
@@ -152,7 +153,8 @@ class Scanner {
         flightTime = impact.time;
       }
     }
-    return { instant, distance, flightTime };
+    // Thrown to any azimuth from a point aside of the firing point, the farthest landing lies straight along the bearing.
+    return { instant, distance: aside > 0 ? Math.hypot(distance, aside) : distance, flightTime };
   }
 
   /** The farthest throw one way; null when none goes that way. */
@@ -274,7 +276,7 @@ export function goldenMaximum<T>(at: (x: number) => T, value: (t: T) => number, 
   return best;
 }
 
-const NOTHING: WorstThrow = {
+const NOTHING = {
   distance: 0,
   releaseTime: null,
   releaseSpeed: null,
@@ -282,23 +284,29 @@ const NOTHING: WorstThrow = {
   releaseHeight: null,
   flightTime: null,
   afterSlack: false,
+  hangUp: false,
   stop: "none",
-  corner: {},
-};
+} as const;
 
-/** A candidate as the sheet shows it. */
-export function worstThrow(candidate: Candidate | null, corner: Record<string, number>): WorstThrow {
-  if (!candidate) return { ...NOTHING };
+/** Where in the box a throw was found. */
+export type Found = Pick<WorstThrow, "corner" | "frame" | "load" | "allowance">;
+
+export const DECLARED: Found = { corner: {}, frame: "held", load: "declared", allowance: 0 };
+
+/** A candidate as the sheet shows it, its distance stretched by what the search may have missed. */
+export function worstThrow(candidate: Candidate | null, found: Found): WorstThrow {
+  if (!candidate) return { ...NOTHING, ...DECLARED };
   const { instant } = candidate;
   return {
-    distance: candidate.distance,
+    distance: candidate.distance * (1 + found.allowance),
     releaseTime: instant.time,
     releaseSpeed: Math.hypot(instant.vx, instant.vy),
     launchAngle: (Math.atan2(instant.vy, instant.vx) * 180) / Math.PI,
     releaseHeight: instant.y,
     flightTime: candidate.flightTime,
     afterSlack: instant.afterSlack,
+    hangUp: instant.hangUp,
     stop: instant.stop,
-    corner,
+    ...found,
   };
 }

@@ -1,0 +1,165 @@
+/** The worst throws over the whole box of machines that a declaration stands for, and which machine made each. */
+import { type Case, ceilingFor, workOut } from "../case";
+import { refusals } from "../check";
+import type { HazardRequest } from "../contracts/request";
+import type { HazardSheet, WorstThrow } from "../contracts/sheet";
+import { type Box, boxesOf, cornerOf, framesOf, requestAt } from "./box";
+import type { Ceiling } from "./ceiling";
+import { type Aim, QuickJudge } from "./quick";
+import { DECLARED, type Found, worstThrow } from "./scan";
+import { CLIMBED, type Search, searchBox } from "./search";
+import { steepParameters } from "./sensitivity";
+
+/** What the search may cost, µs of the computer the costs of quick.ts were measured on. */
+const COST = 1.3e6;
+const FEWEST = 250;
+const MOST = 1600;
+/** A search that climbed to its end may have missed this share… */
+const LEAST_ALLOWANCE = 0.002;
+/** …and this share of what it still gained at the last, but never more than the most. */
+const OF_LATE_GAIN = 0.35;
+const MOST_ALLOWANCE = 0.02;
+/** A box whose best is nearer than this to the best of all is worked out too: the quick judge errs by 0.1 %. */
+const RIVAL = 0.99;
+
+export interface WorkedCase {
+  worked: Case;
+  found: Found;
+}
+
+export type Throws = Pick<HazardSheet["worst"], "forward" | "backward" | "firstPass">;
+
+export interface WorstFound {
+  /** The machine exactly as declared, on its wheels where it has them. */
+  declared: Case;
+  /** Every machine that made a worst throw, a highest apex or a largest energy, with the declared one. */
+  cases: WorkedCase[];
+  worst: Throws;
+  ceiling: Ceiling;
+  sensitive: HazardSheet["worst"]["sensitive"];
+  varied: HazardSheet["search"]["varied"];
+  machines: number;
+  /** What the zone is stretched by: the largest allowance of the throws that it counts. */
+  allowance: number;
+}
+
+/** @throws CannotThrow when the declared machine cannot be worked out */
+export function findWorst(request: HazardRequest, onProgress: (done: number) => void = () => {}): WorstFound {
+  const { hangUp } = request.policy ?? { hangUp: true };
+  const frames = framesOf(request);
+  const declaredFrame = frames[frames.length - 1];
+  const declared = workOut(request, declaredFrame);
+  const sensitive = steepParameters(request, frames);
+  const boxes = boxesOf(
+    request,
+    sensitive.map(({ parameter }) => parameter),
+  );
+  const budget = budgetOf(request, boxes);
+  const searches = boxes.map((box, i) => ({
+    box,
+    search: searchBox(box, hangUp, budget, (done) => onProgress((i + done) / boxes.length)),
+  }));
+  const cases: WorkedCase[] = [{ worked: declared, found: { ...DECLARED, frame: declaredFrame } }];
+  for (const { box, search } of searches) cases.push(...finalists(box, search, searches, hangUp));
+  const allowances = cases.map(({ found }) => found.allowance);
+  const main = searches[0];
+  return {
+    declared,
+    cases,
+    worst: worstOf(cases),
+    ceiling: boxes.map(ceilingOver).reduce((a, b) => (b.distance > a.distance ? b : a), declared.ceiling),
+    sensitive,
+    varied: main.box.sides
+      .map(({ name, low, high }) => ({
+        parameter: name,
+        low,
+        high,
+        change: main.search.sensitivity[name] ?? 0,
+      }))
+      .sort((a, b) => b.change - a.change),
+    machines: searches.reduce((sum, { search }) => sum + search.tried, 0),
+    allowance: Math.max(...allowances),
+  };
+}
+
+/** How many machines may be tried in each box. */
+function budgetOf(request: HazardRequest, boxes: readonly Box[]): number {
+  const judge = new QuickJudge(true);
+  judge.judgeRequest(request, boxes[0].frame);
+  const affordable = COST / judge.cost / boxes.length;
+  return Math.round(Math.min(MOST, Math.max(FEWEST, affordable)));
+}
+
+/** The machines of one box that are best of all boxes at some aim, worked out with care. */
+function finalists(
+  box: Box,
+  search: Search,
+  all: readonly { search: Search }[],
+  hangUp: boolean,
+): WorkedCase[] {
+  const points = new Map<string, { point: Float64Array; allowance: number }>();
+  for (const aim of Object.keys(search.best) as Aim[]) {
+    const best = search.best[aim];
+    const most = Math.max(...all.map((other) => other.search.best[aim]?.value ?? 0));
+    if (!best || best.value < RIVAL * most) continue;
+    const counts = hangUp || (aim !== "forward" && aim !== "backward");
+    const allowance = counts ? allowanceOf(search, aim, box) : 0;
+    const key = best.point.join();
+    const known = points.get(key);
+    if (known) known.allowance = Math.max(known.allowance, allowance);
+    else points.set(key, { point: best.point, allowance });
+  }
+  return [...points.values()].map(({ point, allowance }) => ({
+    worked: workOut(requestAt(box, point), box.frame),
+    found: { corner: cornerOf(box, point), frame: box.frame, load: box.load, allowance },
+  }));
+}
+
+function allowanceOf(search: Search, aim: Aim, box: Box): number {
+  if (box.sides.length === 0) return 0;
+  const climbed = CLIMBED.find((each) => each === aim);
+  const late = climbed ? search.lateGain[climbed] : 0;
+  return Math.min(MOST_ALLOWANCE, LEAST_ALLOWANCE + OF_LATE_GAIN * late);
+}
+
+/** The highest ceiling of a box: every side at the end that raises it, taken one after the other. */
+function ceilingOver(box: Box): Ceiling {
+  const point = new Float64Array(box.sides.length);
+  let best = ceilingFor(requestAt(box, point));
+  for (let i = 0; i < point.length; i++) {
+    let at = 0;
+    for (const end of [-1, 1]) {
+      point[i] = end;
+      const request = requestAt(box, point);
+      if (refusals(request).length > 0) continue;
+      const ceiling = ceilingFor(request);
+      if (ceiling.distance <= best.distance) continue;
+      best = ceiling;
+      at = end;
+    }
+    point[i] = at;
+  }
+  return best;
+}
+
+const farther = (a: WorstThrow, b: WorstThrow) => (b.distance > a.distance ? b : a);
+
+/** The farthest throws of several machines, each with where it was found. */
+export function worstOf(cases: readonly WorkedCase[]): Throws {
+  const each = cases.map(({ worked: { scan }, found }) => ({
+    forward: worstThrow(scan.forward, found),
+    backward: worstThrow(scan.backward, found),
+    firstPass: {
+      forward: worstThrow(scan.firstPass.forward, found),
+      backward: worstThrow(scan.firstPass.backward, found),
+    },
+  }));
+  return each.reduce((a, b) => ({
+    forward: farther(a.forward, b.forward),
+    backward: farther(a.backward, b.backward),
+    firstPass: {
+      forward: farther(a.firstPass.forward, b.firstPass.forward),
+      backward: farther(a.firstPass.backward, b.firstPass.backward),
+    },
+  }));
+}
