@@ -15,8 +15,8 @@ export interface Jump {
   /** Whether the trough bears the projectile, and the direction in which it slides against friction. */
   borne: boolean;
   slide: number;
-  /** Level momentum of the whole before the jump, less what it should be, N·s. */
-  excess: number;
+  /** Level momentum relative to the frame before anything changed, N·s. */
+  momentum: number;
 }
 
 const changed = new Float64Array(MAX_SIZE);
@@ -70,7 +70,7 @@ export function carryOut(motion: Motion, y: Float64Array, ball: Float64Array, ju
   if (rollingMass > 0) {
     const jolted = after(motion, y, ball, jump, 0, 1);
     const inertia = rollingMass + jolted.momentum - now.momentum;
-    joltAlone = -jump.excess / inertia;
+    joltAlone = (jump.momentum - now.momentum) / inertia;
     opening += joltAlone * (jolted.apart - now.apart);
     joltOfPull = (now.momentum - pulled.momentum) / (unit * inertia);
     closing -= joltOfPull * (jolted.apart - now.apart);

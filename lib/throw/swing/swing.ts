@@ -431,7 +431,8 @@ class Swing {
     const onTrough = this.phase === LOOSE_ON_TROUGH;
     const borne = onTrough && uy >= 0;
     const slide = Math.sign(y[5]) || -Math.sign(ux);
-    carryOut(motion, y, ball, { ux, uy, taut: true, borne, slide, excess: 0 });
+    const momentum = motion.levelMomentum(y, this.phase);
+    carryOut(motion, y, ball, { ux, uy, taut: true, borne, slide, momentum });
     if (onTrough && (borne || ball[3] < 1e-9)) this.slideOn(ux);
     else this.swingOn();
   }
@@ -454,7 +455,7 @@ class Swing {
     const { motion, ball, phase } = this;
     const { y } = this.solver;
     const { ux, uy } = this.along();
-    const before = motion.levelMomentum(y, phase);
+    const momentum = motion.levelMomentum(y, phase);
     motion.locked = true;
     y[1] = 0;
     y[3] = 0;
@@ -462,8 +463,7 @@ class Swing {
     const taut = phase === TROUGH || phase === SWING;
     const borne = phase === LOOSE_ON_TROUGH || (phase === TROUGH && uy >= 0);
     const slide = onTrough ? Math.sign(y[5]) || -Math.sign(ux) : 0;
-    const excess = motion.levelMomentum(y, phase) - before;
-    const held = carryOut(motion, y, ball, { ux, uy, taut, borne, slide, excess });
+    const held = carryOut(motion, y, ball, { ux, uy, taut, borne, slide, momentum });
     if (phase === LOOSE) {
       y[5] = ball[2];
       y[7] = ball[3];
