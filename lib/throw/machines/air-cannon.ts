@@ -240,7 +240,8 @@ class CannonReleases implements Releases {
     const { mass } = conditions.projectile;
     this.drive = driveOf(machine, conditions);
     this.fastest = adiabaticSpeed(this.drive, mass);
-    this.time = this.fastest > 0 ? adiabaticTime(this.drive, mass) : 0;
+    const time = adiabaticTime(this.drive, mass);
+    this.time = Number.isFinite(time) ? time : 0;
     for (let i = 0; i <= SPEEDS; i++) this.list.push(this.at(i / SPEEDS));
   }
 
@@ -254,7 +255,7 @@ class CannonReleases implements Releases {
   get nominalReason(): string | null {
     return this.declaredShot()
       ? null
-      : "With the declared valve the projectile stays in the barrel: the gas comes too slowly to overcome friction.";
+      : "With the declared valve the projectile is not seen to leave the barrel: the gas comes too slowly to drive it out.";
   }
 
   near(_instant: Instant, fraction: number): Instant {
@@ -271,7 +272,13 @@ class CannonReleases implements Releases {
     if (this.fastest === 0) return null;
     if (valve === "ideal") return { speed: this.fastest, time: this.time };
     const { projectile, temperature } = this.conditions;
-    return shootThroughValve(this.drive, valve, projectile.mass, temperature ?? STANDARD_TEMPERATURE);
+    try {
+      return shootThroughValve(this.drive, valve, projectile.mass, temperature ?? STANDARD_TEMPERATURE);
+    } catch (error) {
+      // A valve that cannot be followed decides nothing but the throw as meant.
+      if (error instanceof RangeError) return null;
+      throw error;
+    }
   }
 
   private at(fraction: number): Instant {
@@ -288,7 +295,7 @@ class CannonReleases implements Releases {
   }
 }
 
-/** The chamber as a cylinder about twice as long as wide, in line behind the barrel. */
+/** The chamber as a level cylinder about twice as long as wide, behind the barrel. */
 function drawing(machine: AirCannon): Drawing {
   const { barrelLength, boreDiameter, elevation, muzzleHeight, chamberVolume, valve } = machine;
   const muzzle: Point = [0, muzzleHeight];
@@ -296,13 +303,14 @@ function drawing(machine: AirCannon): Drawing {
   const breadth = Math.max(1.5 * boreDiameter, Math.cbrt((2 * chamberVolume) / Math.PI));
   const long = chamberVolume / ((Math.PI / 4) * breadth ** 2);
   const gap = Math.max(0.12 * barrelLength, boreDiameter);
-  const front = away(breech, elevation, -gap);
-  const back = away(front, elevation, -long);
-  const neck = between(front, breech, 0.5);
+  const behind = breech[0] > 0 ? 1 : -1;
+  const neck = away(breech, elevation, -gap / 2);
+  const front: Point = [breech[0] + behind * gap, Math.max(neck[1], 0.6 * breadth)];
+  const back: Point = [front[0] + behind * long, front[1]];
   const prop = between(breech, muzzle, 0.55);
-  const level: Point = [breech[0] + 0.75 * barrelLength, breech[1]];
-  const low = Math.min(0, back[1] - breadth / 2);
-  const upright = (from: Point): Part => ({ type: "frame", points: [from, [from[0], low]] });
+  const level: Point = [breech[0] - behind * 0.75 * barrelLength, breech[1]];
+  const low = Math.min(0, breech[1] - boreDiameter);
+  const upright = (from: Point): Part => ({ type: "frame", points: [from, [from[0], 0]] });
   const valveMarks: Mark[] =
     valve === "ideal"
       ? []
@@ -313,14 +321,15 @@ function drawing(machine: AirCannon): Drawing {
   return {
     parts: [
       upright(prop),
-      upright(back),
+      upright(between(back, front, 0.2)),
+      upright(between(back, front, 0.8)),
       { type: "ghost", points: [breech, level] },
-      { type: "frame", points: [front, breech] },
+      { type: "frame", points: [front, neck, breech] },
       { type: "box", points: boxAlong(breech, muzzle, 1.25 * boreDiameter) },
       { type: "box", points: boxAlong(back, front, breadth) },
       {
         type: "beam",
-        points: [away(back, elevation + 90, 0.55 * breadth), away(back, elevation - 90, 0.55 * breadth)],
+        points: [away(back, 90, 0.55 * breadth), away(back, -90, 0.55 * breadth)],
       },
       { type: "joint", centre: neck },
       { type: "projectile", centre: away(breech, elevation, 0.6 * boreDiameter) },
@@ -329,16 +338,21 @@ function drawing(machine: AirCannon): Drawing {
     marks: [
       ...valveMarks,
       { parameter: "chamberVolume", type: "spot", at: between(back, front, 0.4), dx: -20, dy: 52 },
-      { parameter: "chamberPressure", type: "spot", at: between(back, front, 0.5), dx: 6, dy: -60 },
-      { parameter: "ratedPressure", type: "spot", at: between(back, front, 0.75), dx: 50, dy: -40 },
+      { parameter: "chamberPressure", type: "spot", at: between(back, front, 0.35), dx: -30, dy: 84 },
+      { parameter: "ratedPressure", type: "spot", at: between(back, front, 0.75), dx: -4, dy: -60 },
       { parameter: "capMass", type: "spot", at: back, dx: -40, dy: -6 },
       { parameter: "barrelLength", type: "span", from: breech, to: muzzle, offset: 38, at: 0.6 },
       { parameter: "boreDiameter", type: "spot", at: muzzle, dx: 44, dy: -24 },
       { parameter: "elevation", type: "angle", vertex: breech, radius: 120, from: 0, to: elevation },
-      { parameter: "muzzleHeight", type: "span", from: [0, low], to: muzzle, offset: -20, at: 0.35 },
+      { parameter: "muzzleHeight", type: "span", from: [0, 0], to: muzzle, offset: -20, at: 0.35 },
       { parameter: "friction", type: "spot", at: between(breech, muzzle, 0.3), dx: -18, dy: 30 },
     ],
-    extent: [back, muzzle, away(muzzle, elevation, 0.25 * barrelLength), [0, low], [back[0] - breadth, low]],
-    note: "To scale; the chamber is drawn as a cylinder of its volume.",
+    extent: [
+      [back[0] + behind * 0.5 * breadth, back[1] + breadth],
+      muzzle,
+      away(muzzle, elevation, 0.25 * barrelLength),
+      [0, low],
+    ],
+    note: "To scale; the chamber is drawn as a level cylinder of its volume.",
   };
 }

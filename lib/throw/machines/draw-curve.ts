@@ -7,6 +7,9 @@ export interface DrawPoint {
   force: number;
 }
 
+/** Neighbouring points lie at least so far apart, m: no scale and no tape tells closer ones apart. */
+export const LEAST_STEP = 1e-6;
+
 /**
  * Piecewise linear. A first point beyond length 0 is joined to no force at length 0. Past the last point there is
  * nothing.
@@ -22,10 +25,10 @@ export class DrawCurve {
    * @param scale multiplies every force
    */
   constructor(points: readonly DrawPoint[], scale = 1) {
-    const all = (points[0]?.length ?? 0) > 0 ? [{ length: 0, force: 0 }, ...points] : points;
+    const all = (points[0]?.length ?? 0) >= LEAST_STEP ? [{ length: 0, force: 0 }, ...points] : points;
     all.forEach(({ length, force }, i) => {
       const scaled = force * scale;
-      this.lengths.push(length);
+      this.lengths.push(i === 0 ? 0 : length);
       this.forces.push(scaled);
       const mean = 0.5 * (scaled + (this.forces[i - 1] ?? 0));
       this.works.push(i === 0 ? 0 : this.works[i - 1] + mean * (length - this.lengths[i - 1]));

@@ -9,7 +9,7 @@ import { heightOrZero, length } from "./numbers";
 const spinningArmSchema = z.strictObject({
   kind: z.literal("spinning-arm"),
   armLength: length,
-  spinRate: z.number().positive().max(10_000),
+  spinRate: z.number().min(0.001).max(10_000),
   plane: z.enum(["vertical", "horizontal"]),
   releaseAngle: z.number().min(-360).max(360),
   releaseJitter: z.number().min(0).max(180).default(0),

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { fallThroughZero } from "../numeric/root";
 import type { Instant, Releases } from "../release";
-import { DrawCurve } from "./draw-curve";
+import { DrawCurve, LEAST_STEP } from "./draw-curve";
 import { away, between, type Drawing, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
 import type { Conditions, MachineKind } from "./kind";
@@ -14,7 +14,7 @@ const drawSchema = z
   .max(200)
   .superRefine((points, context) => {
     points.forEach(({ length }, i) => {
-      if (i === 0 || length > points[i - 1].length) return;
+      if (i === 0 || length >= points[i - 1].length + LEAST_STEP) return;
       const message = `Every draw length must exceed the one before: ${length} m comes after ${points[i - 1].length} m.`;
       context.addIssue({ code: "custom", path: [i, "length"], message });
     });
