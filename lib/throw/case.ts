@@ -34,16 +34,19 @@ export function workOut(request: HazardRequest, frame: Frame = "held"): Case {
   return { releases, trace, scan: scanWorst(releases, airs), ceiling: ceilingFor(request, airs), airs };
 }
 
-/** The machine moved from the trigger on: the instants at which the projectile may come free, and its swing. */
+/**
+ * The machine moved from the trigger on: the instants at which the projectile may come free, and its swing.
+ * @param quick relative error of the integration, and how many times sparser the instants may be
+ */
 export function moved(
   request: HazardRequest,
   frame: Frame = "held",
-  accuracy?: number,
+  quick?: { accuracy: number; coarse: number },
 ): { releases: Releases; trace: Trace | null } {
   const { machine } = request;
   if (isSwung(machine)) {
-    const trace = swing(setupOf(request, frame), accuracy);
-    return { releases: new SwingReleases(trace), trace };
+    const trace = swing(setupOf(request, frame), quick?.accuracy);
+    return { releases: new SwingReleases(trace, quick?.coarse), trace };
   }
   const { motion } = machineKind(machine.kind);
   if (motion.by !== "formula") throw new TypeError("unreachable");

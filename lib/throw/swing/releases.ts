@@ -45,14 +45,19 @@ export class SwingReleases implements Releases {
   nominal: Instant | null = null;
   readonly allRound = null;
   readonly branches: readonly string[];
+  private readonly releaseAngle: number;
   private readonly ball = new Float64Array(4);
   private readonly scratch = new Float64Array(4);
 
-  /** @param releaseAngle rad; that of the setup by default */
+  /**
+   * @param coarse how many times wider apart the instants may lie than the worst case asks for: to choose among
+   *   machines, not to say how far one throws
+   */
   constructor(
     readonly trace: Trace,
-    private readonly releaseAngle = trace.motion.setup.releaseAngle,
+    private readonly coarse = 1,
   ) {
+    this.releaseAngle = trace.motion.setup.releaseAngle;
     const { segments } = trace;
     this.branches = segments.map(({ stop }) => BRANCH_NAMES[stop]);
     let fork = { angle: Math.PI / 2, hangUp: false, released: false };
@@ -112,7 +117,11 @@ export class SwingReleases implements Releases {
         if (!released && flying && segment.stop !== "fails" && this.heldBy(instant) <= 0) {
           released = true;
           this.nominal = this.crossing(instant, from, angle, (near) => this.heldBy(near));
-          if (phase === CUP) hangUp = true;
+          if (phase === CUP) {
+            list.push(this.nominal);
+            hangUp = true;
+            instant.hangUp = true;
+          }
         }
         if (!hangUp && instant.slingAngle <= FIRST_PASS_ENDS) {
           hangUp = true;
@@ -152,10 +161,11 @@ export class SwingReleases implements Releases {
     let vx = 0;
     let vy = 0;
     let slow = 0;
-    for (let quarter = 0; quarter <= 4; quarter++) {
-      trace.projectileAt(step, quarter / 4, ball);
-      const fast = Math.hypot(ball[2], ball[3]);
-      if (quarter > 0) {
+    const looks = this.coarse > 1 ? 2 : 4;
+    for (let look = 0; look <= looks; look++) {
+      trace.projectileAt(step, look / looks, ball);
+      const fast = Math.sqrt(ball[2] * ball[2] + ball[3] * ball[3]);
+      if (look > 0) {
         turn += Math.abs(Math.atan2(vx * ball[3] - vy * ball[2], vx * ball[2] + vy * ball[3]));
         change += Math.abs(fast - slow) / Math.max(1, fast, slow);
       }
@@ -163,6 +173,10 @@ export class SwingReleases implements Releases {
       vy = ball[3];
       slow = fast;
     }
-    return Math.min(64, Math.max(1, Math.ceil(turn / TURN), Math.ceil(change / CHANGE)));
+    const { coarse } = this;
+    return Math.min(
+      64,
+      Math.max(1, Math.ceil(turn / (coarse * TURN)), Math.ceil(change / (coarse * CHANGE))),
+    );
   }
 }

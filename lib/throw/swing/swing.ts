@@ -18,6 +18,9 @@ import { Trace } from "./trace";
 const CLEAR_OF_TROUGH = 1e-3;
 const MOST_STEPS = 20_000;
 const SUBDIVISIONS = 4;
+/** A swing that need not be exact may take steps longer by this; they are probed as densely in time. */
+const ROUGH = 1e-8;
+const ROUGH_STEPS = 2;
 /** A slack sling needs no forces to be probed, so more often: it may come taut on a short chord. */
 const LOOSE_SUBDIVISIONS = 8;
 /** A slack that has just begun may end within a millisecond: its first steps are probed from this share on. */
@@ -62,6 +65,7 @@ export function swing(setup: SwingSetup, accuracy = 1e-10): Trace {
 
 class Swing {
   private readonly motion: Motion;
+  private readonly longest: number;
   private readonly trace: Trace;
   private readonly solver: Dop853;
   private readonly before = new Float64Array(EVENTS);
@@ -83,6 +87,7 @@ class Swing {
     accuracy: number,
   ) {
     this.motion = new Motion(setup);
+    this.longest = longestStep(setup);
     this.trace = new Trace(this.motion);
     this.solver = new Dop853(accuracy, accuracy);
   }
@@ -142,7 +147,7 @@ class Swing {
     const from = trace.steps;
     let end: "ground" | "horizon" | "stop" = "horizon";
     let restart = true;
-    const longest = longestStep(setup);
+    const longest = this.longest * (this.solver.relative >= ROUGH ? ROUGH_STEPS : 1);
     while (this.time < setup.horizon) {
       if (trace.steps - from > MOST_STEPS) {
         throw new CannotThrow("horizon", "The swing has too many steps to follow. Shorten the horizon.");
@@ -260,7 +265,8 @@ class Swing {
     const { before, after, probe, phase } = this;
     const size = stateSize(phase);
     const loose = phase === LOOSE || phase === LOOSE_ON_TROUGH;
-    const part = 1 / (loose ? LOOSE_SUBDIVISIONS : SUBDIVISIONS);
+    const longer = Math.max(1, Math.ceil(this.solver.stepTaken / this.longest - 1e-9));
+    const part = 1 / (longer * (loose ? LOOSE_SUBDIVISIONS : SUBDIVISIONS));
     const gap = OPEN * this.setup.slingLength ** 2;
     let from = 0;
     while (from < 1) {

@@ -27,18 +27,19 @@ export type Aim = (typeof AIMS)[number];
 /** By aim: m; aside is speed × time of flight, apex in m, energy in J. 0 where nothing goes that way. */
 export type Quick = Record<Aim, number>;
 
-/** Integration error of the swings judged here; what is found is worked out at full accuracy. */
-const ACCURACY = 1e-7;
+/** How the swings judged here are followed; what is found is worked out at full accuracy. */
+const QUICK = { accuracy: 1e-7, coarse: 2 };
 const SPEEDS = 8;
 const ANGLES = 36;
 const DEGREES = 180 / ANGLES;
 /** Instants judged to reach this share of the best are flown where they lie between lesser neighbours. */
 const NEAR = 0.985;
+const MOST_PEAKS = 5;
 
 /** Measured, µs: per machine, per step of its swing, per instant. */
-const JUDGING = 250;
-const STEP = 6;
-const INSTANT = 1;
+const JUDGING = 300;
+const STEP = 7;
+const INSTANT = 0.6;
 
 /** Distance of an airless throw to the landing plane along the way of `sign`, m; and its time. */
 function airless(air: Air, sign: number, x: number, y: number, vx: number, vy: number, out: Airless): void {
@@ -63,6 +64,8 @@ interface Airless {
 /** What the airs of one way change about an airless distance, by speed and angle above that way's horizon. */
 class AirTable {
   private readonly change = new Float64Array((SPEEDS + 1) * (ANGLES + 1));
+  /** The most that the air adds to any throw, m. */
+  most = 0;
 
   constructor(
     airs: readonly Air[],
@@ -81,7 +84,9 @@ class AirTable {
         let best = Number.NEGATIVE_INFINITY;
         for (const air of airs) best = Math.max(best, sign * scout.fly(air, 0, height, vx, vy).x);
         airless(airs[0], sign, 0, height, vx, vy, still);
-        this.change[s * (ANGLES + 1) + a] = best - still.reach;
+        const change = best - still.reach;
+        this.change[s * (ANGLES + 1) + a] = change;
+        if (change > this.most) this.most = change;
       }
     }
   }
@@ -118,7 +123,7 @@ export class QuickJudge {
   judgeRequest(request: HazardRequest, frame: Frame): Quick | null {
     if (refusals(request).length > 0) return null;
     try {
-      const { releases, trace } = moved(request, frame, ACCURACY);
+      const { releases, trace } = moved(request, frame, QUICK);
       this.cost = JUDGING + STEP * (trace?.steps ?? 0) + INSTANT * releases.list.length;
       return this.judge(releases, airsOf(request));
     } catch (error) {
@@ -184,22 +189,19 @@ export class QuickJudge {
     for (let i = 0; i < list.length; i++) {
       const { x, y, vx, vy, hangUp } = list[i];
       airless(airs[0], sign, x, y, vx, vy, still);
-      reach[i] = still.reach + (still.time > 0 ? table.at(vx, vy) : 0);
+      reach[i] = still.reach;
+      // Where nothing that the air can add brings it near the best, its part need not be looked up.
+      if (still.reach + table.most < NEAR * (hangUp ? top : topFirst)) continue;
+      if (still.time > 0) reach[i] += table.at(vx, vy);
       if (reach[i] > top) top = reach[i];
       if (!hangUp && reach[i] > topFirst) topFirst = reach[i];
     }
     let found = 0;
     let foundFirst = 0;
-    for (let i = 0; i < list.length; i++) {
-      const { hangUp } = list[i];
-      const counts = reach[i] > NEAR * top || (!hangUp && reach[i] > NEAR * topFirst);
-      if (!counts || reach[i] <= 0) continue;
-      const before = this.beside(list, i, i - 1);
-      const after = this.beside(list, i, i + 1);
-      if (before > reach[i] || after > reach[i]) continue;
-      const flown = this.fly(releases, i, before, after, airs, sign);
+    for (const i of this.peaks(list, top, topFirst)) {
+      const flown = this.fly(releases, i, airs, sign);
       found = Math.max(found, flown);
-      if (!hangUp) foundFirst = Math.max(foundFirst, flown);
+      if (!list[i].hangUp) foundFirst = Math.max(foundFirst, flown);
     }
     const aside = releases.allRound?.aside ?? 0;
     out[all] = aside > 0 ? Math.hypot(found, aside) : found;
@@ -212,26 +214,34 @@ export class QuickJudge {
     return lies ? this.reach[j] : Number.NEGATIVE_INFINITY;
   }
 
+  /** The instants judged near the best that lie between lesser neighbours, at most the highest few of each pass. */
+  private peaks(list: readonly Instant[], top: number, topFirst: number): number[] {
+    const { reach } = this;
+    const peaks: number[] = [];
+    for (let i = 0; i < list.length; i++) {
+      if (reach[i] <= 0 || reach[i] <= NEAR * (list[i].hangUp ? top : topFirst)) continue;
+      if (this.beside(list, i, i - 1) <= reach[i] && this.beside(list, i, i + 1) <= reach[i]) peaks.push(i);
+    }
+    peaks.sort((a, b) => reach[b] - reach[a]);
+    const first = peaks.filter((i) => !list[i].hangUp).slice(0, MOST_PEAKS);
+    return [...first, ...peaks.filter((i) => list[i].hangUp).slice(0, MOST_PEAKS)];
+  }
+
   /** Flies an instant, and the top of the parabola through its neighbours. */
-  private fly(
-    releases: Releases,
-    i: number,
-    before: number,
-    after: number,
-    airs: readonly Air[],
-    sign: number,
-  ): number {
+  private fly(releases: Releases, i: number, airs: readonly Air[], sign: number): number {
     const { list } = releases;
     const here = list[i];
-    let best = this.flown(here, airs, sign);
+    const before = this.beside(list, i, i - 1);
+    const after = this.beside(list, i, i + 1);
+    const best = this.flown(here, airs, sign);
     if (!Number.isFinite(before) || !Number.isFinite(after)) return best;
     const [f0, f1, f2] = [list[i - 1].fraction, here.fraction, list[i + 1].fraction];
     const p = (f1 - f0) * (this.reach[i] - after);
     const q = (f1 - f2) * (this.reach[i] - before);
     if (p === q) return best;
-    const top = f1 - (0.5 * ((f1 - f0) * p - (f1 - f2) * q)) / (p - q);
-    if (top > f0 && top < f2) best = Math.max(best, this.flown(releases.near(here, top), airs, sign));
-    return best;
+    const vertex = f1 - (0.5 * ((f1 - f0) * p - (f1 - f2) * q)) / (p - q);
+    if (vertex <= f0 || vertex >= f2) return best;
+    return Math.max(best, this.flown(releases.near(here, vertex), airs, sign));
   }
 
   private flown({ x, y, vx, vy }: Instant, airs: readonly Air[], sign: number): number {
