@@ -3,6 +3,8 @@
  * engine). These zod contracts are the only way in: the HTTP API, the database and the pages all use them.
  */
 export * from "./air";
+export * from "./faults";
+export * from "./loads";
 export * from "./policy";
 export * from "./projectile";
 export * from "./request";
