@@ -30,8 +30,9 @@ export type Quick = Record<Aim, number>;
 /** How the swings judged here are followed; what is found is worked out at full accuracy. */
 const QUICK = { accuracy: 1e-7, coarse: 2 };
 const SPEEDS = 8;
-const ANGLES = 36;
-const DEGREES = 180 / ANGLES;
+/** All the way round, from straight down. */
+const ANGLES = 72;
+const DEGREES = 360 / ANGLES;
 /** Instants judged to reach this share of the best are flown where they lie between lesser neighbours. */
 const NEAR = 0.985;
 const MOST_PEAKS = 5;
@@ -78,7 +79,7 @@ class AirTable {
     for (let s = 1; s <= SPEEDS; s++) {
       const speed = (fastest * s) / SPEEDS;
       for (let a = 0; a <= ANGLES; a++) {
-        const angle = (a * DEGREES * Math.PI) / 180;
+        const angle = ((a * DEGREES - 90) * Math.PI) / 180;
         const vx = sign * speed * Math.cos(angle);
         const vy = speed * Math.sin(angle);
         let best = Number.NEGATIVE_INFINITY;
@@ -93,7 +94,9 @@ class AirTable {
 
   at(vx: number, vy: number): number {
     const speed = (Math.min(this.fastest, Math.hypot(vx, vy)) / this.fastest) * SPEEDS;
-    const turn = Math.atan2(Math.max(0, vy), this.sign * vx) * (180 / Math.PI / DEGREES);
+    // From straight down by way of this side's horizon.
+    const turn =
+      (Math.atan2(this.sign * vx, -vy) * (180 / Math.PI) + (vx * this.sign < 0 ? 360 : 0)) / DEGREES;
     const s = Math.min(SPEEDS - 1, Math.floor(speed));
     const a = Math.min(ANGLES - 1, Math.floor(turn));
     const fs = speed - s;
