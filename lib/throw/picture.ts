@@ -3,7 +3,6 @@
 import { type Case, nominalThrow } from "./case";
 import type { HazardRequest, Nominal, WorstThrow } from "./contracts";
 import { type Air, Flight } from "./flight/flight";
-import { carrierPoints } from "./swing/carrier";
 import { LOOSE, LOOSE_ON_TROUGH } from "./swing/motion";
 import type { Trace } from "./swing/trace";
 import type { Candidate, Scan } from "./worst/scan";
@@ -23,6 +22,10 @@ export interface SwingFrame {
 /** First impact of a projectile let go at one instant: the plot of distance against release instant. */
 export interface CurvePoint {
   time: number;
+  /** Degrees above the horizontal, downrange 0. */
+  angle: number;
+  /** m/s */
+  speed: number;
   /** m from the firing point, downrange positive, uprange negative. */
   distance: number;
   /** Index into `Preview.branches`. */
@@ -34,8 +37,12 @@ export interface CurvePoint {
 export interface SwingPicture {
   /** From the trigger to the end of the swing that `nominal` is part of, evenly in time. */
   frames: readonly SwingFrame[];
-  /** Paths through the air, to the first impact. */
-  flights: readonly { of: "nominal" | "forward" | "backward"; path: readonly number[] }[];
+}
+
+/** A path through the air, to the first impact. */
+export interface FlightPath {
+  of: "nominal" | "forward" | "backward";
+  path: readonly number[];
 }
 
 /** The quick answer at the declared dimensions, while a slider moves. Never official. */
@@ -50,7 +57,8 @@ export interface Preview {
   ceiling: { speed: number; distance: number };
   branches: readonly string[];
   curve: readonly CurvePoint[];
-  /** Null for machines of which only the release speed is known. */
+  flights: readonly FlightPath[];
+  /** Null for machines that do not swing. */
   swing: SwingPicture | null;
 }
 
@@ -61,20 +69,21 @@ export function pictureOf(
   request: HazardRequest,
   { releases, trace, airs }: Case,
   scan: Scan,
-): Pick<Preview, "branches" | "curve" | "swing"> {
+): Pick<Preview, "branches" | "curve" | "flights" | "swing"> {
   const { branches } = releases;
   const curve = releases.list.map((instant, i) => {
     const forward = scan.reach.forward[i];
     const backward = scan.reach.backward[i];
     return {
       time: instant.time,
+      angle: (Math.atan2(instant.vy, instant.vx) * 180) / Math.PI,
+      speed: Math.hypot(instant.vx, instant.vy),
       distance: forward >= backward ? forward : -backward,
       branch: instant.segment,
       hangUp: instant.hangUp,
     };
   });
-  if (!trace) return { branches, curve, swing: null };
-  const flights: SwingPicture["flights"][number][] = [];
+  const flights: FlightPath[] = [];
   const nominalPath: number[] = [];
   if (nominalThrow(request, releases.nominal, nominalPath))
     flights.push({ of: "nominal", path: nominalPath });
@@ -82,7 +91,7 @@ export function pictureOf(
     const candidate = scan[way];
     if (candidate) flights.push({ of: way, path: pathOf(candidate, airs[way], way) });
   }
-  return { branches, curve, swing: { frames: framesOf(trace), flights } };
+  return { branches, curve, flights, swing: trace && { frames: framesOf(trace) } };
 }
 
 /** The path of a worst throw in the air that made it. */
@@ -104,7 +113,6 @@ function pathOf({ instant }: Candidate, airs: readonly Air[], of: "forward" | "b
 
 /** Frames evenly in time, the end stop taken as working. */
 function framesOf(trace: Trace): SwingFrame[] {
-  const { carrier } = trace.motion.setup;
   const steps: number[] = [];
   for (const { stop, from, to } of trace.segments) {
     if (stop !== "fails") for (let step = from; step < to; step++) steps.push(step);
@@ -124,7 +132,7 @@ function framesOf(trace: Trace): SwingFrame[] {
     trace.motion.projectile(phase, y, ball);
     frames.push({
       time,
-      ...carrierPoints(carrier, y[0], y[2]),
+      ...trace.motion.points(phase, y),
       projectile: [ball[0], ball[1]],
       loose: phase === LOOSE || phase === LOOSE_ON_TROUGH,
     });

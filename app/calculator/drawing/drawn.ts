@@ -47,6 +47,16 @@ export interface Arrangement {
   letters: Readonly<Record<string, string>>;
 }
 
+/** Whether the example has a number here that is not what is taken when nothing is entered. */
+function isTold(example: FormState, spec: FieldSpec): boolean {
+  const { value } = quantityAt(example, spec.path);
+  const shape: Readonly<Record<string, unknown>> = machineKind(example.kind).schema.shape;
+  const taken = (
+    shape[parameterOf(spec)] as { safeParse(value: unknown): { data?: unknown } } | undefined
+  )?.safeParse(undefined).data;
+  return value !== null && value !== 0 && value !== taken;
+}
+
 /**
  * Which field stands where, and in which order: by where its letter is on the kind's example. Fixed for the kind and
  * its choices, so that no field moves while its number is typed. What the example leaves out is folded away.
@@ -57,7 +67,7 @@ export function arrange(form: FormState): Arrangement {
   const { placed } = placeAll(drawnMachine(example), 600);
   const spots = new Map(placed.map((each) => [each.mark.parameter, each.letter]));
   const fields = machineFields(form.kind).filter((spec) => isAsked(form, spec));
-  const first = fields.filter((spec) => !spec.optional || quantityAt(start, spec.path).value);
+  const first = fields.filter((spec) => !spec.optional || isTold(start, spec));
   const spotOf = (spec: FieldSpec) => spots.get(parameterOf(spec)) as readonly [number, number];
   const pointed = first.filter((spec) => spots.has(parameterOf(spec)));
   const byX = [...pointed].sort((a, b) => spotOf(a)[0] - spotOf(b)[0]);

@@ -158,17 +158,41 @@ function MarkOf({
         {letter}
       </text>
       {number ? (
-        <text
-          className="pointer-number"
-          x={x + side * (LETTER + 4)}
-          y={y}
-          dy="0.36em"
-          textAnchor={side < 0 ? "end" : "start"}
-        >
-          {number}
-        </text>
+        <NumberBeside number={number} at={placed.letter} side={side} width={projection.width} />
       ) : null}
     </g>
+  );
+}
+
+/** About the width of a digit, px. */
+const DIGIT = 8;
+
+/** Beside its letter; below it where the picture ends. */
+function NumberBeside({
+  number,
+  at: [x, y],
+  side,
+  width,
+}: {
+  number: string;
+  at: Point;
+  side: -1 | 1;
+  width: number;
+}) {
+  const room = number.length * DIGIT;
+  const edge = x + side * (LETTER + 4 + room);
+  const below = edge < 2 || edge > width - 2;
+  const middle = Math.min(width - 4 - room / 2, Math.max(4 + room / 2, x));
+  return (
+    <text
+      className="pointer-number"
+      x={below ? middle : x + side * (LETTER + 4)}
+      y={below ? y + LETTER + 11 : y}
+      dy="0.36em"
+      textAnchor={below ? "middle" : side < 0 ? "end" : "start"}
+    >
+      {number}
+    </text>
   );
 }
 

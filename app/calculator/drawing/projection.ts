@@ -9,6 +9,9 @@ export interface Projection {
   toPixels: (point: Point) => Point;
 }
 
+/** Server and browser differ in the last bits of sines: no picture needs them. */
+const rounded = ([x, y]: Point): Point => [Number(x.toFixed(2)), Number(y.toFixed(2))];
+
 /** Fits the extent into the picture with a margin for letters; the ground is always in it. */
 export function project(
   { extent }: Pick<Drawing, "extent">,
@@ -33,7 +36,7 @@ export function project(
     width,
     height,
     scale,
-    toPixels: ([x, y]) => [shiftX + x * scale, shiftY - (y - bottom) * scale],
+    toPixels: ([x, y]) => rounded([shiftX + x * scale, shiftY - (y - bottom) * scale]),
   };
 }
 
@@ -62,6 +65,13 @@ function normal(a: Point, b: Point): Point {
 }
 
 export function placeMark(mark: Mark, projection: Projection): PlacedMark {
+  const place = placeExactly(mark, projection);
+  const { letter, line } = place;
+  const ends = line && ([rounded(line[0]), rounded(line[1])] as const);
+  return { ...place, letter: rounded(letter), ...(ends ? { line: ends } : {}) };
+}
+
+function placeExactly(mark: Mark, projection: Projection): PlacedMark {
   const { toPixels } = projection;
   // Less room on a phone, so letters stand nearer.
   const near = projection.width < 480 ? 0.7 : 1;
@@ -95,7 +105,7 @@ export function placeMark(mark: Mark, projection: Projection): PlacedMark {
         tip[0] + Math.cos(middle) * (sling * 0.95),
         tip[1] - Math.sin(middle) * (sling * 0.95),
       ];
-      return { mark, letter, side: mark.angle < 0 ? 1 : -1, target: letter };
+      return { mark, letter, side: mark.angle < 0 ? -1 : 1, target: letter };
     }
   }
 }

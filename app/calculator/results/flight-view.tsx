@@ -2,7 +2,7 @@
 /** The throws as meant and at their worst over the whole field, from the side, to scale. */
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
-import type { Preview, SwingPicture } from "@/lib/throw";
+import type { HazardRequest, Preview } from "@/lib/throw";
 import { Ground, ScaleBar } from "../drawing/machine-picture";
 import { useWidth } from "../use-width";
 
@@ -18,24 +18,38 @@ const BELOW = 62;
 /** High throws are drawn narrower rather than taller than this, px. */
 const TALLEST = 360;
 
-export function FlightView({ preview, system }: { preview: Preview; system: UnitSystem }) {
+export function FlightView({
+  preview,
+  terrain,
+  system,
+}: {
+  preview: Preview;
+  terrain: HazardRequest["terrain"];
+  system: UnitSystem;
+}) {
   const [box, width] = useWidth<HTMLDivElement>(900);
-  const flights: SwingPicture["flights"] = preview.swing?.flights ?? [];
+  const { flights } = preview;
   if (flights.length === 0) return null;
-  let [left, right, top] = [0, 1, 1];
+  let [left, right, top, bottom] = [0, 1, 1, 0];
   for (const { path } of flights) {
     for (let index = 0; index < path.length; index += 2) {
       left = Math.min(left, path[index] as number);
       right = Math.max(right, path[index] as number);
       top = Math.max(top, path[index + 1] as number);
+      bottom = Math.min(bottom, path[index + 1] as number);
     }
   }
-  const scale = Math.min((width - 2 * MARGIN) / (right - left), TALLEST / top);
+  const scale = Math.min((width - 2 * MARGIN) / (right - left), TALLEST / (top - bottom));
   const start = (width - (right - left) * scale) / 2;
-  const ground = ABOVE + top * scale;
-  const height = ground + BELOW;
+  const level = ABOVE + top * scale;
+  const lowest = level - bottom * scale;
+  const height = lowest + BELOW;
   const x = (metres: number) => start + (metres - left) * scale;
-  const y = (metres: number) => ground - metres * scale;
+  const y = (metres: number) => level - metres * scale;
+  /** The ground a throw lands on. */
+  const land = (metres: number) =>
+    y(-(terrain?.below ?? 0) - metres * Math.tan(((terrain?.slope ?? 0) * Math.PI) / 180));
+  const sloped = terrain !== undefined && (terrain.below !== 0 || terrain.slope !== 0);
   const line = (path: readonly number[]) => {
     const points = [];
     for (let index = 0; index < path.length; index += 2) {
@@ -57,13 +71,26 @@ export function FlightView({ preview, system }: { preview: Preview; system: Unit
           role="img"
           aria-label={`The flights from the side, downrange to the right: ${landings.map((each) => `${each.label} ${distanceText(Math.abs(each.metres), system)}`).join(", ")}.`}
         >
-          <Ground width={width} y={ground} />
+          {sloped ? (
+            <g className="ground">
+              <path d={`M${x(left)} ${land(left)}L${x(right)} ${land(right)}`} strokeWidth="2" />
+              <path d={`M${x(0) - 14} ${level}h28`} strokeWidth="2" />
+            </g>
+          ) : (
+            <Ground width={width} y={level} />
+          )}
           {flights.map(({ of, path }) => (
             <polyline key={of} className={looks[of].className} points={line(path)} />
           ))}
-          <path className="pivot-mark" d={`M${x(0)} ${ground}v-14m-5 7h10`} />
+          <path className="pivot-mark" d={`M${x(0)} ${level}v-14m-5 7h10`} />
           {landings.map((each, index) => (
-            <Landing key={each.letter} {...each} x={x(each.metres)} ground={ground} drop={index % 2} />
+            <Landing
+              key={each.letter}
+              {...each}
+              x={x(each.metres)}
+              ground={land(each.metres)}
+              drop={index % 2}
+            />
           ))}
           <ScaleBar projection={{ scale, width }} system={system} y={height - 6} />
         </svg>

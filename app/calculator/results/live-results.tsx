@@ -51,21 +51,24 @@ export function LiveResults({
             </Notice>
           )}
           {preview.swing ? (
-            <>
-              <div className="live-pictures">
-                <div>
-                  <h3>The swing</h3>
-                  <SwingView preview={preview} swing={preview.swing} system={system} />
-                </div>
-                <div>
-                  <h3>Distance against release instant</h3>
-                  <DistancePlot preview={preview} system={system} />
-                </div>
+            <div className="live-pictures">
+              <div>
+                <h3>The swing</h3>
+                <SwingView preview={preview} swing={preview.swing} system={system} />
               </div>
-              <h3>The flights</h3>
-              <FlightView preview={preview} system={system} />
+              <div>
+                <h3>Distance against release instant</h3>
+                <DistancePlot preview={preview} system={system} />
+              </div>
+            </div>
+          ) : (
+            <>
+              <h3>Distance by how it leaves</h3>
+              <DistancePlot preview={preview} system={system} />
             </>
-          ) : null}
+          )}
+          <h3>The flights</h3>
+          <FlightView preview={preview} terrain={request.terrain} system={system} />
           <ThrowTable
             throws={preview}
             kind={request.machine.kind}

@@ -15,7 +15,7 @@ export function releaseMarks(preview: Preview): ReleaseMark[] {
   const labels = { nominal: "as meant", forward: "worst forwards", backward: "worst backwards" } as const;
   const letters = { nominal: "M", forward: "F", backward: "B" } as const;
   const throws = { nominal: preview.nominal, ...preview.worst };
-  return (preview.swing?.flights ?? []).flatMap((flight) => {
+  return preview.flights.flatMap((flight) => {
     const thrown = throws[flight.of];
     const [x, y] = flight.path;
     if (!thrown || thrown.releaseTime === null || thrown.launchAngle === null) return [];

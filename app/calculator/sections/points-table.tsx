@@ -3,6 +3,7 @@
 import { useRef } from "react";
 import { Button } from "@/app/_ui/button";
 import { FieldError } from "@/app/_ui/field";
+import { unitLabel } from "@/lib/units";
 import { fieldId, type TableSpec } from "../form/fields";
 import { cellsOf } from "../form/state";
 import { FieldOf, type SectionProps } from "./fields";
@@ -37,7 +38,7 @@ export function PointsTable({
                 label={
                   <>
                     <span className="aloud">Point {row + 1}, </span>
-                    {table.columns[column]?.label}
+                    {table.columns[column]?.label}, {unitLabel(spec.dimension, form.system)}
                   </>
                 }
                 {...props}
@@ -53,7 +54,9 @@ export function PointsTable({
                 focusLater(".points-add");
               }}
             >
-              Remove
+              <svg viewBox="0 0 20 20" width="20" height="20" aria-hidden="true" focusable="false">
+                <path d="M4 4l12 12M16 4L4 16" stroke="currentColor" strokeWidth="2.5" />
+              </svg>
             </Button>
           </li>
         ))}

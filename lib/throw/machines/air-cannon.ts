@@ -339,7 +339,7 @@ function drawing(machine: AirCannon): Drawing {
       ...valveMarks,
       { parameter: "chamberVolume", type: "spot", at: between(back, front, 0.4), dx: -20, dy: 52 },
       { parameter: "chamberPressure", type: "spot", at: between(back, front, 0.35), dx: -30, dy: 84 },
-      { parameter: "ratedPressure", type: "spot", at: between(back, front, 0.75), dx: -4, dy: -60 },
+      { parameter: "ratedPressure", type: "spot", at: between(back, front, 0.75), dx: 70, dy: -44 },
       { parameter: "capMass", type: "spot", at: back, dx: -40, dy: -6 },
       { parameter: "barrelLength", type: "span", from: breech, to: muzzle, offset: 38, at: 0.6 },
       { parameter: "boreDiameter", type: "spot", at: muzzle, dx: 44, dy: -24 },

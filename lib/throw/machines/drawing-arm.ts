@@ -53,7 +53,7 @@ export function troughUnder(tip: Point, projectile: Point): Part[] {
 
 /** The marks of a sling from the tip to the projectile on its trough, and of its release. */
 export function slingMarks(tip: Point, projectile: Point, releaseAngle: number): Mark[] {
-  const trough: Point = [Math.max(projectile[0] * 0.4, projectile[0] - 0.8), projectile[1]];
+  const trough = between([tip[0], projectile[1]], projectile, 0.85);
   return [
     { parameter: "releaseAngle", type: "release", angle: releaseAngle },
     { parameter: "slingLength", type: "spot", at: between(tip, projectile, 0.42), dx: 0, dy: 30 },

@@ -208,8 +208,8 @@ function drawing(machine: Torsion): Drawing {
     ],
     marks: [
       ...slung.marks,
-      { parameter: "armLength", type: "span", from: tip, to: pivot, offset: 34, at: 0.35 },
-      { parameter: "armMass", type: "spot", at: between(tip, pivot, 0.3), dx: -14, dy: -36 },
+      { parameter: "armLength", type: "span", from: tip, to: pivot, offset: 34, at: 0.25 },
+      { parameter: "armMass", type: "spot", at: between(tip, pivot, 0.05), dx: -30, dy: -34 },
       { parameter: "armCentre", type: "span", from: pivot, to: centre, offset: 26, at: 0.8 },
       { parameter: "armInertia", type: "spot", at: centre, dx: -20, dy: -62 },
       { parameter: "pivotHeight", type: "span", from: [foot, 0], to: [foot, pivotHeight], offset: -26 },
