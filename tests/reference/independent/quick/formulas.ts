@@ -2,7 +2,7 @@
 import type { HazardRequest } from "@/lib/throw";
 import { PRESSURE } from "../request";
 import type { Machine } from "./exact";
-import { landsAt, type QuickAir } from "./flight";
+import { airlessTime, landsAt, type QuickAir } from "./flight";
 import type { Airs, End, Farthest } from "./search";
 
 interface Launch {
@@ -41,8 +41,8 @@ function tensionLaunches(machine: Of<"tension">, mass: number): Launch[] {
   const sin = Math.sin(machine.launchAngle * RADIAN);
   const stored = drawWork(machine, length);
   const out: Launch[] = [];
-  for (let i = -400; i <= 400; i++) {
-    const s = (length * i) / 400;
+  for (let i = -120; i <= 120; i++) {
+    const s = (length * i) / 120;
     const left = stored - drawWork(machine, Math.abs(s)) - mass * GRAVITY * sin * (s + length);
     if (left < 0) continue;
     const speed = Math.sqrt((2 * left) / (mass + machine.movingMass));
@@ -58,9 +58,9 @@ function circleLaunches(machine: Of<"spinning-arm">): Launch[] {
   const level = machine.plane === "horizontal";
   const sinTilt = Math.sin(machine.tilt * RADIAN);
   const cosTilt = Math.cos(machine.tilt * RADIAN);
-  return Array.from({ length: 1440 }, (_, i) => {
-    const cos = Math.cos((i / 4) * RADIAN);
-    const sin = Math.sin((i / 4) * RADIAN);
+  return Array.from({ length: 720 }, (_, i) => {
+    const cos = Math.cos((i / 2) * RADIAN);
+    const sin = Math.sin((i / 2) * RADIAN);
     const v = spinRate * r;
     if (!level) return { x: r * cos, y: launchHeight + r * sin, vx: v * sin, vy: -v * cos };
     // Turned about the x axis by the tilt: place r(cos, sin·cosTilt, sin·sinTilt), velocity its derivative.
@@ -93,8 +93,8 @@ function cannonLaunches(machine: Of<"air-cannon">, mass: number, atmosphere: num
 }
 
 function measuredLaunches(machine: Of<"measured">, spread: number): Launch[] {
-  return Array.from({ length: 721 }, (_, i) => {
-    const angle = (machine.launchAngle + spread * (i / 360 - 1)) * RADIAN;
+  return Array.from({ length: 361 }, (_, i) => {
+    const angle = (machine.launchAngle + spread * (i / 180 - 1)) * RADIAN;
     const { releaseSpeed: v, launchHeight: y } = machine;
     return { x: 0, y, vx: v * Math.cos(angle), vy: v * Math.sin(angle) };
   });
@@ -119,10 +119,21 @@ export function launchesOf(machine: Machine, mass: number, request: HazardReques
 export function farthestLaunch(launches: readonly Launch[], airs: Airs): Farthest {
   const most = (list: readonly QuickAir[], sign: 1 | -1, pastToo: boolean) => {
     let distance = 0;
-    for (const { x, y, vx, vy, past, aside } of launches) {
-      if (past && !pastToo) continue;
+    const [still] = list;
+    const airless = launches.flatMap((launch) => {
+      if (launch.past && !pastToo) return [];
+      const { x, y, vx, vy, aside } = launch;
+      const u = aside ? sign * vx : vx;
+      return [{ launch, u, reach: sign * (x + u * airlessTime(still, x, y, u, vy)) }];
+    });
+    // Only what goes far without air can go far with it, unless wind or lift carry it.
+    airless.sort((a, b) => b.reach - a.reach);
+    const least = still.wind !== 0 || still.lift !== 0 ? 0.4 : 0.97;
+    for (const { launch, u, reach } of airless) {
+      if (reach < least * distance) break;
+      const { x, y, vy, aside } = launch;
       for (const air of list) {
-        const flight = sign * landsAt(air, x, y, aside ? sign * vx : vx, vy);
+        const flight = sign * landsAt(air, x, y, u, vy);
         distance = Math.max(distance, aside ? Math.hypot(aside.along + flight, aside.across) : flight);
       }
     }
