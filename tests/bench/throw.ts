@@ -1,14 +1,19 @@
 /**
- * The preview and the sheet of each kind, and the swing alone against the same equations through odex (npm), from
- * lift-off to the end of the first pass, at the same error of the final state. Ratios to what the same run measures.
+ * The preview and the sheet of each kind, and one counterweight swing with its flight against the same equations
+ * through odex (npm), each at the loosest accuracy that lands within a millimetre. Ratios to what the same run
+ * measures.
  */
 import { createRequire } from "node:module";
 import { performance } from "node:perf_hooks";
 import { hazardRequestSchema, hazardSheet, MACHINE_KINDS, preview } from "../../lib/throw";
-import { Dop853 } from "../../lib/throw/numeric/dop853";
+import { nominalAir } from "../../lib/throw/case";
+import { dragCoefficientOf, Flight } from "../../lib/throw/flight/flight";
+import type { Instant } from "../../lib/throw/release";
 import { setupOf } from "../../lib/throw/setup";
-import { Motion, SWING, stateSize } from "../../lib/throw/swing/motion";
-import { swing } from "../../lib/throw/swing/swing";
+import { QuickRelease, type Release } from "../../lib/throw/spread/quick-release";
+import { Motion, SWING, TROUGH } from "../../lib/throw/swing/motion";
+import { SwingReleases } from "../../lib/throw/swing/releases";
+import { startState, swing } from "../../lib/throw/swing/swing";
 
 interface OdexSolver {
   absoluteTolerance: number;
@@ -19,8 +24,8 @@ interface OdexSolver {
 const odex = createRequire(import.meta.url)("odex") as { Solver: new (size: number) => OdexSolver };
 
 /** Median of `count` runs after a warm-up, ms. */
-function median(work: () => unknown, count = 15): number {
-  for (let i = 0; i < 5; i++) work();
+function median(work: () => unknown, count = 15, warming = 5): number {
+  for (let i = 0; i < warming; i++) work();
   const times = Array.from({ length: count }, () => {
     const start = performance.now();
     work();
@@ -45,51 +50,104 @@ for (const { kind, example, exampleProjectile } of MACHINE_KINDS) {
   }
 }
 
+// ---------------------------------------------------------------- a swing with its flight, against odex
+
+const TARGET = 1e-3; // m of the landing, the error that physics allows
+const ACCURACIES = [1e-4, 1e-5, 1e-6, 1e-7, 1e-8, 1e-9, 1e-10, 1e-11, 1e-12];
+
 const request = hazardRequestSchema.parse({
   machine: MACHINE_KINDS[0].example,
   projectile: MACHINE_KINDS[0].exampleProjectile,
 });
-const setup = setupOf(request);
-const motion = new Motion(setup);
-const trace = swing(setup);
-let first = 0;
-while (trace.phase(first) !== SWING) first++;
-const start = trace.stateAt(first, 0).slice();
-const size = stateSize(SWING);
-const DURATION = 0.75; // s: the throw, short of the first slack
+const air = nominalAir(request);
 
-function ours(accuracy: number): Float64Array {
-  const solver = new Dop853(accuracy, accuracy);
-  solver.y.set(start);
-  solver.begin(motion.swing, size, DURATION);
-  let time = 0;
-  while (time < DURATION - 1e-15) {
-    solver.attempt(DURATION - time);
-    time += solver.stepTaken;
-    solver.accept();
-  }
-  return solver.y;
-}
-
-const from = new Float64Array(8);
-const slope = new Float64Array(8);
-function theirs(accuracy: number): ArrayLike<number> {
-  const system = (_time: number, y: number[]) => {
-    from.set(y);
-    motion.swing(from, slope);
-    return Array.from(slope.subarray(0, size));
+/** From the trigger over lift-off and the slipping loop to the ground, all of them found: metres downrange. */
+function ours(accuracy: number): () => number {
+  const quick = new QuickRelease(request, accuracy);
+  const flight = new Flight(accuracy);
+  return () => {
+    const { x, y, vx, vy } = quick.of(request) as Release;
+    return flight.fly(air, x, y, vx, vy).x;
   };
-  const solver = new odex.Solver(size);
-  solver.absoluteTolerance = accuracy;
-  solver.relativeTolerance = accuracy;
-  return solver.solve(system, 0, Array.from(start.subarray(0, size)), DURATION).y;
 }
 
-const exact = ours(1e-13).slice();
-const errorOf = (y: ArrayLike<number>) => Math.abs(y[4] - exact[4]) + Math.abs(y[5] - exact[5]);
-const [ourError, theirError] = [errorOf(ours(1e-9)), errorOf(theirs(1e-9))];
-const [ourTime, theirTime] = [median(() => ours(1e-9), 200), median(() => theirs(1e-9), 200)];
+const exact = (() => {
+  const trace = swing(setupOf(request), 1e-12);
+  const nominal = new SwingReleases(trace).nominal as Instant;
+  const { x, time } = new Flight(1e-12).fly(air, nominal.x, nominal.y, nominal.vx, nominal.vy);
+  return { liftOff: trace.liftOff, release: nominal.time, flight: time, landing: x };
+})();
+
+/** The same equations, told beforehand when to lift off, to let go and to land: no event has to be found. */
+function theirs(accuracy: number): () => number {
+  const motion = new Motion(setupOf(request));
+  const state = new Float64Array(8);
+  const slope = new Float64Array(8);
+  const ball = new Float64Array(4);
+  const tip = new Float64Array(4);
+  const solve = (
+    f: (y: Float64Array, dy: Float64Array) => void,
+    size: number,
+    y: number[],
+    duration: number,
+  ): number[] => {
+    const solver = new odex.Solver(size);
+    solver.absoluteTolerance = accuracy;
+    solver.relativeTolerance = accuracy;
+    const system = (_time: number, at: number[]) => {
+      for (let i = 0; i < size; i++) state[i] = at[i];
+      f(state, slope);
+      return Array.from(slope.subarray(0, size));
+    };
+    return solver.solve(system, 0, y, duration).y;
+  };
+  const factor = (0.5 * air.density * air.area) / air.mass;
+  const fly = (y: Float64Array, dy: Float64Array) => {
+    const speed = Math.sqrt(y[2] * y[2] + y[3] * y[3]);
+    const drag = -factor * dragCoefficientOf(air, speed) * speed;
+    dy[0] = y[2];
+    dy[1] = y[3];
+    dy[2] = drag * y[2];
+    dy[3] = drag * y[3] - air.gravity;
+  };
+  const start = new Float64Array(8);
+  return () => {
+    startState(motion, start);
+    const lifted = solve(motion.rightHandSide(TROUGH), 6, Array.from(start.subarray(0, 6)), exact.liftOff);
+    state.set(lifted);
+    motion.projectileOnFrame(TROUGH, state, ball);
+    motion.tipOnFrame(state, tip);
+    const [across, up] = [ball[0] - tip[0], ball[1] - tip[1]];
+    lifted[4] = Math.atan2(up, across);
+    lifted[5] = (across * (ball[3] - tip[3]) - up * (ball[2] - tip[2])) / (across ** 2 + up ** 2);
+    state.set(solve(motion.rightHandSide(SWING), 6, lifted, exact.release - exact.liftOff));
+    motion.projectile(SWING, state, ball);
+    return solve(fly, 4, Array.from(ball), exact.flight)[0];
+  };
+}
+
+/** The loosest accuracy whose landing is right to the target, with it. */
+function rightEnough(make: (accuracy: number) => () => number) {
+  for (const accuracy of ACCURACIES) {
+    const run = make(accuracy);
+    const error = Math.abs(run() - exact.landing);
+    if (error <= TARGET) return { run, error, accuracy };
+  }
+  throw new Error("No accuracy reaches the target.");
+}
+
+const [a, b] = [rightEnough(ours), rightEnough(theirs)];
+const times: [number, number][] = [];
+for (let i = 0; i < 600; i++)
+  times.push([median(a.run, 1, i < 100 ? 5 : 0), median(b.run, 1, i < 100 ? 5 : 0)]);
+const middle = (which: 0 | 1) =>
+  times
+    .slice(100)
+    .map((pair) => pair[which])
+    .sort((x, y) => x - y)[250];
+const told = (name: string, time: number, { error, accuracy }: { error: number; accuracy: number }) =>
+  `${name} ${(1000 * time).toFixed(0)} µs at ${accuracy.toExponential(0)}, ${(1000 * error).toFixed(2)} mm off`;
 console.log(
-  `swing for ${DURATION} s: ${(theirTime / ourTime).toFixed(1)} times faster than odex ` +
-    `(${(1000 * ourTime).toFixed(0)} µs, error ${ourError.toExponential(0)}; odex ${(1000 * theirTime).toFixed(0)} µs, error ${theirError.toExponential(0)})`,
+  `swing and flight: ${(middle(1) / middle(0)).toFixed(1)} times faster than odex ` +
+    `(${told("here", middle(0), a)}; ${told("odex", middle(1), b)})`,
 );

@@ -154,11 +154,11 @@ class Flyers {
       air.windZ = wind.speed * Math.sin(towards);
       air.anemometerHeight = wind.height;
     }
-    const { x, y, vx, vy } = instant;
+    const { x, y, vx, vy, z = 0, vz = 0 } = instant;
     return (efficiency: number) => {
       const share = Math.sqrt(efficiency);
-      const impact = flight.fly(air, x, y, vx * share, vy * share);
-      return Math.hypot(impact.x, impact.z);
+      const impact = flight.fly(air, x, y, vx * share, vy * share, vz * share);
+      return Math.hypot(impact.x, impact.z + z);
     };
   }
 

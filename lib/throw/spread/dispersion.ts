@@ -77,10 +77,11 @@ export function dispersionChunk(
     const turn = aim * draw[2] * radians;
     const ahead = Math.cos(turn);
     const aside = Math.sin(turn);
-    const { x, y, vx, vy } = release;
-    const impact = flight.fly(air, x * ahead, y, vx * ahead, vy, vx * aside);
+    const { x, y, vx, vy, z = 0, vz = 0 } = release;
+    const across = vx * aside + vz * ahead;
+    const impact = flight.fly(air, x * ahead - z * aside, y, vx * ahead - vz * aside, vy, across);
     points[2 * (i - from)] = impact.x;
-    points[2 * (i - from) + 1] = impact.z + x * aside;
+    points[2 * (i - from) + 1] = impact.z + x * aside + z * ahead;
   }
   return { points, outcomes };
 }

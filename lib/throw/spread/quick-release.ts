@@ -13,10 +13,10 @@ import { type Carrier, type SwingSetup, stopGap } from "../swing/carrier";
 import { CUP, Motion, type Phase, SWING, stateSize, TROUGH } from "../swing/motion";
 import { startState } from "../swing/swing";
 
-/** Releases agree with those of the whole swing to about 1e-6 of the speed. */
-const ACCURACY = 1e-7;
+/** Releases agree with those of the whole swing to about 5e-6 of the speed. */
+const ACCURACY = 1e-6;
 /** s; the step control takes it from there. */
-const FIRST_STEP = 0.02;
+const FIRST_STEP = 0.1;
 /** A throw as meant has been let go long before. */
 const MOST_STEPS = 200;
 /** How much later than the declared machine a drawn one may let go, for its careful swing to be cut short. */
@@ -59,6 +59,9 @@ export interface Release {
   y: number;
   vx: number;
   vy: number;
+  /** To the right of the bearing; 0 without them. */
+  z?: number;
+  vz?: number;
 }
 
 const UNSURE = 0;
@@ -67,7 +70,7 @@ const RELEASED = 1;
 export class QuickRelease {
   /** Draws for which the careful swing was needed. */
   careful = 0;
-  private readonly solver = new Dop853(ACCURACY, ACCURACY);
+  private readonly solver: Dop853;
   private readonly dense = new Float64Array(DENSE_LENGTH);
   private readonly probe = new Float64Array(MAX_SIZE);
   private readonly scratch = new Float64Array(MAX_SIZE);
@@ -78,7 +81,12 @@ export class QuickRelease {
   private soon: number | undefined;
 
   /** @param declared decides how far careful swings are followed, so that no draw depends on those before it */
-  constructor(private readonly declared: HazardRequest) {}
+  constructor(
+    private readonly declared: HazardRequest,
+    accuracy = ACCURACY,
+  ) {
+    this.solver = new Dop853(accuracy, accuracy);
+  }
 
   /**
    * The release as meant, in an object that the next call overwrites; null when the loop never slips.

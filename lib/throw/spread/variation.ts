@@ -33,10 +33,11 @@ export class Variation {
     const { parameters } = machineKind(request.machine.kind);
     const declared = request.machine as unknown as Record<string, unknown>;
     // What decides only when the projectile is meant to leave is no side of that box, and matters most here.
-    const aims = parameters.flatMap(({ name, tolerance, onlyNominal }): Varied[] => {
+    const aims = parameters.flatMap(({ name, tolerance, toleranceFrom, onlyNominal }): Varied[] => {
       const value = declared[name];
       if (!onlyNominal || typeof value !== "number") return [];
-      const plus = toleranceOf(request, name, value, tolerance);
+      const own = toleranceFrom === undefined ? undefined : declared[toleranceFrom];
+      const plus = toleranceOf(request, name, value, typeof own === "number" ? { plus: own } : tolerance);
       return plus > 0
         ? [{ name, of: "machine", declared: value, low: value - plus, high: value + plus }]
         : [];
