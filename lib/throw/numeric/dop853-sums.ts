@@ -176,7 +176,7 @@ export function stepError(
   let error3 = 0;
   let error5 = 0;
   for (let i = 0; i < size; i++) {
-    const scale = absolute + relative * Math.max(Math.abs(y[i]), Math.abs(end[i]));
+    const inverse = 1 / (absolute + relative * Math.max(Math.abs(y[i]), Math.abs(end[i])));
     const third =
       (e0 * k[i] +
         e5 * k[40 + i] +
@@ -185,8 +185,8 @@ export function stepError(
         e8 * k[64 + i] +
         e9 * k[72 + i] +
         e10 * k[80 + i] +
-        e11 * k[88 + i]) /
-      scale;
+        e11 * k[88 + i]) *
+      inverse;
     const fifth =
       (f0 * k[i] +
         f5 * k[40 + i] +
@@ -195,8 +195,8 @@ export function stepError(
         f8 * k[64 + i] +
         f9 * k[72 + i] +
         f10 * k[80 + i] +
-        f11 * k[88 + i]) /
-      scale;
+        f11 * k[88 + i]) *
+      inverse;
     error3 += third * third;
     error5 += fifth * fifth;
   }
