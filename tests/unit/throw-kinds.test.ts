@@ -3,6 +3,8 @@ import { describe, expect, it } from "vitest";
 import { hazardRequestSchema, MACHINE_KINDS, type Machine, machineKind, preview } from "@/lib/throw";
 import { moved } from "@/lib/throw/case";
 import { DrawCurve } from "@/lib/throw/machines/draw-curve";
+import { dispersionChunk } from "@/lib/throw/spread/dispersion";
+import { boxesOf } from "@/lib/throw/worst/box";
 
 const G = 9.80665;
 const RADIAN = Math.PI / 180;
@@ -161,6 +163,38 @@ describe("an arm that spins upright", () => {
     expect(refusedFields({ ...arm, launchHeight: 1.4 })).toContain("machine.launchHeight");
     expect(refusedFields({ ...arm, spinRate: 5000 })).toContain("machine.spinRate");
     expect(refusedFields({ ...arm, plane: "slanted" })).toContain("machine.plane");
+  });
+});
+
+describe("the tolerances of a spinning arm", () => {
+  const arm = exampleOf("spinning-arm");
+  const exact = Object.fromEntries(
+    ["armLength", "spinRate", "launchHeight", "tilt", "mass", "diameter"].map((name) => [name, 0]),
+  );
+
+  it("take a tilt only where there is a level plane to tilt, and never the release as meant", () => {
+    const names = (plane: string) => {
+      const [box] = boxesOf(requestOf({ ...arm, plane, releaseJitter: 5 }));
+      return box.sides.map(({ name }) => name);
+    };
+    expect(names("vertical")).not.toContain("tilt");
+    expect(names("horizontal")).toContain("tilt");
+    for (const plane of ["vertical", "horizontal"]) expect(names(plane)).not.toContain("releaseAngle");
+  });
+
+  it("spread ordinary throws by the jitter, a level arm's over the azimuths", () => {
+    const spread = (releaseJitter: number) => {
+      const level = { ...arm, plane: "horizontal", releaseAngle: 0, releaseJitter };
+      const { points } = dispersionChunk(requestOf(level, { tolerances: exact }), { seed: 4 }, 0, 200);
+      const azimuths = Array.from(
+        { length: 200 },
+        (_, i) => Math.atan2(points[2 * i + 1], points[2 * i]) / RADIAN,
+      );
+      return Math.max(...azimuths) - Math.min(...azimuths);
+    };
+    expect(spread(0)).toBeCloseTo(0, 9);
+    expect(spread(10)).toBeGreaterThan(19);
+    expect(spread(10)).toBeLessThanOrEqual(20);
   });
 });
 

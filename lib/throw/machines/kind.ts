@@ -20,6 +20,8 @@ export interface ParameterInfo {
   help: string;
   /** The default ±: `share` of the value and `plus`, in the parameter's unit. Exact without it. Common practice, no source. */
   tolerance?: { share?: number; plus?: number };
+  /** Of what decides only the throw as meant: the parameter whose value is its ± when none is declared. */
+  toleranceFrom?: string;
   /** What is taken when it is left empty and follows from the other parameters. */
   derived?: (machine: Record<string, unknown>) => number;
   /** Decides only when the projectile is meant to leave: every instant counts for the worst, whatever it is. */
@@ -50,6 +52,17 @@ export interface TableInfo {
   columns: readonly { name: string; label: string; dimension: Dimension }[];
   fewest: number;
   most: number;
+}
+
+/** Whether a parameter means anything on a machine whose choices stand as they do. */
+export function isAskedFor(
+  { when }: ParameterInfo,
+  choices: readonly ChoiceInfo[] | undefined,
+  machine: Record<string, unknown>,
+): boolean {
+  if (!when) return true;
+  const choice = choices?.find(({ name }) => name === when.choice);
+  return (choice?.reads ? choice.reads(machine) : machine[when.choice]) === when.is;
 }
 
 /** What a kind whose releases follow from formulas is given. */

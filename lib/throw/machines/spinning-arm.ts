@@ -4,7 +4,7 @@ import type { Instant, Releases } from "../release";
 import { away, between, type Drawing, type Mark, type Part, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
 import type { MachineKind } from "./kind";
-import { heightOrZero, length } from "./numbers";
+import { heightOrZero, length, massOrZero } from "./numbers";
 
 const spinningArmSchema = z.strictObject({
   kind: z.literal("spinning-arm"),
@@ -15,6 +15,7 @@ const spinningArmSchema = z.strictObject({
   releaseJitter: z.number().min(0).max(180).default(0),
   launchHeight: heightOrZero,
   tilt: z.number().min(0).max(45).default(0),
+  armMass: massOrZero.optional(),
 });
 
 type SpinningArm = z.output<typeof spinningArmSchema>;
@@ -62,6 +63,7 @@ export const spinningArm: MachineKind<typeof spinningArmSchema> = {
       required: true,
       help: "Direction in which it is meant to leave: upright above the horizontal downrange, level to the right of the bearing.",
       onlyNominal: true,
+      toleranceFrom: "releaseJitter",
     },
     {
       name: "releaseJitter",
@@ -87,6 +89,13 @@ export const spinningArm: MachineKind<typeof spinningArmSchema> = {
       help: "By which a level plane leans, to any side; 0 if left empty. It raises throws by as much.",
       tolerance: { plus: 2 },
       when: { choice: "plane", is: "horizontal" },
+    },
+    {
+      name: "armMass",
+      label: "Arm mass",
+      dimension: "mass",
+      required: false,
+      help: "Without projectile and balance weight: for what a broken arm throws and what the hub bears.",
     },
   ],
   drawing: (machine) => (isLevel(machine) ? levelDrawing(machine) : uprightDrawing(machine)),

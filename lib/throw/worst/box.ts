@@ -3,6 +3,7 @@
  * the contest's rule, the frame held or rolling. Points of it are vectors of −1 to 1, one number a parameter.
  */
 import type { HazardRequest } from "../contracts/request";
+import { isAskedFor } from "../machines/kind";
 import { machineKind } from "../machines/registry";
 import type { Frame } from "../setup";
 
@@ -49,10 +50,11 @@ export function boxesOf(request: HazardRequest, wide: readonly string[] = []): B
 function boxOf(request: HazardRequest, load: Load, frame: Frame, wide: readonly string[]): Box {
   const { machine, based } = withDerived(request);
   const sides: BoxSide[] = [];
-  const { parameters, schema } = machineKind(request.machine.kind);
-  for (const { name, tolerance, onlyNominal } of parameters) {
+  const { parameters, choices, schema } = machineKind(request.machine.kind);
+  for (const parameter of parameters) {
+    const { name, tolerance, onlyNominal } = parameter;
     const declared = machine[name];
-    if (typeof declared !== "number" || onlyNominal) continue;
+    if (typeof declared !== "number" || onlyNominal || !isAskedFor(parameter, choices, machine)) continue;
     const plus = widened(toleranceOf(request, name, declared, tolerance), name, declared, wide);
     if (!(plus > 0)) continue;
     const valid = (value: number) => schema.safeParse({ ...machine, [name]: value }).success;
