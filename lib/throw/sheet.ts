@@ -6,7 +6,7 @@ import { machineKind } from "./machines/registry";
 import type { Preview } from "./picture";
 import { pictureOf } from "./picture";
 import { horizonOf, isSwung, setupOf } from "./setup";
-import { carrierPoints } from "./swing/carrier";
+import { swingExtent } from "./swing/energy";
 import { CODE_VERSION, INJURY_THRESHOLD } from "./version";
 import { framesOf, toleranceOf } from "./worst/box";
 import { ExclusionBuilder } from "./worst/exclusion";
@@ -66,7 +66,7 @@ export function hazardSheet(
       endStop: declared.trace?.sawStop ?? false,
     },
     assumptions: assumptionsOf(request, search),
-    warnings: warningsOf(request, declared, search.sensitive, nominal?.distance ?? null),
+    warnings: warningsOf(declared, search.sensitive, nominal?.distance ?? null),
     notModelled: [...kind.notModelled, ...NOT_MODELLED],
   };
 }
@@ -79,11 +79,10 @@ function leanAcrossOf({ machine, tolerances }: HazardRequest): number {
   return Math.abs(declared) + toleranceOf({ tolerances }, "leanAcross", declared, info.tolerance);
 }
 
-/** How far arm and sling reach to the side and behind the firing point, m. */
+/** How far arm, sling and a frame that rolls reach to the side and behind the firing point, m. */
 function sweptRadius(request: HazardRequest): number {
   if (!isSwung(request.machine)) return 0;
-  const { carrier, slingLength } = setupOf(request);
-  return carrier.tipX + slingLength;
+  return swingExtent(setupOf(request, "rolling")).reach;
 }
 
 function assumptionsOf(request: HazardRequest, search: WorstFound): string[] {
@@ -144,7 +143,6 @@ const NOT_MODELLED = [
 ];
 
 function warningsOf(
-  request: HazardRequest,
   declared: Case,
   sensitive: HazardSheet["worst"]["sensitive"],
   nominalDistance: number | null,
@@ -168,7 +166,7 @@ function warningsOf(
       text: "The worst backward throw is a hang-up: the loop did not slip and the projectile whirled on. It counts unless the safety officer decides otherwise.",
     });
   }
-  if (lowestCounterweight(request, declared) < 0) {
+  if (lowestCounterweight(declared) < 0) {
     out.push({
       code: "counterweight-ground",
       text: "The counterweight would strike the ground during the swing. Raise the pivot, or shorten the hanger or the short arm.",
@@ -178,14 +176,14 @@ function warningsOf(
 }
 
 /** Least gap between the counterweight and the ground up to the end of the first pass, m. */
-function lowestCounterweight(request: HazardRequest, { trace, releases }: Case): number {
+function lowestCounterweight({ trace, releases }: Case): number {
   if (!trace) return Number.POSITIVE_INFINITY;
-  const { carrier } = setupOf(request);
+  const { motion } = trace;
   let lowest = Number.POSITIVE_INFINITY;
   for (const instant of releases.list) {
     if (instant.hangUp) continue;
     const y = trace.stateAt(instant.step, instant.fraction);
-    lowest = Math.min(lowest, carrierPoints(carrier, y[0], y[2]).counterweight[1]);
+    lowest = Math.min(lowest, motion.points(trace.phase(instant.step), y).counterweight[1]);
   }
-  return lowest - carrier.counterweightSize;
+  return lowest - motion.setup.carrier.counterweightSize;
 }
