@@ -169,13 +169,79 @@ describe.each(SCREEN_NAMES)("the calculator, %s", (screen) => {
     const start = await label();
     await page.getByRole("button", { name: /worst backwards/ }).click();
     expect(await label()).not.toBe(start);
-    await page.getByText("Distance against instant, in figures").click();
-    const table = page.getByRole("table", { name: "First impact by release instant" });
+    await page.getByText("Distance by release, in figures").click();
+    const table = page.getByRole("table", { name: "First impact by release" });
     const [, , worst] = await page.locator(".strip dd").allInnerTexts();
     expect(await table.getByRole("row", { name: /worst backwards \(B\)/ }).textContent()).toContain(
       `${worst} uprange`,
     );
     expect(faults).toEqual([]);
+    await done();
+  });
+
+  it("takes, draws and previews every kind of machine", async () => {
+    const { page, faults, done } = await calculator(screen);
+    for (const kind of await page.getByRole("radio").all()) {
+      await kind.check();
+      const before = await quickAnswer(page);
+      // A heavier projectile is another machine for every kind but the one whose speed was measured.
+      const name = (await kind.getAttribute("value")) as string;
+      const path = name === "measured" ? "machine-releaseSpeed" : "projectile-mass";
+      await page.locator(`#field-${path}`).fill(name === "measured" ? "30" : "3.3");
+      await eventually(() => page.locator(".strip dd").allInnerTexts()).not.toEqual(before);
+      await page.getByRole("img", { name: /drawn to scale/ }).waitFor();
+      await page.getByRole("img", { name: /flights from the side/ }).waitFor();
+      await page.getByRole("img", { name: /Distance of the first impact/ }).waitFor();
+      // Every letter on the drawing stands at a field, and nothing is drawn outside the picture.
+      const drawing = page.getByRole("img", { name: /drawn to scale/ });
+      const letters = await drawing.locator(".pointer-letter").allTextContents();
+      const fields = await page.locator(".entry-letter:visible").allTextContents();
+      expect(letters.length, name).toBeGreaterThan(2);
+      expect(fields, name).toEqual(expect.arrayContaining(letters));
+      const outside = await drawing.evaluate((picture) => {
+        const frame = picture.getBoundingClientRect();
+        return [...picture.querySelectorAll("text, .part:not(.part-frame)")]
+          .map((each) => ({ what: each.outerHTML.slice(0, 90), box: each.getBoundingClientRect() }))
+          .filter(({ box }) => box.left < frame.left - 1 || box.right > frame.right + 1)
+          .map(({ what }) => what);
+      });
+      expect(outside, name).toEqual([]);
+      for (const fold of await page.locator("details.fold").all()) {
+        await fold.evaluate((details: HTMLDetailsElement) => {
+          details.open = true;
+        });
+      }
+      expect(await seriousFaults(page), name).toEqual([]);
+      expect(await sidewaysScroll(page), name).toBe(0);
+    }
+    expect(faults).toEqual([]);
+    await done();
+  });
+
+  it("takes a draw curve by keyboard, and what a choice calls for", async () => {
+    const { page, done } = await calculator(screen);
+    await page.getByRole("radio", { name: /Bow, bungee or spring/ }).check();
+    await quickAnswer(page);
+    const add = page.getByRole("button", { name: "Add a point" });
+    await add.focus();
+    await page.keyboard.press("Enter");
+    await eventually(() => page.evaluate(() => document.activeElement?.id)).toBe(
+      "field-machine-draw-4-length",
+    );
+    await page.keyboard.type("2.6");
+    await page.keyboard.press("Tab");
+    await page.keyboard.type("1000 N");
+    const farther = await quickAnswer(page);
+    await page.getByRole("button", { name: "Remove point 5" }).press("Enter");
+    await eventually(() => page.locator(".points-row").count()).toBe(4);
+    expect(await quickAnswer(page)).not.toEqual(farther);
+
+    await page.getByRole("radio", { name: /Torsion arm/ }).check();
+    const sling = page.locator("#field-machine-slingLength");
+    expect(await sling.count()).toBe(1);
+    await page.getByLabel("The projectile lies in").selectOption("cup");
+    await eventually(() => sling.count()).toBe(0);
+    await quickAnswer(page);
     await done();
   });
 

@@ -1,16 +1,23 @@
 /** The calculator's form and drawing, apart from the browser. */
 import { describe, expect, it } from "vitest";
 import { drawnMachine } from "@/app/calculator/drawing/drawn";
-import { KINDS } from "@/app/calculator/form/fields";
-import { formFromHash, formFromText, formToHash, formToText } from "@/app/calculator/form/memory";
+import { KINDS, tablesOf } from "@/app/calculator/form/fields";
+import {
+  formFromDeclaration,
+  formFromHash,
+  formFromText,
+  formToHash,
+  formToText,
+} from "@/app/calculator/form/memory";
 import { problemErrors, readForm } from "@/app/calculator/form/request";
 import { changeForm, type FormState, quantityAt, startingForm } from "@/app/calculator/form/state";
+import { toleranceWords } from "@/app/calculator/form/tolerance-words";
 import { machineKind, type Part, type Point, preview } from "@/lib/throw";
-import { parseQuantity } from "@/lib/units";
+import { type Dimension, parseQuantity } from "@/lib/units";
 
 /** What QuantityField does with typed text. */
-function type(form: FormState, path: string, text: string): FormState {
-  const spec = path.endsWith("Mass") || path.endsWith(".mass") ? "mass" : "length";
+function type(form: FormState, path: string, text: string, dimension?: Dimension): FormState {
+  const spec = dimension ?? (path.endsWith("Mass") || path.endsWith(".mass") ? "mass" : "length");
   const read = parseQuantity(text, spec, form.system);
   return changeForm(form, { type: "quantity", path, quantity: { text, value: read.ok ? read.value : null } });
 }
@@ -101,6 +108,78 @@ describe("the form", () => {
       quantity: { text: "1013 Pa", value: 1013 },
     } as const;
     expect(errorsOf(changeForm(metric, thin))["air.pressure"]).toMatch(/at least 300 hPa, or 0 for no air/);
+  });
+
+  it("asks only for what the choices call for, and sends nothing else", () => {
+    const choose = (form: FormState, path: string, value: string) =>
+      changeForm(form, { type: "choice", path, value });
+    const sling = startingForm("metric", "torsion");
+    const cup = choose(sling, "machine.holder", "cup");
+    expect(requestOf(sling).machine).toHaveProperty("slingLength");
+    expect(requestOf(cup).machine).not.toHaveProperty("slingLength");
+    expect(requestOf(cup).machine).not.toHaveProperty("releaseAngle");
+    // What was entered comes back with the choice.
+    expect(requestOf(choose(cup, "machine.holder", "sling"))).toEqual(requestOf(sling));
+
+    const cannon = startingForm("metric", "air-cannon");
+    expect(requestOf(cannon).machine).toHaveProperty("valve.flowCoefficient");
+    expect(requestOf(choose(cannon, "machine.valve", "ideal")).machine).toMatchObject({ valve: "ideal" });
+
+    const rolling = choose(startingForm("metric"), "machine.base", "wheels");
+    expect(errorsOf(rolling)["machine.base.frameMass"]).toMatch(/^Frame mass: enter a mass/);
+    const weighed = type(type(rolling, "machine.base.frameMass", "150"), "machine.base.footprint", "2");
+    expect(requestOf(weighed).machine).toMatchObject({ base: { frameMass: 150, footprint: 2 } });
+
+    const level = choose(startingForm("metric", "spinning-arm"), "machine.plane", "horizontal");
+    const opened = formFromHash(formToHash(level), "us");
+    expect(opened && requestOf(opened)).toEqual(requestOf(level));
+  });
+
+  it("takes a draw curve point by point", () => {
+    const [table] = tablesOf("tension");
+    if (!table) throw new Error("The tension kind has lost its table.");
+    let form = changeForm(startingForm("metric", "tension"), { type: "remove-row", table, row: 1 });
+    form = changeForm(form, { type: "add-row", table });
+    expect(errorsOf(form)["machine.draw.3.force"]).toMatch(/point 4, draw force: enter a force/);
+    form = type(type(form, "machine.draw.3.length", "2.5 m"), "machine.draw.3.force", "900 N", "force");
+    const points = [
+      { length: 0, force: 0 },
+      { length: 1.4, force: 520 },
+      { length: 2.2, force: 830 },
+      { length: 2.5, force: 900 },
+    ];
+    expect(requestOf(form).machine).toMatchObject({ draw: points });
+    expect(formFromText(formToText(form))).toEqual(form);
+    const opened = formFromHash(formToHash(form), "us");
+    expect(opened && requestOf(opened).machine).toMatchObject({ draw: points });
+    const backwards = type(form, "machine.draw.3.length", "2 m");
+    expect(errorsOf(backwards)["machine.draw.3.length"]).toMatch(/must exceed the one before/);
+  });
+
+  it("starts the next revision from a declaration of every kind", () => {
+    for (const kind of KINDS) {
+      const { machine, projectile } = requestOf(startingForm("metric", kind));
+      const again = requestOf(formFromDeclaration({ machine, projectile }, "us"));
+      expect({ machine: again.machine, projectile: again.projectile }, kind).toEqual({
+        machine,
+        projectile,
+      });
+    }
+  });
+
+  it("reads what version 1 of this program kept", () => {
+    const { choices: _, ...form } = startingForm("us");
+    expect(formFromText(JSON.stringify({ version: 1, ...form }))).toEqual(startingForm("us"));
+  });
+
+  it("says what an empty tolerance stands for", () => {
+    const share = { dimension: "length", tolerance: { share: 0.01 } } as const;
+    expect(toleranceWords(share, 4.2, "metric")).toBe("± 1 % if left empty: ± 42 mm.");
+    expect(toleranceWords(share, null, "metric")).toBe("± 1 % if left empty.");
+    expect(toleranceWords({ dimension: "angle", tolerance: { plus: 2 } }, 40, "us")).toBe(
+      "± 2.0° if left empty.",
+    );
+    expect(toleranceWords({ dimension: "mass" }, 40, "us")).toBe("Exact if left empty.");
   });
 
   it("asks for a reason before hang-ups are left out", () => {
