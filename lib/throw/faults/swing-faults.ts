@@ -62,7 +62,7 @@ export class SwingFaults {
       notes: this.stopNotes(worst),
       figures: [
         ...this.arrivalFigures(worst, meant),
-        figure("held-energy", "Arrives at the stop with the projectile held to the end", tears.held, "J"),
+        ...this.heldFigure(),
         ...this.energyFigures(tears.largest.energy, tears.largest.at),
       ],
       pieces: [],
@@ -86,6 +86,12 @@ export class SwingFaults {
       ...reachOf([]),
       allRound: false,
     };
+  }
+
+  private heldFigure(): Figure[] {
+    if (!this.lives.pose.setup.carrier.endStop) return [];
+    const label = "Arrives at the stop with the projectile held to the end";
+    return [figure("held-energy", label, this.tears.held, "J")];
   }
 
   /** What arrives at the stop, and what the stop needs for it. */
