@@ -175,8 +175,11 @@ export class Dop853 {
 
   /** Moves on to the end of the step just attempted. */
   accept(): void {
-    this.y.set(this.yEnd);
-    this.k[0].set(this.k[STAGES]);
+    const { y, yEnd, slopes, size } = this;
+    for (let i = 0; i < size; i++) {
+      y[i] = yEnd[i];
+      slopes[i] = slopes[STAGES * MAX_SIZE + i];
+    }
   }
 }
 
