@@ -1,6 +1,6 @@
 /** Random machines of every arm kind, as fast-check arbitraries: what people build, and somewhat beyond. */
 import fc from "fast-check";
-import { type HazardRequest, hazardRequestSchema } from "@/lib/throw";
+import { type HazardRequest, hazardRequestSchema, type Machine, machineKind } from "@/lib/throw";
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
@@ -38,7 +38,10 @@ const shot = (draw: Draw) => ({
 });
 
 /** Every parameter exact, so that worst holds for just this machine. */
-const EXACT = { armMass: 0, counterweightMass: 0, slingLength: 0, mass: 0 };
+const exact = (kind: Machine["kind"]) =>
+  Object.fromEntries(
+    [...machineKind(kind).parameters.map(({ name }) => name), "mass", "diameter"].map((name) => [name, 0]),
+  );
 
 const hinged = fc.record({ ...arm, hangerShare: between(0.05, 0.4) }).map((draw) => ({
   machine: {
@@ -48,7 +51,7 @@ const hinged = fc.record({ ...arm, hangerShare: between(0.05, 0.4) }).map((draw)
     hangerLength: draw.longArm * draw.hangerShare,
   },
   projectile: shot(draw),
-  tolerances: EXACT,
+  tolerances: exact("hinged-counterweight"),
 }));
 
 const fixed = fc.record({ ...arm, inertia: between(0, 0.3) }).map((draw) => ({
@@ -59,7 +62,7 @@ const fixed = fc.record({ ...arm, inertia: between(0, 0.3) }).map((draw) => ({
     counterweightInertia: draw.counterweightMass * draw.inertia ** 2,
   },
   projectile: shot(draw),
-  tolerances: EXACT,
+  tolerances: exact("fixed-counterweight"),
 }));
 
 const floating = fc
@@ -76,7 +79,7 @@ const floating = fc
         endStop: draw.stop === undefined ? undefined : draw.stop * shortArm,
       },
       projectile: shot(draw),
-      tolerances: { ...EXACT, carriageMass: 0 },
+      tolerances: exact("floating-arm"),
     };
   });
 

@@ -60,8 +60,7 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
     search: searchBox(box, hangUp, budget, (done) => onProgress((i + done) / boxes.length)),
   }));
   const cases: WorkedCase[] = [{ worked: declared, found: { ...DECLARED, frame: declaredFrame } }];
-  for (const { box, search } of searches) cases.push(...finalists(box, search, searches, hangUp));
-  const allowances = cases.map(({ found }) => found.allowance);
+  for (const { box, search } of searches) cases.push(...finalists(box, search, searches));
   const main = searches[0];
   return {
     declared,
@@ -78,7 +77,13 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
       }))
       .sort((a, b) => b.change - a.change),
     machines: searches.reduce((sum, { search }) => sum + search.tried, 0),
-    allowance: Math.max(...allowances),
+    allowance: Math.max(
+      ...searches.flatMap(({ box, search }) =>
+        CLIMBED.filter((aim) => hangUp || aim.startsWith("first")).map((aim) =>
+          allowanceOf(search, aim, box),
+        ),
+      ),
+    ),
   };
 }
 
@@ -91,19 +96,13 @@ function budgetOf(request: HazardRequest, boxes: readonly Box[]): number {
 }
 
 /** The machines of one box that are best of all boxes at some aim, worked out with care. */
-function finalists(
-  box: Box,
-  search: Search,
-  all: readonly { search: Search }[],
-  hangUp: boolean,
-): WorkedCase[] {
+function finalists(box: Box, search: Search, all: readonly { search: Search }[]): WorkedCase[] {
   const points = new Map<string, { point: Float64Array; allowance: number }>();
   for (const aim of Object.keys(search.best) as Aim[]) {
     const best = search.best[aim];
     const most = Math.max(...all.map((other) => other.search.best[aim]?.value ?? 0));
     if (!best || best.value < RIVAL * most) continue;
-    const counts = hangUp || (aim !== "forward" && aim !== "backward");
-    const allowance = counts ? allowanceOf(search, aim, box) : 0;
+    const allowance = allowanceOf(search, aim, box);
     const key = best.point.join();
     const known = points.get(key);
     if (known) known.allowance = Math.max(known.allowance, allowance);
