@@ -1,9 +1,10 @@
 /**
  * The same machines set up in a general 2-D rigid-body engine (rapier2d, impulse joints, single precision). It
- * knows nothing of trebuchets: bodies, hinges, slides, a rope, and a floor for the trough.
+ * knows nothing of trebuchets: bodies, hinges, slides, a rope, a floor for the trough, a torque for a twisted skein. A
+ * frame on wheels is one more body, on a slide along the ground.
  */
 import RAPIER from "@dimforge/rapier2d-compat";
-import { GRAVITY, type SwingMachine } from "./mechanism";
+import { type ArmMachine, GRAVITY } from "./mechanism";
 
 export interface RigidState {
   t: number;
@@ -25,7 +26,7 @@ export const startRigidBodies = () => {
 
 /** Follows the swing with steps of `dt`; `visit` sees every step and ends the run by returning true. */
 export function swingRigidBodies(
-  machine: SwingMachine,
+  machine: ArmMachine,
   projectileMass: number,
   dt: number,
   until: number,
@@ -36,16 +37,22 @@ export function swingRigidBodies(
   const cocked = (machine.cockedAngle * Math.PI) / 180;
   const ox = -Math.cos(cocked);
   const oy = -Math.sin(cocked);
-  const length = machine.longArm + machine.shortArm;
+  const torsion = machine.kind === "torsion";
+  const longArm = torsion ? machine.armLength : machine.longArm;
+  const shortArm = torsion ? 0 : machine.shortArm;
+  const slingLength = machine.slingLength ?? 0;
+  const troughHeight = machine.troughHeight ?? 0;
+  const troughFriction = machine.troughFriction ?? 0;
+  const length = longArm + shortArm;
   const centre = machine.armCentre ?? length / 2;
   const inertia = machine.armInertia ?? (machine.armMass * length ** 2) / 12;
   const floating = machine.kind === "floating-arm";
-  const fx = floating ? machine.shortArm * ox : 0;
+  const fx = floating ? shortArm * ox : 0;
   const fy = floating ? machine.trackHeight : machine.pivotHeight;
-  const endX = fx - machine.shortArm * ox;
-  const endY = fy - machine.shortArm * oy;
-  const tipX = fx + machine.longArm * ox;
-  const tipY = fy + machine.longArm * oy;
+  const endX = fx - shortArm * ox;
+  const endY = fy - shortArm * oy;
+  const tipX = fx + longArm * ox;
+  const tipY = fy + longArm * oy;
 
   const body = (x: number, y: number, rotation: number, mass: number, turning: number) =>
     world.createRigidBody(
@@ -59,8 +66,14 @@ export function swingRigidBodies(
     world.createImpulseJoint(data, a, b, true);
   const at = (x: number, y = 0) => ({ x, y });
 
-  const ground = world.createRigidBody(RAPIER.RigidBodyDesc.fixed());
-  const toCentre = centre - machine.shortArm;
+  const earth = world.createRigidBody(RAPIER.RigidBodyDesc.fixed());
+  // What stands on the frame stands on the ground where there are no wheels.
+  let ground = earth;
+  if (machine.base && machine.base !== "fixed") {
+    ground = body(0, 0, 0, machine.base.frameMass, 1);
+    join(RAPIER.JointData.prismatic(at(0), at(0), at(1)), earth, ground);
+  }
+  const toCentre = centre - shortArm;
   const arm = body(fx + toCentre * ox, fy + toCentre * oy, cocked - Math.PI, machine.armMass, inertia);
   if (machine.kind === "floating-arm") {
     // Carriage and counterweight only slide: their moments of inertia do not matter.
@@ -78,7 +91,7 @@ export function swingRigidBodies(
       const turning = Math.max(machine.counterweightInertia, machine.counterweightMass * hanger ** 2 * 1e-5);
       const weight = body(endX, endY - hanger, 0, machine.counterweightMass, turning);
       join(RAPIER.JointData.revolute(at(-centre), at(0, hanger)), arm, weight);
-    } else {
+    } else if (!torsion) {
       const weight = body(
         endX,
         endY,
@@ -89,30 +102,32 @@ export function swingRigidBodies(
       join(RAPIER.JointData.fixed(at(-centre), 0, at(0), 0), arm, weight);
     }
   }
-  const drop = tipY - machine.troughHeight;
+  const drop = tipY - troughHeight;
   const radius = 0.05;
-  const load = body(
-    tipX + Math.sqrt(machine.slingLength ** 2 - drop ** 2),
-    machine.troughHeight,
-    0,
-    projectileMass,
-    1,
-  );
+  const load = body(tipX + Math.sqrt(slingLength ** 2 - drop ** 2), troughHeight, 0, projectileMass, 1);
   load.lockRotations(true, true);
   world.createCollider(
-    RAPIER.ColliderDesc.ball(radius).setDensity(0).setFriction(machine.troughFriction).setRestitution(0),
+    RAPIER.ColliderDesc.ball(radius).setDensity(0).setFriction(troughFriction).setRestitution(0),
     load,
   );
   world.createCollider(
     RAPIER.ColliderDesc.cuboid(100, 1)
-      .setTranslation(0, machine.troughHeight - radius - 1)
-      .setFriction(machine.troughFriction)
+      .setDensity(0)
+      .setTranslation(0, troughHeight - radius - 1)
+      .setFriction(troughFriction)
       .setRestitution(0),
     ground,
   );
-  join(RAPIER.JointData.rope(machine.slingLength, at(length - centre), at(0)), arm, load);
+  join(RAPIER.JointData.rope(slingLength, at(length - centre), at(0)), arm, load);
 
   for (let n = 1; n * dt <= until; n++) {
+    if (torsion) {
+      const rotation = arm.rotation();
+      const toGo =
+        rotation - (rotation > 0 ? 2 * Math.PI : 0) + Math.PI + (machine.stopAngle * Math.PI) / 180;
+      arm.resetTorques(true);
+      arm.addTorque(-(machine.preloadTorque + machine.stiffness * toGo), true);
+    }
     world.step();
     const turn = arm.rotation();
     const middle = arm.translation();
