@@ -7,8 +7,8 @@
  * 99 of 100 cases, f′ the slope of distance against η and t Student's for n − 1 degrees of freedom.
  */
 import { moved, nominalAir } from "../case";
+import type { Calibration, MeasuredThrow } from "../contracts/calibration";
 import type { HazardRequest } from "../contracts/request";
-import type { Calibration, MeasuredThrow } from "../contracts/spread";
 import { type Air, Flight } from "../flight/flight";
 import { fallThroughZero } from "../numeric/root";
 import type { Instant } from "../release";

@@ -43,7 +43,9 @@ export class Variation {
         : [];
     });
     this.sides = [...box.sides, ...aims];
-    this.base = box.request;
+    // Each draw is an exact machine.
+    const names = ["mass", "diameter", ...parameters.map(({ name }) => name)];
+    this.base = { ...box.request, tolerances: Object.fromEntries(names.map((name) => [name, 0])) };
     this.size = FIXED + this.sides.length;
   }
 
