@@ -4,15 +4,19 @@ import { beyondLimits, refusals } from "../check";
 import { machineKind, machineSchema } from "../machines/registry";
 import type { Throwable } from "../setup";
 import { airSchema, terrainSchema } from "./air";
+import { measuredThrowSchema } from "./calibration";
 import { finite } from "./numbers";
 import { checkedPolicySchema } from "./policy";
 import { projectileSchema } from "./projectile";
+import { strengthsSchema } from "./strengths";
 
 const declarationFields = {
   machine: machineSchema,
   projectile: projectileSchema,
   /** ± of any numeric parameter by its name, `mass` and `diameter` of the projectile included; 0 is exact. */
   tolerances: z.record(z.string(), finite.min(0)).optional(),
+  /** What the parts can bear; loads are shown without a reserve where nothing is declared. */
+  strengths: strengthsSchema.optional(),
 };
 
 type Checked = Throwable & { tolerances?: Record<string, number> | undefined };
@@ -40,6 +44,8 @@ const requestSchema = z.strictObject({
   /** Level ground at the machine's height without it. */
   terrain: terrainSchema.optional(),
   policy: checkedPolicySchema.optional(),
+  /** Measured throws of this very machine, in order: what they say of the model. */
+  throws: z.array(measuredThrowSchema).max(500).optional(),
   /** Site of the throw, for gravity; standard gravity without it. */
   site: z.strictObject({ latitude: finite.min(-90).max(90), height: finite.min(-500).max(6000) }).optional(),
   /** How long the swing is followed from the trigger, s; 10·√(longArm/g) by default. */

@@ -1,5 +1,9 @@
 /** What the throw engine answers: the hazard sheet. SI units; angles in degrees. */
 import { z } from "zod";
+import { calibrationSchema } from "./calibration";
+import { faultSchema } from "./faults";
+import { loadsSchema, sweepSchema } from "./loads";
+import { dispersionSchema } from "./spread";
 
 /** One throw of the worst case: where it lands and which instant made it. */
 export const worstThrowSchema = z.object({
@@ -88,12 +92,15 @@ export const hazardSheetSchema = z.object({
   assumptions: z.array(z.string()),
   warnings: z.array(z.object({ code: z.string(), text: z.string() })),
   notModelled: z.array(z.string()),
-  /** Places of what the engine does not compute yet; absent until it does. */
-  faults: z.array(z.unknown()).optional(),
-  loads: z.unknown().optional(),
-  sweep: z.unknown().optional(),
-  dispersion: z.unknown().optional(),
-  calibration: z.unknown().optional(),
+  /** Of the declared machine. Absent on sheets of earlier versions. */
+  faults: z.array(faultSchema).optional(),
+  loads: loadsSchema.optional(),
+  /** Null when nothing is known of the machine's size. */
+  sweep: sweepSchema.nullable().optional(),
+  /** Ordinary throws only: it never shrinks a zone. */
+  dispersion: dispersionSchema.optional(),
+  /** Null without measured throws. */
+  calibration: calibrationSchema.nullable().optional(),
 });
 
 export type WorstThrow = z.infer<typeof worstThrowSchema>;

@@ -1,4 +1,4 @@
-/** Dispersion of ordinary throws, and what measured throws say of the model. SI units; angles in degrees. */
+/** Dispersion of ordinary throws. SI units; angles in degrees. */
 import { z } from "zod";
 import { finite } from "./numbers";
 import { hazardRequestSchema } from "./request";
@@ -96,62 +96,6 @@ export const dispersionSchema = z.object({
   assumptions: z.array(z.string()),
 });
 
-/** One throw of this very revision that was measured. */
-export const measuredThrowSchema = z.strictObject({
-  /** From the firing point to the first impact, m. */
-  distance: finite.positive().max(20_000),
-  /** Standard uncertainty of the mark, m. */
-  uncertainty: finite.min(0).max(100).default(0),
-  /** As observed at that throw; the request's mean wind without it. */
-  wind: z
-    .strictObject({
-      speed: finite.min(0).max(60),
-      direction: finite.min(-360).max(360).default(0),
-      height: finite.min(0.5).max(100).default(10),
-    })
-    .optional(),
-  /** Of that throw's projectile, kg; the declared one without it. */
-  mass: finite.min(0.001).max(5000).optional(),
-});
-
-export const MARK_VERDICTS = ["unjudged", "expected", "alarm", "model-wrong"] as const;
-
-export const calibrationSchema = z.object({
-  throws: z.number(),
-  /** Share of the model's energy at release that explains the marks; null when none of them can be. */
-  efficiency: z.number().nullable(),
-  /** Standard uncertainty of the efficiency; null below two throws. */
-  standardError: z.number().nullable(),
-  degreesOfFreedom: z.number(),
-  /** Standard deviation of one throw about the fit, m; null below two throws. */
-  scatter: z.number().nullable(),
-  /** The next throw in the request's mean wind, and what only one in a hundred exceeds, m. */
-  next: z.object({ distance: z.number(), upper99: z.number().nullable() }).nullable(),
-  /** In the order given; each is judged by those before it. */
-  marks: z.array(
-    z.object({
-      distance: z.number(),
-      /** What the model says without any loss, m; null when it does not release. */
-      modelled: z.number().nullable(),
-      /** Efficiency that explains this mark alone. */
-      efficiency: z.number().nullable(),
-      /** From the throws before, for the wind of this one, m. */
-      predicted: z.number().nullable(),
-      upper99: z.number().nullable(),
-      /** An alarm: beyond the 99 % upper prediction. The model is wrong: beyond the worst throw. */
-      verdict: z.enum(MARK_VERDICTS),
-    }),
-  ),
-  /** A mark lies beyond its 99 % upper prediction. */
-  alarm: z.boolean(),
-  /** A mark lies beyond the worst throw: the model is wrong and the range holds. */
-  hold: z.boolean(),
-  /** What to do about it, or why nothing could be said. */
-  notes: z.array(z.string()),
-});
-
 export type Crossing = z.output<typeof crossingSchema>;
 export type DispersionRequest = z.output<typeof dispersionRequestSchema>;
 export type Dispersion = z.infer<typeof dispersionSchema>;
-export type MeasuredThrow = z.output<typeof measuredThrowSchema>;
-export type Calibration = z.infer<typeof calibrationSchema>;

@@ -13,7 +13,9 @@ const BREAKABLE: readonly Projectile["shape"][] = ["pumpkin", "irregular"];
 /** Of the projectile's mass. */
 const SHARE = 0.5;
 /** Share of the farthest, by the quick flight without lift, from which a candidate is flown with care. */
-const NEAR = 0.9;
+const NEAR = 0.95;
+/** Of those, how many are flown, evenly over the swing. */
+const MOST = 16;
 
 /** Null for what does not break. */
 export function projectileBursts(
@@ -30,18 +32,23 @@ export function projectileBursts(
   const search = flights.search(of);
   const scout = new Scout();
   const instants = releases.list.filter(({ hangUp }) => !hangUp || policy.hangUp);
-  for (const sign of [1, -1]) {
-    const base = (sign > 0 ? airs.forward : airs.backward)[0];
-    const air = { ...base, mass, diameter, area, drag: lowDrag, lift: 0, sideLift: 0 };
-    const reached = instants.map(({ x, y, vx, vy }) => sign * scout.fly(air, x, y, vx, vy).x);
-    const best = Math.max(0, ...reached);
-    const aside = instants.map(({ x, y, vx, vy }) => Math.hypot(vx, vy) * scout.fly(air, x, y, vx, vy).time);
-    const widest = Math.max(0, ...aside);
-    thinned(instants, (i) => reached[i] > NEAR * best || aside[i] > NEAR * widest).forEach(
-      ({ x, y, vx, vy, time }) => {
-        search.tryAll({ x, y, vx, vy, time, tornAt: null, station: null });
-      },
-    );
+  const scores = {
+    forward: new Float64Array(instants.length),
+    backward: new Float64Array(instants.length),
+    side: new Float64Array(instants.length),
+  };
+  for (const way of ["forward", "backward"] as const) {
+    const air = { ...airs[way][0], mass, diameter, area, drag: lowDrag, lift: 0, sideLift: 0 };
+    instants.forEach(({ x, y, vx, vy }, i) => {
+      const impact = scout.fly(air, x, y, vx, vy);
+      scores[way][i] = way === "forward" ? impact.x : -impact.x;
+      scores.side[i] = Math.max(scores.side[i], Math.hypot(vx, vy) * impact.time);
+    });
+  }
+  for (const way of ["forward", "backward", "side"] as const) {
+    for (const { x, y, vx, vy, time } of nearBest(instants, scores[way])) {
+      search.fly({ x, y, vx, vy, time, tornAt: null, station: null }, way);
+    }
   }
   const pieces = search.pieces();
   const { reach, rest } = reachOf(pieces);
@@ -62,9 +69,11 @@ export function projectileBursts(
   };
 }
 
-/** Those that are wanted, at most 60 of them evenly. */
-function thinned(instants: readonly Instant[], wanted: (i: number) => boolean): Instant[] {
-  const kept = instants.filter((_, i) => wanted(i));
-  const every = Math.ceil(kept.length / 60);
-  return kept.filter((_, i) => i % every === 0);
+/** Those whose score is near the best, the best of all among them. */
+function nearBest(instants: readonly Instant[], scores: Float64Array): Instant[] {
+  const best = scores.reduce((most, score) => Math.max(most, score), 0);
+  const kept = instants.filter((_, i) => scores[i] >= best);
+  const near = instants.filter((_, i) => scores[i] > NEAR * best);
+  const every = Math.ceil(near.length / MOST);
+  return [...kept, ...near.filter((_, i) => i % every === 0)];
 }

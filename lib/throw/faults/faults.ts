@@ -1,10 +1,10 @@
 /** What may break on one exact machine, and where its pieces go. */
 import type { Case } from "../case";
 import type { Fault } from "../contracts/faults";
-import type { Sweep } from "../contracts/loads";
+import type { Loads, Sweep } from "../contracts/loads";
 import { defaultPolicy } from "../contracts/policy";
 import type { Lives } from "../loads/lives";
-import { type StrengthRequest, sweep, swingLives } from "../loads/loads";
+import { loads, type StrengthRequest, sweep, swingLives } from "../loads/loads";
 import { projectileBursts } from "./burst";
 import { PieceFlights } from "./flights";
 import { formulaFaults } from "./formula-faults";
@@ -29,4 +29,18 @@ export function faults(
       : formulaFaults(request, flights);
   const burst = projectileBursts(request.projectile, worked, policy, flights);
   return burst ? [...out, burst] : out;
+}
+
+/** Loads, sweep and failures of one exact machine, with what they share made once. */
+export function harm(
+  request: StrengthRequest,
+  worked: Pick<Case, "trace" | "releases" | "airs">,
+): { loads: Loads; sweep: Sweep | null; faults: Fault[] } {
+  const lives = swingLives(request, worked);
+  const swept = sweep(request, worked, lives);
+  return {
+    loads: loads(request, worked, lives),
+    sweep: swept,
+    faults: faults(request, worked, lives, swept),
+  };
 }

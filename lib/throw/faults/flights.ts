@@ -55,7 +55,7 @@ export class PieceFlights {
 
   constructor(
     private readonly airs: WorstAirs,
-    private readonly policy: Pick<Policy, "ground" | "angles">,
+    private readonly policy: Pick<Policy, "ground"> & { angles: Pick<Policy["angles"], "tornSling"> },
   ) {
     const turn = (policy.angles.tornSling * Math.PI) / 180;
     this.sinTurn = Math.sin(turn);
@@ -133,23 +133,30 @@ export class PieceFlights {
 
   /** The farthest flight each way of a piece that may leave in any direction at a speed. */
   flyAnywhere(of: PieceOf, speed: number, height: number, station: number | null): Piece[] {
-    return WAYS.map((way) => {
-      // Across the bearing it goes as far as along it on level ground.
-      const along = way === "side" ? "forward" : way;
-      const sign = along === "forward" ? 1 : -1;
-      const [air] = this.airsFor(of, along);
-      let best = 0;
+    const [forward, backward] = (["forward", "backward"] as const).map((way) => {
+      const sign = way === "forward" ? 1 : -1;
+      const [air] = this.airsFor(of, way);
+      let best = Math.PI / 4;
       let distance = Number.NEGATIVE_INFINITY;
-      for (let degrees = -10; degrees <= 90; degrees += 1) {
-        const angle = (degrees * Math.PI) / 180;
-        const { x } = this.scout.fly(air, 0, height, sign * speed * Math.cos(angle), speed * Math.sin(angle));
-        if (sign * x <= distance) continue;
-        distance = sign * x;
-        best = angle;
-      }
+      const look = (from: number, to: number, by: number) => {
+        for (let degrees = from; degrees <= to; degrees += by) {
+          const angle = (degrees * Math.PI) / 180;
+          const [vx, vy] = [sign * speed * Math.cos(angle), speed * Math.sin(angle)];
+          const { x } = this.scout.fly(air, 0, height, vx, vy);
+          if (sign * x <= distance) continue;
+          distance = sign * x;
+          best = angle;
+        }
+      };
+      look(-10, 90, 4);
+      const about = (best * 180) / Math.PI;
+      look(about - 3.5, about + 3.5, 0.5);
       const [vx, vy] = [sign * speed * Math.cos(best), speed * Math.sin(best)];
-      return { ...this.fly(of, { x: 0, y: height, vx, vy, time: null, tornAt: null, station }, along), way };
+      return this.fly(of, { x: 0, y: height, vx, vy, time: null, tornAt: null, station }, way);
     });
+    // Across the bearing it goes as far as the farther of both along it.
+    const across = forward.distance >= backward.distance ? forward : backward;
+    return [forward, backward, { ...across, way: "side" }];
   }
 }
 
@@ -195,13 +202,12 @@ export class PieceSearch {
     }
   }
 
-  /** Flies a candidate every way at once: for light pieces, whose order air may change. */
-  tryAll(launch: Launch): void {
-    WAYS.forEach((way, i) => {
-      const piece = this.flights.fly(this.of, launch, way);
-      const best = this.flown[i];
-      if (!best || piece.distance > best.distance) this.flown[i] = piece;
-    });
+  /** Flies a candidate one way at once: for light pieces, whose order air may change. */
+  fly(launch: Launch, way: Piece["way"]): void {
+    const piece = this.flights.fly(this.of, launch, way);
+    const i = WAYS.indexOf(way);
+    const best = this.flown[i];
+    if (!best || piece.distance > best.distance) this.flown[i] = piece;
   }
 
   /** The farthest flight each way; none for a way that nothing goes. */

@@ -35,21 +35,9 @@ export class Places {
     const y = new Float64Array(MAX_SIZE);
     y[0] = carrier.startAngle;
     y[2] = -Math.PI / 2 + lean;
-    if (inCup(setup)) this.startMoment = this.levelMoment(CUP, y);
-    else {
-      y[4] = startX(setup);
-      this.startMoment = this.levelMoment(TROUGH, y);
-    }
-  }
-
-  /** Level first moment of what moves on the frame, about the frame's origin, kg·m. */
-  private levelMoment(phase: Phase, y: Float64Array): number {
-    const { carrier, mass } = this.setup;
-    const { ex, ey, place } = this;
-    let sum = carrier.levelMoment * Math.cos(y[0]) * ex - carrier.moment * Math.sin(y[0]) * ey;
-    if (carrier.hanger) sum += carrier.hanger.moment * (Math.cos(y[2]) * ex + Math.sin(y[2]) * ey);
-    this.projectileOnFrame(phase, y, place);
-    return sum + mass * (place[0] * ex + place[1] * ey);
+    const cup = inCup(setup);
+    if (!cup) y[4] = startX(setup);
+    this.startMoment = -this.frame(cup ? CUP : TROUGH, y).x * this.rollingMass;
   }
 
   /** Level momentum relative to the frame, N·s; of the arm and the counterweight alone without a phase. */
@@ -68,10 +56,32 @@ export class Places {
   /** How far the frame has rolled along the ground, m, and how fast it rolls, m/s, downrange positive. */
   frame(phase: Phase, y: Float64Array): { x: number; speed: number } {
     if (this.rollingMass === 0) return { x: 0, speed: 0 };
-    return {
-      x: (this.startMoment - this.levelMoment(phase, y)) / this.rollingMass,
-      speed: -this.levelMomentum(y, phase) / this.rollingMass,
-    };
+    this.rolled(phase, y, this.place);
+    return { x: this.rolledX, speed: this.rolledSpeed };
+  }
+
+  private rolledX = 0;
+  private rolledSpeed = 0;
+
+  /** The same into two fields, for all the instants of a swing. @param ball overwritten */
+  private rolled(phase: Phase, y: Float64Array, ball: Float64Array): void {
+    const { carrier, mass } = this.setup;
+    const { ex, ey, rollingMass } = this;
+    sinCos(y[0], pair);
+    const along = carrier.levelMoment * ex;
+    const up = carrier.moment * ey;
+    let moment = along * pair[1] - up * pair[0];
+    let momentum = -(along * pair[0] + up * pair[1]) * y[1];
+    if (carrier.hanger) {
+      sinCos(y[2], pair);
+      moment += carrier.hanger.moment * (pair[1] * ex + pair[0] * ey);
+      momentum += carrier.hanger.moment * (pair[1] * ey - pair[0] * ex) * y[3];
+    }
+    this.projectileOnFrame(phase, y, ball);
+    moment += mass * (ball[0] * ex + ball[1] * ey);
+    momentum += mass * (ball[2] * ex + ball[3] * ey);
+    this.rolledX = (this.startMoment - moment) / rollingMass;
+    this.rolledSpeed = -momentum / rollingMass;
   }
 
   /** Position and velocity of the projectile in the frame's axes, x, y, ẋ, ẏ. */
@@ -136,9 +146,9 @@ export class Places {
       p[3] = vy * ex - vx * ey;
     }
     if (this.rollingMass > 0) {
-      const { x, speed } = this.frame(phase, y);
-      p[0] += x;
-      p[2] += speed;
+      this.rolled(phase, y, this.place);
+      p[0] += this.rolledX;
+      p[2] += this.rolledSpeed;
     }
   }
 
