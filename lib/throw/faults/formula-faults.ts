@@ -6,6 +6,11 @@ import { drawEnergy, type FormulaParts } from "../loads/formula-loads";
 import { chamberFaults } from "./chamber";
 import { circle, farthest, type PieceFlights, reachOf } from "./flights";
 
+/**
+ * Mass that a cord or limb adds to what it moves, as a share of its own: one third for a uniform spring, 33/140 for a
+ * limb held at one end (Rayleigh's method; from memory).
+ */
+const EFFECTIVE_SHARE = 1 / 3;
 /** Stations at which a spinning arm may break. */
 const STATIONS = 10;
 
@@ -61,8 +66,9 @@ function tension(request: HazardRequest, parts: FormulaParts, flights: PieceFlig
   const { mass } = request.projectile;
   // Limbs or cords without a declared mass are taken as heavy as what they throw.
   const moving = movingMass > 0 ? movingMass : mass;
-  const speed = Math.sqrt((2 * energy) / moving);
-  const pieces = flights.flyAnywhere({ name: "Limb or cord", mass: moving }, speed, launchHeight, null);
+  const whole = moving / EFFECTIVE_SHARE;
+  const speed = Math.sqrt((2 * energy) / whole);
+  const pieces = flights.flyAnywhere({ name: "Limb or cord", mass: whole }, speed, launchHeight, null);
   const { reach, rest } = reachOf(pieces);
   const farthestOf = (of: typeof reach) => circle(Math.max(of.forward, of.backward));
   const share = moving / (moving + mass);
@@ -71,9 +77,9 @@ function tension(request: HazardRequest, parts: FormulaParts, flights: PieceFlig
       code: "limb-breaks",
       title: "A limb, cord or spring breaks at full draw",
       assumptions: [
-        "All the stored energy goes into the moving mass, which flies off whole any way that carries it farthest.",
+        "All the stored energy goes into the limb or cord itself, which flies off whole any way that carries it farthest. It weighs three times what it adds to the projectile while it moves.",
         movingMass > 0
-          ? "The moving mass as declared."
+          ? "What it adds is the moving mass as declared."
           : "No moving mass is declared: one as heavy as the projectile is taken.",
       ],
       notes: [

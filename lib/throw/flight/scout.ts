@@ -36,9 +36,15 @@ export class Scout {
     const climb = vy + fall * vx;
     const airless = (climb + Math.sqrt(Math.max(0, climb * climb + 2 * air.gravity * y))) / air.gravity;
     const coefficient = Math.max(dragCoefficientOf(air, Math.hypot(vx, vy)), Math.abs(air.lift));
-    const decay = factor * coefficient * (Math.hypot(vx, vy) + Math.abs(air.windX));
-    const h = Math.min(Math.max(airless, 0.05) / STEPS, 1 / (STEPS_PER_DECAY * Math.max(decay, 1e-9)));
+    const decay = STEPS_PER_DECAY * factor * coefficient;
+    const wind = Math.abs(air.windX);
+    const longest = Math.max(airless, 0.05) / STEPS;
+    const stiff = decay * (Math.hypot(vx, vy) + wind) * longest > 1;
+    let h = longest;
+    let time = 0;
     for (let step = 1; step <= MOST_STEPS; step++) {
+      // A feather is slowed at once and then sinks: its steps may grow again.
+      if (stiff) h = Math.min(longest, 1 / (decay * (Math.sqrt(vx * vx + vy * vy) + wind)));
       this.accelerate(air, factor, lift, y, vx, vy);
       const [a1x, a1y] = [this.ax, this.ay];
       const v2x = vx + 0.5 * h * a1x;
@@ -71,11 +77,12 @@ export class Scout {
       if (nextY <= 0 && climbsNext <= 0) {
         const share = landing(h, y, climbs, nextY, climbsNext);
         impact.x = hermite(share, h, x, vx, nextX, nextVx);
-        impact.time = (step - 1 + share) * h;
+        impact.time = time + share * h;
         impact.vx = vx + share * (nextVx - vx);
         impact.vy = vy + share * (nextVy - vy);
         return impact;
       }
+      time += h;
       x = nextX;
       y = nextY;
       vx = nextVx;

@@ -45,10 +45,15 @@ export class SpaceScout {
     let climb = vy + fall * vx + cross * vz;
     const airless = (climb + Math.sqrt(Math.max(0, climb * climb + 2 * air.gravity * y))) / air.gravity;
     const coefficient = Math.max(dragCoefficientOf(air, speed), Math.abs(air.lift), air.sideLift);
-    const decay = this.dragFactor * coefficient * (speed + Math.abs(air.windX) + Math.abs(air.windZ));
-    const h = Math.min(Math.max(airless, 0.05) / STEPS, 1 / (STEPS_PER_DECAY * Math.max(decay, 1e-9)));
+    const decay = STEPS_PER_DECAY * this.dragFactor * coefficient;
+    const wind = Math.abs(air.windX) + Math.abs(air.windZ);
+    const longest = Math.max(airless, 0.05) / STEPS;
+    const stiff = decay * (speed + wind) * longest > 1;
+    let h = longest;
+    let time = 0;
     let z = 0;
     for (let step = 1; step <= MOST_STEPS; step++) {
+      if (stiff) h = Math.min(longest, 1 / (decay * (Math.sqrt(vx * vx + vy * vy + vz * vz) + wind)));
       this.accelerate(air, y, vx, vy, vz);
       const [a1x, a1y, a1z] = [this.ax, this.ay, this.az];
       const v2x = vx + 0.5 * h * a1x;
@@ -81,12 +86,13 @@ export class SpaceScout {
         const share = landing(h, y, climb, nextY, climbNext);
         impact.x = hermite(share, h, x, vx, nextX, nextVx);
         impact.z = hermite(share, h, z, vz, nextZ, nextVz);
-        impact.time = (step - 1 + share) * h;
+        impact.time = time + share * h;
         impact.vx = vx + share * (nextVx - vx);
         impact.vy = vy + share * (nextVy - vy);
         impact.vz = vz + share * (nextVz - vz);
         return impact;
       }
+      time += h;
       x = nextX;
       y = nextY;
       z = nextZ;

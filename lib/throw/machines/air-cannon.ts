@@ -8,14 +8,14 @@ import type { Conditions, MachineKind } from "./kind";
 import { heightOrZero, length, mass } from "./numbers";
 import { type Shot, shootThroughValve } from "./valve";
 
-const pressure = z.number().positive().max(1e8);
+const pressure = z.number().min(1).max(1e8);
 
 const airCannonSchema = z.strictObject({
   kind: z.literal("air-cannon"),
-  chamberVolume: z.number().positive().max(100),
+  chamberVolume: z.number().min(1e-6).max(100),
   chamberPressure: pressure,
   barrelLength: length,
-  boreDiameter: z.number().positive().max(5),
+  boreDiameter: z.number().min(0.001).max(5),
   elevation: z.number().min(-90).max(180),
   muzzleHeight: heightOrZero,
   friction: z.number().min(0).max(1e7).default(0),

@@ -1,7 +1,8 @@
 /** The zod numbers that machine parameters are made of. SI; angles in degrees. */
 import { z } from "zod";
 
-const size = (largest: number) => z.number().positive().max(largest);
+/** A millimetre, a gram: nothing smaller is part of a machine, and its motion could not be followed. */
+const size = (largest: number) => z.number().min(0.001).max(largest);
 
 export const length = size(100);
 export const heightOrZero = z.number().min(0).max(100);
