@@ -103,14 +103,15 @@ function passed(m: Mechanism, s: State): EventKind[] {
   const found: EventKind[] = [];
   if (s.armed && m.beyondStop && m.beyondStop(s.q) > 0) found.push("stop");
   if (!mode.trough) {
+    // Clear of trough and ground, where a machine that leans has its trough above one end of it and below the other.
     const high = inTheWorld(m, s.q, s.v).y;
-    const struck = s.above ? high < 0 : high < -0.001 && height(m, s) < m.troughHeight - 0.001;
-    if (struck) found.push("ground");
-    if (!s.above && height(m, s) > m.troughHeight + 0.001) found.push("above");
+    const lowest = m.slingLength > 0 ? height(m, s) - m.troughHeight : high;
+    if (s.above ? high < 0 : high < -0.001 && lowest < -0.001) found.push("ground");
+    if (!s.above && high > 0.001 && lowest > 0.001) found.push("above");
     if (!s.slipped && s.angle <= (m.releaseAngle * Math.PI) / 180) found.push("slip");
   }
   // A cup holds its load until it is let go, or until the arm stops beneath it.
-  if (m.slingLength === 0) return found.filter((event) => event === "stop" || event === "ground");
+  if (m.slingLength === 0) return found.filter((event) => ["stop", "ground", "above"].includes(event));
   if (!s.past && s.angle <= -Math.PI / 2) found.push("past");
   if (mode.loose) {
     const sling = slingState(m, s.q, s.v);
@@ -221,7 +222,6 @@ function triggered(m: Mechanism): State {
     state.slackSeen = state.mode.loose;
   } else {
     state.mode = { ...state.mode, trough: false, loose: true };
-    state.above = true;
   }
   return state;
 }

@@ -86,32 +86,43 @@ export class BoxAttack {
     return found;
   }
 
-  /** Every corner of the parameters that move any of the throws most, each by its whole tolerance. */
+  /**
+   * Every corner of the parameters that move any of the throws most, each by its whole tolerance; the others as
+   * declared, and each at the side that alone throws farther, for every one of the four ends.
+   */
   corners(most = 6): void {
     const zero = this.sides.map(() => 0);
     const declared = this.try(zero);
     if (!declared) throw new Error("The declared machine does not exist.");
+    const helpful = ENDS.map(() => zero.slice());
     const moved = this.sides.map((_, i) => {
-      let change = 0;
-      for (const sign of [-1, 1]) {
-        const found = this.try(zero.map((_, j) => (i === j ? sign : 0)));
-        if (!found) continue;
-        for (const end of ENDS) {
-          const least = Math.max(1, declared[end].distance);
-          change = Math.max(change, Math.abs(found[end].distance - declared[end].distance) / least);
-        }
-      }
-      return { i, change };
+      const at = (sign: number) => this.try(zero.map((_, j) => (i === j ? sign : 0)));
+      const [low, high] = [at(-1), at(1)];
+      const changes = ENDS.map((end, n) => {
+        const base = declared[end].distance;
+        const down = (low?.[end].distance ?? base) - base;
+        const up = (high?.[end].distance ?? base) - base;
+        helpful[n][i] = Math.max(up, down) <= 0 ? 0 : up > down ? 1 : -1;
+        return Math.max(Math.abs(up), Math.abs(down)) / Math.max(1, base);
+      });
+      return { i, change: Math.max(...changes) };
     });
     moved.sort((a, b) => b.change - a.change);
     const chosen = moved.slice(0, most).map(({ i }) => i);
-    for (let bits = 0; bits < 2 ** chosen.length; bits++) {
-      this.try(
-        zero.map((_, i) => {
-          const at = chosen.indexOf(i);
-          return at < 0 ? 0 : bits & (1 << at) ? 1 : -1;
-        }),
-      );
+    const others = new Map(
+      [zero, ...helpful].map((point) => {
+        const rest = point.map((at, i) => (chosen.includes(i) ? 0 : at));
+        return [rest.join(), rest];
+      }),
+    );
+    for (const rest of others.values()) {
+      for (let bits = 0; bits < 2 ** chosen.length; bits++) {
+        const point = rest.slice();
+        chosen.forEach((i, n) => {
+          point[i] = bits & (1 << n) ? 1 : -1;
+        });
+        this.try(point);
+      }
     }
   }
 

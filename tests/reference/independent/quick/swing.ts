@@ -89,7 +89,6 @@ export class QuickSwing {
     } else {
       contact.trough = false;
       contact.loose = true;
-      state.above = true;
     }
     return state;
   }
@@ -119,14 +118,14 @@ export class QuickSwing {
     const { e } = this;
     const { contact: c, y } = s;
     if (s.armed && e.pastStop && e.pastStop(y) > 0) return "stop";
+    const high = y[PY] * this.cos - y[PX] * this.sin;
+    const lowest = e.sling > 0 ? y[PY] - e.trough : high;
     if (!c.trough) {
-      const high = y[PY] * this.cos - y[PX] * this.sin;
-      const struck = s.above ? high < 0 : high < -0.001 && y[PY] < e.trough - 0.001;
-      if (struck) return "ground";
+      if (s.above ? high < 0 : high < -0.001 && lowest < -0.001) return "ground";
+      if (!s.above && high > 0.001 && lowest > 0.001) return "above";
     }
     if (e.sling === 0) return null;
     if (!s.past && s.angle <= -Math.PI / 2) return "past";
-    if (!c.trough && !s.above && y[PY] > e.trough + 0.001) return "above";
     if (c.loose) {
       const sling = e.slingOf(y);
       if (sling.length > e.sling * (1 + 1e-11) && sling.growth > 0) return "taut";
