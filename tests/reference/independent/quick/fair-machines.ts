@@ -178,7 +178,9 @@ function tolerances(d: Draw, machine: Fields): Record<string, number> {
   const out: Record<string, number> = {};
   for (const [name, value] of Object.entries(machine)) {
     if (typeof value !== "number") continue;
-    if (name === "footprint" || name === "ratedPressure") out[name] = 0;
+    // Rolling and leaning at once is not computed here: whether the wheels' ground leans too is a matter of reading.
+    const rolls = machine.base !== undefined && machine.base !== "fixed";
+    if (name === "footprint" || name === "ratedPressure" || (rolls && name === "leanAlong")) out[name] = 0;
     else if (d.chance(0.15)) out[name] = 0;
     else if (/Angle|elevation|tilt|lean|Jitter/.test(name)) out[name] = d.between(0.2, 2);
     else if (name === "troughFriction") out[name] = round(value * 0.5);

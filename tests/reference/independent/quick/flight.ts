@@ -44,27 +44,29 @@ export function landsAt(air: QuickAir, x0: number, y0: number, vx0: number, vy0:
   const { gravity, drag, lift, below, fall } = air;
   if (drag === 0 && lift === 0) return x0 + vx0 * time;
   const h = time / STEPS;
+  // The wind is given by height above the ground that lies below.
+  const over = (x: number, y: number) => y + below + fall * x;
   let [x, y, u, v] = [x0, y0, vx0, vy0];
   for (let i = 0; i < 100 * STEPS; i++) {
-    const w1 = u - windAt(air, y);
+    const w1 = u - windAt(air, over(x, y));
     const s1 = Math.hypot(w1, v);
     const a1 = -drag * s1 * w1 - lift * s1 * v;
     const b1 = -gravity - drag * s1 * v + lift * s1 * w1;
     const u2 = u + (h / 2) * a1;
     const v2 = v + (h / 2) * b1;
-    const w2 = u2 - windAt(air, y + (h / 2) * v);
+    const w2 = u2 - windAt(air, over(x + (h / 2) * u, y + (h / 2) * v));
     const s2 = Math.hypot(w2, v2);
     const a2 = -drag * s2 * w2 - lift * s2 * v2;
     const b2 = -gravity - drag * s2 * v2 + lift * s2 * w2;
     const u3 = u + (h / 2) * a2;
     const v3 = v + (h / 2) * b2;
-    const w3 = u3 - windAt(air, y + (h / 2) * v2);
+    const w3 = u3 - windAt(air, over(x + (h / 2) * u2, y + (h / 2) * v2));
     const s3 = Math.hypot(w3, v3);
     const a3 = -drag * s3 * w3 - lift * s3 * v3;
     const b3 = -gravity - drag * s3 * v3 + lift * s3 * w3;
     const u4 = u + h * a3;
     const v4 = v + h * b3;
-    const w4 = u4 - windAt(air, y + h * v3);
+    const w4 = u4 - windAt(air, over(x + h * u3, y + h * v3));
     const s4 = Math.hypot(w4, v4);
     const a4 = -drag * s4 * w4 - lift * s4 * v4;
     const b4 = -gravity - drag * s4 * v4 + lift * s4 * w4;

@@ -1,0 +1,53 @@
+/** One sheet against the brute force over its box: what lands beyond it, and how near the best comes to it. */
+import { type HazardSheet, hazardSheet } from "@/lib/throw";
+import { BoxAttack, machineAt, type Point, sidesOf } from "./box";
+import { fairRequest } from "./fair-machines";
+import { ENDS, type End } from "./search";
+
+export interface Verdict {
+  machine: string;
+  end: End;
+  sheet: number;
+  own: number;
+  /** In the parameters' own units. */
+  corner: object;
+}
+
+/** Numerical error of the two codes together: share of the distance, and m. */
+const SLACK = 1e-3;
+const LEAST = 0.02;
+/** Short of this nothing is claimed about tightness, m: a slip of a load from its trough. */
+const SHORT = 2;
+
+const stated = ({ worst }: HazardSheet): Record<End, number> => ({
+  forward: worst.forward.distance,
+  backward: worst.backward.distance,
+  firstForward: worst.firstPass.forward.distance,
+  firstBackward: worst.firstPass.backward.distance,
+});
+
+/** @returns the ends where a machine of the box lands beyond the sheet, and those where none reaches 97 % of it */
+export function prove(seed: number, draws: number, kinds?: readonly string[]) {
+  const request = fairRequest(seed, kinds);
+  const sheet = hazardSheet(request);
+  const wide = sheet.worst.sensitive.map(({ parameter }) => parameter);
+  const attack = new BoxAttack(request, sidesOf(request, wide));
+  attack.corners();
+  attack.draws(draws, seed);
+  const beyond: Verdict[] = [];
+  const loose: Verdict[] = [];
+  const { kind } = request.machine;
+  const at = (point: Point) => {
+    if (point.length === 0) return {};
+    const { machine, load } = machineAt(request, attack.sides, point);
+    return { machine, load };
+  };
+  for (const end of ENDS) {
+    const { distance, point } = attack.best[end];
+    const limit = stated(sheet)[end];
+    const verdict = { machine: `${kind} ${seed}`, end, sheet: limit, own: distance, corner: at(point) };
+    if (distance > limit * (1 + SLACK) + LEAST) beyond.push(verdict);
+    else if (distance < 0.97 * limit && limit > SHORT) loose.push(verdict);
+  }
+  return { beyond, loose, machines: attack.machines };
+}
