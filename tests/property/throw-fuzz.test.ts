@@ -1,6 +1,5 @@
 /**
- * Whatever the contracts accept, the quick preview answers with finite numbers or refuses with a reason, in bounded
- * time.
+ * Whatever the contracts accept, the quick preview answers with finite numbers or refuses with a reason.
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -8,8 +7,6 @@ import { CannotThrow, MACHINE_KINDS, preview } from "@/lib/throw";
 import { anyRequest } from "./any-request";
 
 const CASES = process.env.FAIRTHROW_TEST_DEEP ? 20_000 : 1000;
-/** A preview takes milliseconds on an idle core; a hundred times as much is out of bounds even on a busy one. */
-const LONGEST = 5000;
 
 /** Where an answer holds a number that is none. */
 function unsound(value: unknown, path = ""): string | null {
@@ -27,12 +24,11 @@ describe("any request that the contracts accept", () => {
   const met = new Map<string, number>();
 
   it(
-    "is previewed with finite numbers or refused with a reason, in bounded time",
+    "is previewed with finite numbers or refused with a reason",
     () => {
       fc.assert(
         fc.property(anyRequest, ({ asked, request }) => {
           const { kind } = request.machine;
-          const began = performance.now();
           let answered = false;
           try {
             expect(unsound(preview(request)), JSON.stringify(asked)).toBeNull();
@@ -41,13 +37,12 @@ describe("any request that the contracts accept", () => {
             const refused = error instanceof CannotThrow || error instanceof RangeError;
             if (!refused || error.message.length < 20) throw error;
           }
-          expect(performance.now() - began, JSON.stringify(asked)).toBeLessThan(LONGEST);
           if (answered) met.set(kind, (met.get(kind) ?? 0) + 1);
         }),
         { numRuns: CASES, seed: 20_261_125, endOnFailure: true },
       );
     },
-    CASES * 500,
+    CASES * 300,
   );
 
   it("came to an answer for every kind many times", () => {

@@ -77,7 +77,7 @@ describe("the form", () => {
     expect(errorsOf(type(form, "machine.longArm", "abc"))["machine.longArm"]).toMatch(/^Long arm: .*abc.*ft/);
     expect(errorsOf(type(form, "machine.longArm", ""))["machine.longArm"]).toMatch(/^Long arm: enter/);
     expect(errorsOf(type(form, "machine.longArm", "0"))["machine.longArm"]).toBe(
-      "Long arm: enter more than 0 in.",
+      "Long arm: enter at least 0.0394 in.",
     );
     expect(errorsOf(type(form, "machine.longArm", "999 m"))["machine.longArm"]).toMatch(
       /at most 328 ft 1 in/,

@@ -6,6 +6,7 @@ import {
   hazardSheet,
   hazardSheetSchema,
   MACHINE_KINDS,
+  type Machine,
   machineKind,
   preview,
 } from "@/lib/throw";
@@ -59,10 +60,17 @@ describe("the gate", () => {
 });
 
 describe("the sheet", () => {
-  const sheetOf = (extra: object = {}, kind: (typeof MACHINE_KINDS)[number] = hinged) =>
-    hazardSheet(
-      hazardRequestSchema.parse({ machine: kind.example, projectile: kind.exampleProjectile, ...extra }),
-    );
+  /** Everything exact, so that no box is searched, unless the extra says otherwise. */
+  const sheetOf = (
+    extra: { machine?: Machine; [part: string]: unknown } = {},
+    kind: (typeof MACHINE_KINDS)[number] = hinged,
+  ) => {
+    const { parameters } = machineKind(extra.machine?.kind ?? kind.kind);
+    const names = [...parameters.map(({ name }) => name), "mass", "diameter"];
+    const tolerances = Object.fromEntries(names.map((name) => [name, 0]));
+    const request = { machine: kind.example, projectile: kind.exampleProjectile, tolerances, ...extra };
+    return hazardSheet(hazardRequestSchema.parse(request));
+  };
 
   it("has the shape of its contract for every kind", () => {
     for (const kind of MACHINE_KINDS)

@@ -16,14 +16,23 @@ export const dragSchema = z
     message: "The drag coefficients must rise from low over nominal to high.",
   });
 
-export const projectileSchema = z.strictObject({
-  mass: finite.min(0.001).max(5000),
-  diameter: finite.min(0.002).max(5),
-  /** Sets the default drag and lift; lib/throw/projectile.ts documents the values. */
-  shape: z.enum(PROJECTILE_SHAPES).default("smooth-sphere"),
-  drag: dragSchema.optional(),
-  /** Largest lift coefficient of either sign, in any direction. */
-  lift: finite.min(0).max(2).optional(),
-});
+/** Anything lighter floats more than it flies, kg/m³: foam has 10 and more. */
+const LEAST_DENSITY = 2;
+
+export const projectileSchema = z
+  .strictObject({
+    mass: finite.min(0.001).max(5000),
+    diameter: finite.min(0.002).max(5),
+    /** Sets the default drag and lift; lib/throw/projectile.ts documents the values. */
+    shape: z.enum(PROJECTILE_SHAPES).default("smooth-sphere"),
+    drag: dragSchema.optional(),
+    /** Largest lift coefficient of either sign, in any direction. */
+    lift: finite.min(0).max(2).optional(),
+  })
+  .refine(({ mass, diameter }) => mass >= (LEAST_DENSITY * Math.PI * diameter ** 3) / 6, {
+    path: ["diameter"],
+    message:
+      "So large a projectile of so little mass is lighter than any foam. Check its mass and its diameter.",
+  });
 
 export type Projectile = z.output<typeof projectileSchema>;

@@ -40,6 +40,12 @@ export interface PieceOf {
   like?: { diameter: number; drag: number; lift: number };
 }
 
+/**
+ * m/s: pieces are flown no faster. Nothing that gas drives outruns gas that expands into nothing, five times the
+ * speed of sound; and what the least of masses would reach by energy alone is nothing that is built.
+ */
+const FASTEST = 1700;
+
 const WAYS = ["forward", "backward", "side"] as const;
 
 /** Diameter of a ball of steel of this mass, m. */
@@ -101,10 +107,11 @@ export class PieceFlights {
     const { x, y, vx, vy } = launch;
     const speed = Math.hypot(vx, vy);
     const aside = way === "side";
-    const along = aside ? this.cosTurn : 1;
+    const flown = speed > FASTEST ? FASTEST / speed : 1;
+    const along = flown * (aside ? this.cosTurn : 1);
     let best: Piece | null = null;
     for (const air of this.airsFor(of, way)) {
-      const impact = flight.fly(air, x, y, vx * along, vy * along, aside ? speed * this.sinTurn : 0);
+      const impact = flight.fly(air, x, y, vx * along, vy * along, aside ? flown * speed * this.sinTurn : 0);
       const distance = aside ? Math.abs(impact.z) : way === "forward" ? impact.x : -impact.x;
       if (best && distance <= best.distance) continue;
       const total = Math.hypot(impact.vx, impact.vy, impact.vz);
@@ -136,12 +143,13 @@ export class PieceFlights {
     const [forward, backward] = (["forward", "backward"] as const).map((way) => {
       const sign = way === "forward" ? 1 : -1;
       const [air] = this.airsFor(of, way);
+      const flown = Math.min(speed, FASTEST);
       let best = Math.PI / 4;
       let distance = Number.NEGATIVE_INFINITY;
       const look = (from: number, to: number, by: number) => {
         for (let degrees = from; degrees <= to; degrees += by) {
           const angle = (degrees * Math.PI) / 180;
-          const [vx, vy] = [sign * speed * Math.cos(angle), speed * Math.sin(angle)];
+          const [vx, vy] = [sign * flown * Math.cos(angle), flown * Math.sin(angle)];
           const { x } = this.scout.fly(air, 0, height, vx, vy);
           if (sign * x <= distance) continue;
           distance = sign * x;

@@ -16,7 +16,7 @@ import { Trace } from "./trace";
 
 /** How far above the trough the projectile must have been before the ground counts, m (physics: a graze). */
 const CLEAR_OF_TROUGH = 1e-3;
-const MOST_STEPS = 20_000;
+const MOST_STEPS = 6000;
 const SUBDIVISIONS = 4;
 /** A swing that need not be exact may take steps longer by this; they are probed as densely in time. */
 const ROUGH = 1e-8;

@@ -25,9 +25,10 @@ function bestAirlessRange(speed: number, height: number, gravity: number): numbe
 export function swingBound(setup: SwingSetup): EnergyBound {
   const { mass, gravity } = setup;
   const { height, reach, start } = swingExtent(setup);
-  // What the projectile itself loses in height from where it lies counts too.
-  const energy = storedEnergy(setup) + mass * gravity * start;
-  return { speed: Math.sqrt((2 * energy) / mass), height, reach };
+  const square = (2 * storedEnergy(setup)) / mass;
+  // What the projectile itself loses in height from where it lies counts as the height that carries it as far.
+  const raised = square > 0 ? 2 * start * (1 + (gravity * start) / square) : 0;
+  return { speed: Math.sqrt(square), height: Math.max(height, raised), reach };
 }
 
 /**
