@@ -19,6 +19,7 @@ const KEPT = 4;
 const SENSITIVE = 6;
 /** Steps of the last climb shorter than this share of a side find nothing that matters. */
 const SHORTEST = 0.01;
+const FIRST_STEP = 0.4;
 /** An aim counts as smooth when its best corner is this near to what its sides foretold by themselves. */
 const SMOOTH = 0.01;
 
@@ -34,54 +35,58 @@ export interface Search {
   sensitivity: Record<string, number>;
   /** Machines tried. */
   tried: number;
-  /** By aim: how much the last third of the search still found, as a share of the best. */
-  lateGain: Record<(typeof CLIMBED)[number], number>;
+  /** By aim: how much the climb still found, as a share of the best. */
+  lateGain: Record<Climbed, number>;
+  /** The aims that do not answer as their sides foretold. */
+  rough: ReadonlySet<Climbed>;
 }
 
-/** @param budget how many machines may be tried */
-export function searchBox(
-  box: Box,
-  hangUp: boolean,
-  budget: number,
-  onProgress: (done: number) => void = () => {},
-): Search {
-  return new BoxSearch(box, hangUp, budget, onProgress).run();
-}
+export type Climbed = (typeof CLIMBED)[number];
 
-class BoxSearch {
+/** The search of one box: first `survey`, then `climb` for the aims at which the box can still be the worst. */
+export class BoxSearch {
   private readonly judge: QuickJudge;
   private readonly sides: number;
   private readonly random = xoroshiro128plus(20_260_704);
   private readonly kept: Record<Aim, Found[]>;
   private readonly known = new Map<string, Quick | null>();
   private tried = 0;
+  private middle: Record<Aim, number>;
+  private readonly rough = new Set<Climbed>();
   private readonly sensitivity: Record<string, number> = {};
 
+  /**
+   * @param hangUp whether throws that hang up count for what lies aside
+   * @param onTried called with the count of machines tried
+   */
   constructor(
     private readonly box: Box,
     hangUp: boolean,
-    private readonly budget: number,
-    private readonly onProgress: (done: number) => void,
+    private readonly onTried: (tried: number) => void = () => {},
   ) {
     this.judge = new QuickJudge(hangUp);
     this.sides = box.sides.length;
     this.kept = Object.fromEntries(AIMS.map((aim) => [aim, [] as Found[]])) as Record<Aim, Found[]>;
+    this.middle = this.bests();
   }
 
-  run(): Search {
+  /** The declared machine, sides, corners and random points. @param budget machines that may be tried */
+  survey(budget: number): void {
     const centre = this.try(new Float64Array(this.sides));
-    this.corners(this.alone(centre), centre);
-    this.inside(0.4);
-    const middle = this.bests();
-    this.climb();
+    this.corners(this.alone(centre), centre, budget);
+    this.inside(budget);
+    this.middle = this.bests();
+  }
+
+  result(): Search {
     const best = Object.fromEntries(AIMS.map((aim) => [aim, this.kept[aim][0] ?? null])) as Search["best"];
     const lateGain = Object.fromEntries(
       CLIMBED.map((aim) => {
         const end = best[aim]?.value ?? 0;
-        return [aim, end > 0 ? (end - middle[aim]) / end : 0];
+        return [aim, end > 0 ? (end - this.middle[aim]) / end : 0];
       }),
     ) as Search["lateGain"];
-    return { best, sensitivity: this.sensitivity, tried: this.tried, lateGain };
+    return { best, sensitivity: this.sensitivity, tried: this.tried, lateGain, rough: this.rough };
   }
 
   private bests(): Record<Aim, number> {
@@ -96,7 +101,7 @@ class BoxSearch {
     const quick = this.judge.judgeRequest(requestAt(this.box, point), this.box.frame);
     this.known.set(key, quick);
     this.tried++;
-    if (this.tried % 16 === 0) this.onProgress(Math.min(1, this.tried / this.budget));
+    this.onTried(this.tried);
     if (!quick) return null;
     for (const aim of AIMS) {
       const value = quick[aim];
@@ -111,8 +116,10 @@ class BoxSearch {
 
   /** Tries every side by itself, both ways; for each aim the sign that helps it, and what all helps promise. */
   private alone(centre: Quick | null) {
-    const signs = Object.fromEntries(CLIMBED.map((aim) => [aim, new Float64Array(this.sides)])) as Signs;
-    const promise = Object.fromEntries(CLIMBED.map((aim) => [aim, 1])) as Promise_;
+    const signs = Object.fromEntries(
+      CLIMBED.map((aim) => [aim, new Float64Array(this.sides)]),
+    ) as Pointed["signs"];
+    const promise = Object.fromEntries(CLIMBED.map((aim) => [aim, 1])) as Pointed["promise"];
     for (let i = 0; i < this.sides; i++) {
       const [low, high] = [-1, 1].map((u) => {
         const point = new Float64Array(this.sides);
@@ -134,25 +141,24 @@ class BoxSearch {
   }
 
   /** Corners: what the sides point to, flips, and for aims that answer roughly all of the six that matter most. */
-  private corners({ signs, promise }: { signs: Signs; promise: Promise_ }, centre: Quick | null): void {
+  private corners({ signs, promise }: Pointed, centre: Quick | null, budget: number): void {
     if (this.sides === 0) return;
-    const rough: Aim[] = [];
     for (const aim of CLIMBED) {
       const was = centre?.[aim] ?? 0;
       const pointed = this.try(signs[aim])?.[aim] ?? 0;
       const foretold = Math.abs(pointed - was * promise[aim]) <= SMOOTH * Math.max(pointed, was, 0.5);
-      const flipped = this.flip(aim, signs[aim]);
-      if (!foretold || flipped > pointed * (1 + SMOOTH / 10)) rough.push(aim);
+      const flipped = this.flip(aim, signs[aim], budget);
+      if (!foretold || flipped > pointed * (1 + SMOOTH / 10)) this.rough.add(aim);
     }
     const order = this.box.sides
       .map(({ name }, i) => ({ i, by: this.sensitivity[name] }))
       .sort((a, b) => b.by - a.by)
       .slice(0, SENSITIVE);
-    for (const aim of rough) {
+    for (const aim of this.rough) {
       const start = this.kept[aim][0];
       if (!start) continue;
       const base = start.point.slice();
-      for (let bits = 0; bits < 2 ** order.length && this.tried < 0.5 * this.budget; bits++) {
+      for (let bits = 0; bits < 2 ** order.length && this.tried < 0.6 * budget; bits++) {
         order.forEach(({ i }, b) => {
           base[i] = bits & (1 << b) ? 1 : -1;
         });
@@ -162,12 +168,12 @@ class BoxSearch {
   }
 
   /** Flips sides of a corner one by one while that helps; the best value met. */
-  private flip(aim: Aim, from: Float64Array): number {
+  private flip(aim: Aim, from: Float64Array, budget: number): number {
     const point = from.slice();
     let value = this.try(point)?.[aim] ?? 0;
     for (let sweep = 0; sweep < 3; sweep++) {
       let better = false;
-      for (let i = 0; i < this.sides && this.tried < this.budget; i++) {
+      for (let i = 0; i < this.sides && this.tried < budget; i++) {
         const was = point[i];
         point[i] = -was;
         const flipped = this.try(point)?.[aim] ?? 0;
@@ -185,10 +191,9 @@ class BoxSearch {
     return (this.random.next() >>> 0) / 2 ** 31 - 1;
   }
 
-  private inside(share: number): void {
-    const until = this.tried + share * Math.max(0, this.budget - this.tried);
+  private inside(budget: number): void {
     const point = new Float64Array(this.sides);
-    while (this.tried < until && this.sides > 0) {
+    while (this.tried < budget && this.sides > 0) {
       for (let i = 0; i < this.sides; i++) point[i] = this.uniform();
       this.try(point);
     }
@@ -196,17 +201,20 @@ class BoxSearch {
 
   /**
    * Random steps from the best points of every aim in turn, longer after a success and shorter after a failure; a
-   * climber whose steps have become too short gives way to the others.
+   * climber whose steps have become too short gives way to the others. Smooth aims have one climber, rough ones more.
    */
-  private climb(): void {
+  climb(aims: readonly Climbed[], budget: number): void {
     if (this.sides === 0) return;
-    let climbers = CLIMBED.flatMap((aim) =>
-      this.kept[aim].map(({ value, point }) => ({ aim, value, point: point.slice(), step: 0.4 })),
+    const until = this.tried + budget;
+    let climbers = aims.flatMap((aim) =>
+      this.kept[aim]
+        .slice(0, this.rough.has(aim) ? KEPT : 1)
+        .map(({ value, point }) => ({ aim, value, point: point.slice(), step: FIRST_STEP })),
     );
     const next = new Float64Array(this.sides);
-    while (this.tried < this.budget && climbers.length > 0) {
+    while (this.tried < until && climbers.length > 0) {
       for (const climber of climbers) {
-        if (this.tried >= this.budget) break;
+        if (this.tried >= until) break;
         for (let i = 0; i < this.sides; i++) {
           const to = climber.point[i] + (this.uniform() < 0 ? 1.5 * climber.step * this.uniform() : 0);
           next[i] = Math.max(-1, Math.min(1, to));
@@ -216,12 +224,14 @@ class BoxSearch {
           climber.value = value;
           climber.point.set(next);
           climber.step = Math.min(1, 1.6 * climber.step);
-        } else climber.step *= 0.9;
+        } else climber.step *= this.rough.has(climber.aim) ? 0.92 : 0.8;
       }
       climbers = climbers.filter(({ step }) => step > SHORTEST);
     }
   }
 }
 
-type Signs = Record<(typeof CLIMBED)[number], Float64Array>;
-type Promise_ = Record<(typeof CLIMBED)[number], number>;
+interface Pointed {
+  signs: Record<Climbed, Float64Array>;
+  promise: Record<Climbed, number>;
+}

@@ -7,18 +7,26 @@ import { type Box, boxesOf, cornerOf, framesOf, requestAt } from "./box";
 import type { Ceiling } from "./ceiling";
 import { type Aim, QuickJudge } from "./quick";
 import { DECLARED, type Found, worstThrow } from "./scan";
-import { CLIMBED, type Search, searchBox } from "./search";
+import { BoxSearch, CLIMBED, type Search } from "./search";
 import { steepParameters } from "./sensitivity";
 
 /** What the search may cost, µs of the computer the costs of quick.ts were measured on. */
 const COST = 1.3e6;
-const FEWEST = 250;
+const FEWEST = 500;
 const MOST = 1600;
+/** Share of the machines tried that survey the boxes; the others climb. */
+const SURVEYED = 0.55;
+/** A box whose best at an aim lies below this share of the best of all is not climbed for it. */
+const HOPEFUL = 0.9;
 /** A search that climbed to its end may have missed this share… */
 const LEAST_ALLOWANCE = 0.002;
+const ROUGH_ALLOWANCE = 0.004;
+/** Where half a percent moves the worst by more than 3 %, narrow peaks are easily missed: more is tried and admitted. */
+const STEEP_ALLOWANCE = 0.01;
+const STEEP_BUDGET = 1.5;
 /** …and this share of what it still gained at the last, but never more than the most. */
 const OF_LATE_GAIN = 0.35;
-const MOST_ALLOWANCE = 0.02;
+const MOST_ALLOWANCE = 0.03;
 /** A box whose best is nearer than this to the best of all is worked out too: the quick judge errs by 0.1 %. */
 const RIVAL = 0.99;
 
@@ -54,13 +62,10 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
     request,
     sensitive.map(({ parameter }) => parameter),
   );
-  const budget = budgetOf(request, boxes);
-  const searches = boxes.map((box, i) => ({
-    box,
-    search: searchBox(box, hangUp, budget, (done) => onProgress((i + done) / boxes.length)),
-  }));
+  const steep = sensitive.length > 0;
+  const searches = searchAll(boxes, budgetOf(request, boxes, steep), hangUp, onProgress);
   const cases: WorkedCase[] = [{ worked: declared, found: { ...DECLARED, frame: declaredFrame } }];
-  for (const { box, search } of searches) cases.push(...finalists(box, search, searches));
+  for (const { box, search } of searches) cases.push(...finalists(box, search, searches, steep));
   const main = searches[0];
   return {
     declared,
@@ -87,12 +92,44 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
   };
 }
 
-/** How many machines may be tried in each box. */
-function budgetOf(request: HazardRequest, boxes: readonly Box[]): number {
+/** Surveys every box, then climbs where a box can still hold the worst of an aim. */
+function searchAll(
+  boxes: readonly Box[],
+  budget: number,
+  hangUp: boolean,
+  onProgress: (done: number) => void,
+): { box: Box; search: Search }[] {
+  const counts = boxes.map(() => 0);
+  const searches = boxes.map((box, i) => {
+    const onTried = (tried: number) => {
+      counts[i] = tried;
+      if (tried % 16 === 0) onProgress(Math.min(1, counts.reduce((a, b) => a + b, 0) / budget));
+    };
+    return new BoxSearch(box, hangUp, onTried);
+  });
+  for (const search of searches) search.survey(Math.round((SURVEYED * budget) / boxes.length));
+  const surveyed = searches.map((search) => search.result().best);
+  const aimsOf = surveyed.map((best) =>
+    CLIMBED.filter((aim) => {
+      const most = Math.max(...surveyed.map((other) => other[aim]?.value ?? 0));
+      return (best[aim]?.value ?? 0) >= HOPEFUL * most;
+    }),
+  );
+  const climbs = aimsOf.reduce((sum, aims) => sum + aims.length, 0);
+  searches.forEach((search, i) => {
+    search.climb(aimsOf[i], Math.round(((1 - SURVEYED) * budget * aimsOf[i].length) / climbs));
+  });
+  return boxes.map((box, i) => ({ box, search: searches[i].result() }));
+}
+
+/** How many machines may be tried in all boxes together. */
+function budgetOf(request: HazardRequest, boxes: readonly Box[], steep: boolean): number {
   const judge = new QuickJudge(true);
   judge.judgeRequest(request, boxes[0].frame);
-  const affordable = COST / judge.cost / boxes.length;
-  return Math.round(Math.min(MOST, Math.max(FEWEST, affordable)));
+  const many = Math.sqrt(boxes.length);
+  return Math.round(
+    Math.min(MOST * many, Math.max(FEWEST * many, ((steep ? STEEP_BUDGET : 1) * COST) / judge.cost)),
+  );
 }
 
 /** The machines of one box that are best of all boxes at some aim, worked out with care. */
@@ -102,7 +139,7 @@ function finalists(box: Box, search: Search, all: readonly { search: Search }[])
     const best = search.best[aim];
     const most = Math.max(...all.map((other) => other.search.best[aim]?.value ?? 0));
     if (!best || best.value < RIVAL * most) continue;
-    const allowance = allowanceOf(search, aim, box);
+    const allowance = allowanceOf(search, aim, box, steep);
     const key = best.point.join();
     const known = points.get(key);
     if (known) known.allowance = Math.max(known.allowance, allowance);
@@ -114,11 +151,13 @@ function finalists(box: Box, search: Search, all: readonly { search: Search }[])
   }));
 }
 
-function allowanceOf(search: Search, aim: Aim, box: Box): number {
+function allowanceOf(search: Search, aim: Aim, box: Box, steep: boolean): number {
   if (box.sides.length === 0) return 0;
   const climbed = CLIMBED.find((each) => each === aim);
-  const late = climbed ? search.lateGain[climbed] : 0;
-  return Math.min(MOST_ALLOWANCE, LEAST_ALLOWANCE + OF_LATE_GAIN * late);
+  if (!climbed) return LEAST_ALLOWANCE;
+  const rough = steep ? STEEP_ALLOWANCE : ROUGH_ALLOWANCE;
+  const least = search.rough.has(climbed) ? rough : LEAST_ALLOWANCE;
+  return Math.min(MOST_ALLOWANCE, least + OF_LATE_GAIN * search.lateGain[climbed]);
 }
 
 /** The highest ceiling of a box: every side at the end that raises it, taken one after the other. */
