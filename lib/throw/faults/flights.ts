@@ -97,7 +97,6 @@ export class PieceFlights {
       windZ,
       sideLift: 0,
     };
-    if (way === "side") return [{ ...body, lift: 0, sideLift: lift }];
     return lift > 0 ? [lift, -lift].map((signed) => ({ ...body, lift: signed })) : [{ ...body, lift: 0 }];
   }
 
