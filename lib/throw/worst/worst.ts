@@ -85,7 +85,7 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
     allowance: Math.max(
       ...searches.flatMap(({ box, search }) =>
         CLIMBED.filter((aim) => hangUp || aim.startsWith("first")).map((aim) =>
-          allowanceOf(search, aim, box),
+          allowanceOf(search, aim, box, steep),
         ),
       ),
     ),
@@ -133,7 +133,12 @@ function budgetOf(request: HazardRequest, boxes: readonly Box[], steep: boolean)
 }
 
 /** The machines of one box that are best of all boxes at some aim, worked out with care. */
-function finalists(box: Box, search: Search, all: readonly { search: Search }[]): WorkedCase[] {
+function finalists(
+  box: Box,
+  search: Search,
+  all: readonly { search: Search }[],
+  steep: boolean,
+): WorkedCase[] {
   const points = new Map<string, { point: Float64Array; allowance: number }>();
   for (const aim of Object.keys(search.best) as Aim[]) {
     const best = search.best[aim];
