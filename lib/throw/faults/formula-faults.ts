@@ -6,11 +6,6 @@ import { drawEnergy, type FormulaParts } from "../loads/formula-loads";
 import { chamberFaults } from "./chamber";
 import { circle, farthest, type PieceFlights, reachOf } from "./flights";
 
-/**
- * Mass that a cord or limb adds to what it moves, as a share of its own: one third for a uniform spring, 33/140 for a
- * limb held at one end (Rayleigh's method; from memory).
- */
-const EFFECTIVE_SHARE = 1 / 3;
 /** Stations at which a spinning arm may break. */
 const STATIONS = 10;
 
@@ -61,12 +56,12 @@ function spinningArm(request: HazardRequest, parts: FormulaParts, flights: Piece
 }
 
 function tension(request: HazardRequest, parts: FormulaParts, flights: PieceFlights): Fault[] {
-  const { movingMass = 0, launchHeight = 0 } = parts;
+  const { movingMass = 0, limbMass, launchHeight = 0 } = parts;
   const { energy } = drawEnergy(parts);
   const { mass } = request.projectile;
   // Limbs or cords without a declared mass are taken as heavy as what they throw.
   const moving = movingMass > 0 ? movingMass : mass;
-  const whole = moving / EFFECTIVE_SHARE;
+  const whole = limbMass ?? moving;
   const speed = Math.sqrt((2 * energy) / whole);
   const pieces = flights.flyAnywhere({ name: "Limb or cord", mass: whole }, speed, launchHeight, null);
   const { reach, rest } = reachOf(pieces);
@@ -77,10 +72,12 @@ function tension(request: HazardRequest, parts: FormulaParts, flights: PieceFlig
       code: "limb-breaks",
       title: "A limb, cord or spring breaks at full draw",
       assumptions: [
-        "All the stored energy goes into the limb or cord itself, which flies off whole any way that carries it farthest. It weighs three times what it adds to the projectile while it moves.",
-        movingMass > 0
-          ? "What it adds is the moving mass as declared."
-          : "No moving mass is declared: one as heavy as the projectile is taken.",
+        "All the stored energy goes into the limb or cord itself, which flies off whole any way that carries it farthest.",
+        limbMass !== undefined
+          ? "Limbs or cords weigh what was declared."
+          : movingMass > 0
+            ? "What limbs or cords weigh is not declared: no more than the moving mass."
+            : "No moving mass is declared: one as heavy as the projectile is taken.",
       ],
       notes: [
         "A cord that breaks whips back at who draws it: nobody stands in its line, in front or behind.",

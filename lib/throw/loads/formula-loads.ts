@@ -18,6 +18,8 @@ export interface FormulaParts {
   draw?: readonly { length: number; force: number }[];
   drawForceScale?: number;
   movingMass?: number;
+  /** Of cords, springs or limbs themselves. */
+  limbMass?: number;
   chamberVolume?: number;
   chamberPressure?: number;
   barrelLength?: number;

@@ -6,7 +6,7 @@ import { DrawCurve, LEAST_STEP } from "./draw-curve";
 import { away, between, type Drawing, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
 import type { Conditions, MachineKind } from "./kind";
-import { heightOrZero, massOrZero } from "./numbers";
+import { heightOrZero, mass, massOrZero } from "./numbers";
 
 const drawSchema = z
   .array(z.strictObject({ length: z.number().min(0).max(100), force: z.number().min(0).max(1e7) }))
@@ -25,6 +25,7 @@ const tensionSchema = z.strictObject({
   draw: drawSchema,
   drawForceScale: z.number().positive().max(5).default(1),
   movingMass: massOrZero,
+  limbMass: mass.optional(),
   launchAngle: z.number().min(-90).max(180),
   launchHeight: heightOrZero,
 });
@@ -44,6 +45,13 @@ export const tension: MachineKind<typeof tensionSchema> = {
       required: true,
       help: "What moves along with the projectile: pouch and carriage in full, a third of an elastic cord, about a tenth of a bow's limbs; 0 throws farthest.",
       tolerance: { share: 0.2 },
+    },
+    {
+      name: "limbMass",
+      label: "Mass of limbs or cords",
+      dimension: "mass",
+      required: false,
+      help: "Of the limbs, cords or springs themselves: how fast their pieces fly when they break. As light as the moving mass if left empty, which is the worst.",
     },
     {
       name: "launchAngle",
@@ -142,6 +150,7 @@ export const tension: MachineKind<typeof tensionSchema> = {
     ],
     drawForceScale: 1,
     movingMass: 0.6,
+    limbMass: 1.4,
     launchAngle: 38,
     launchHeight: 1.8,
   },
