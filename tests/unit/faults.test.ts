@@ -98,7 +98,12 @@ describe("dry fire", () => {
       { length: 0, force: 0 },
       { length: 1, force: 800 },
     ];
-    const request = example("tension", { draw, drawForceScale: 1, movingMass: 0.5 }, {}, { mass: 1.5 });
+    const request = example(
+      "tension",
+      { draw, drawForceScale: 1, movingMass: 0.5, limbMass: undefined },
+      {},
+      { mass: 1.5 },
+    );
     const dry = pick(faultsOf(request), "dry-fire");
     expect(figure(dry, "arrival-energy")).toBeCloseTo(400, 9);
     expect(figure(dry, "ratio")).toBeCloseTo(4, 9);

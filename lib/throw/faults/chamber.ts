@@ -1,7 +1,7 @@
 /** The failures of a chamber under gas pressure, and of what closes it. */
 import type { Fault, Figure } from "../contracts/faults";
-import type { FormulaParts } from "../loads/formula-loads";
 import { adiabaticWork } from "../machines/chamber";
+import type { FormulaParts } from "../machines/kind";
 import { circle, type PieceFlights, reachOf } from "./flights";
 
 /** J of stored energy that count as 1 kg of TNT. Source: ASME PCC-2, Article 5.1, Appendix II. */

@@ -2,7 +2,8 @@
 import { airProperties } from "../../earth";
 import type { Fault, Figure } from "../contracts/faults";
 import type { HazardRequest } from "../contracts/request";
-import { drawEnergy, type FormulaParts } from "../loads/formula-loads";
+import { drawEnergy, partsOf } from "../loads/formula-loads";
+import type { FormulaParts } from "../machines/kind";
 import { chamberFaults } from "./chamber";
 import { circle, farthest, type PieceFlights, reachOf } from "./flights";
 
@@ -10,7 +11,7 @@ import { circle, farthest, type PieceFlights, reachOf } from "./flights";
 const STATIONS = 10;
 
 export function formulaFaults(request: HazardRequest, flights: PieceFlights): Fault[] {
-  const parts = request.machine as unknown as FormulaParts;
+  const parts = partsOf(request);
   if (parts.armLength !== undefined && parts.spinRate !== undefined)
     return [spinningArm(request, parts, flights)];
   if (parts.draw) return tension(request, parts, flights);

@@ -3,31 +3,14 @@ import type { Loads, Sweep } from "../contracts/loads";
 import type { HazardRequest } from "../contracts/request";
 import type { Strengths } from "../contracts/strengths";
 import { DrawCurve } from "../machines/draw-curve";
+import type { FormulaParts } from "../machines/kind";
+import { machineKind } from "../machines/registry";
 import { reserveOf, reserveWarning } from "./reserve";
 
-/** What these kinds call their parts (SI); each kind has some of them. */
-export interface FormulaParts {
-  kind: string;
-  armLength?: number;
-  armMass?: number;
-  /** rad/s */
-  spinRate?: number;
-  plane?: "vertical" | "horizontal";
-  launchHeight?: number;
-  launchAngle?: number;
-  draw?: readonly { length: number; force: number }[];
-  drawForceScale?: number;
-  movingMass?: number;
-  /** Of cords, springs or limbs themselves. */
-  limbMass?: number;
-  chamberVolume?: number;
-  chamberPressure?: number;
-  barrelLength?: number;
-  boreDiameter?: number;
-  elevation?: number;
-  muzzleHeight?: number;
-  ratedPressure?: number;
-  capMass?: number;
+/** What a kind by formula says of its parts; nothing for one of which only the speed is known. */
+export function partsOf({ machine }: Pick<HazardRequest, "machine">): FormulaParts {
+  const { motion } = machineKind(machine.kind);
+  return (motion.by === "formula" && motion.parts?.(machine)) || {};
 }
 
 /** Energy stored by drawing to the full length (J), and the largest force on the way (N). */
@@ -56,7 +39,7 @@ const NOTHING: Loads = {
 
 /** Loads of a machine by formula; all null for one of which only the speed is known. */
 export function formulaLoads(request: HazardRequest & { strengths?: Strengths | undefined }): Loads {
-  const parts = request.machine as unknown as FormulaParts;
+  const parts = partsOf(request);
   if (parts.armLength !== undefined && parts.spinRate !== undefined) {
     const squared = parts.spinRate ** 2;
     return {
@@ -103,7 +86,7 @@ export function formulaLoads(request: HazardRequest & { strengths?: Strengths | 
 
 /** The circle that a spinning arm sweeps, the room of what does not swing. */
 export function formulaSweep(request: HazardRequest): Sweep | null {
-  const parts = request.machine as unknown as FormulaParts;
+  const parts = partsOf(request);
   if (parts.armLength === undefined) return null;
   const radius = parts.armLength + request.projectile.diameter / 2;
   const height = (parts.launchHeight ?? 0) + (parts.plane === "horizontal" ? 0 : radius);

@@ -147,6 +147,14 @@ export const airCannon: MachineKind<typeof airCannonSchema> = {
   motion: {
     by: "formula",
     releases: (machine, conditions) => new CannonReleases(machine, conditions),
+    parts: ({ chamberVolume, chamberPressure, boreDiameter, muzzleHeight, ratedPressure, capMass }) => ({
+      chamberVolume,
+      chamberPressure,
+      boreDiameter,
+      muzzleHeight,
+      ratedPressure,
+      capMass,
+    }),
     ceiling: (machine, conditions) => ({
       speed: isothermalSpeed(driveOf(machine, conditions), conditions.projectile.mass),
       height: machine.muzzleHeight,

@@ -79,6 +79,27 @@ export interface Conditions {
   tolerances: Readonly<Record<string, number>>;
 }
 
+/** What may break or pull on a kind by formula, for its loads and faults (SI): each kind has some of it. */
+export interface FormulaParts {
+  armLength?: number | undefined;
+  armMass?: number | undefined;
+  /** rad/s */
+  spinRate?: number | undefined;
+  plane?: "vertical" | "horizontal" | undefined;
+  launchHeight?: number | undefined;
+  draw?: readonly { length: number; force: number }[] | undefined;
+  drawForceScale?: number | undefined;
+  movingMass?: number | undefined;
+  /** Of cords, springs or limbs themselves. */
+  limbMass?: number | undefined;
+  chamberVolume?: number | undefined;
+  chamberPressure?: number | undefined;
+  boreDiameter?: number | undefined;
+  muzzleHeight?: number | undefined;
+  ratedPressure?: number | undefined;
+  capMass?: number | undefined;
+}
+
 /** The most that energy allows: speed of the projectile (m/s), and the highest and farthest point it can leave from (m). */
 export interface EnergyBound {
   speed: number;
@@ -104,6 +125,8 @@ export interface MachineKind<Schema extends z.ZodObject = z.ZodObject, Machine =
         by: "formula";
         releases: (machine: Machine, conditions: Conditions) => Releases;
         ceiling: (machine: Machine, conditions: Conditions) => EnergyBound;
+        /** For loads and faults. */
+        parts?: (machine: Machine) => FormulaParts;
       };
   /** What makes one impossible though every number is in range: the field, and what to do. */
   refusals?: (machine: Machine, conditions: Conditions) => { field: string; message: string }[];

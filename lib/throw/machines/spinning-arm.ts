@@ -102,6 +102,13 @@ export const spinningArm: MachineKind<typeof spinningArmSchema> = {
   motion: {
     by: "formula",
     releases: (machine) => (isLevel(machine) ? new LevelReleases(machine) : new UprightReleases(machine)),
+    parts: ({ armLength, armMass, spinRate, plane, launchHeight }) => ({
+      armLength,
+      armMass,
+      spinRate,
+      plane,
+      launchHeight,
+    }),
     ceiling: (machine) => ({
       speed: machine.armLength * machine.spinRate,
       height: machine.launchHeight + machine.armLength * rise(machine),

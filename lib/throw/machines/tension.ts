@@ -95,6 +95,13 @@ export const tension: MachineKind<typeof tensionSchema> = {
   motion: {
     by: "formula",
     releases: (machine, conditions) => new TensionReleases(machine, conditions),
+    parts: ({ draw, drawForceScale, movingMass, limbMass, launchHeight }) => ({
+      draw,
+      drawForceScale,
+      movingMass,
+      limbMass,
+      launchHeight,
+    }),
     ceiling: (machine, { projectile, gravity }) => {
       const curve = curveOf(machine);
       const rise = curve.length * Math.sin(radians(machine.launchAngle));

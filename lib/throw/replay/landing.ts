@@ -89,15 +89,7 @@ export class Lander {
     return { fromX, fromZ, x: landedX, z: landedZ, restX, restZ, endX: restX, endZ: restZ };
   }
 
-  private fly(
-    air: Air,
-    careful: boolean,
-    x: number,
-    y: number,
-    vy: number,
-    vx: number,
-    vz: number,
-  ): Impact {
+  private fly(air: Air, careful: boolean, x: number, y: number, vy: number, vx: number, vz: number): Impact {
     if (careful) return this.careful.fly(air, x, y, vx, vy, vz);
     if (vz === 0 && air.windZ === 0 && air.sideLift === 0) return this.planar.fly(air, x, y, vx, vy);
     return this.spatial.fly(air, x, y, vx, vy, vz);

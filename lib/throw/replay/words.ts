@@ -43,7 +43,11 @@ function startOf(explanation: Explanation, words: LengthWords): (string | null)[
   if (cause === "fault") return faultOf(explanation, words);
   return [
     causeWords(explanation),
-    load === "declared" ? null : load === "piece" ? `only ${lowered(piece)}` : "something denser in its place",
+    load === "declared"
+      ? null
+      : load === "piece"
+        ? `only ${lowered(piece)}`
+        : "something denser in its place",
     afterSlack ? "after the sling had been slack" : null,
     stop === "fails" ? "after the end stop had failed" : null,
     stop === "holds" && cause !== "as-meant" ? "after the end stop had been met" : null,
@@ -68,7 +72,10 @@ function causeWords({ cause, delay, time, angle, speed }: Explanation): string {
 const when = (delay: number) => (delay < 0 ? "early" : "late");
 const at = (time: number | null) => (time === null || time === 0 ? "" : ` at ${seconds(time)}`);
 
-function faultOf({ fault, piece, station, time, tornAt }: Explanation, words: LengthWords): (string | null)[] {
+function faultOf(
+  { fault, piece, station, time, tornAt }: Explanation,
+  words: LengthWords,
+): (string | null)[] {
   if (fault === "machine-tips") return ["The machine tipped over, and this is where a part of it came down"];
   const from = station === null ? "" : `, broken ${words.distance(station)} from the pivot,`;
   return [
