@@ -32,6 +32,8 @@ const DEGREES = 360;
 const RADIAN = 180 / Math.PI;
 /** Wind may carry a landing to another azimuth than the airless one, degrees: so far around it is looked before a throw is passed over. */
 const NEARBY = 8;
+/** Launches within this count as one direction, degrees. */
+const SAME_DIRECTION = 1;
 /** Notches between neighbouring landings narrower than twice this are filled, degrees. */
 const FILL = 3;
 
@@ -97,8 +99,16 @@ export class ExclusionBuilder {
     const { policy, widest } = this;
     let previous: (Landing | null)[] = [];
     let segment = -1;
+    const flown: (Instant | undefined)[] = [];
     for (const instant of instants) {
       if (instant.hangUp && !policy.hangUp) continue;
+      // A projectile that whirls on passes the same directions again and again.
+      const bucket = Math.round((Math.atan2(instant.vy, instant.vx) * RADIAN) / SAME_DIRECTION);
+      if (outdone(instant, flown[bucket + 360], air.gravity)) {
+        previous = [];
+        continue;
+      }
+      flown[bucket + 360] = instant;
       const landings: (Landing | null)[] = [];
       for (let i = 0; i <= DEFLECTIONS; i++) {
         const deflection = (widest * i) / DEFLECTIONS;
@@ -228,6 +238,13 @@ export class ExclusionBuilder {
       this.raw[index] = Math.max(this.raw[index], first + share * (last - first));
     }
   }
+}
+
+/** Whether another throw in the same direction has more energy and starts no less far ahead: it goes as far at least. */
+function outdone(instant: Instant, by: Instant | undefined, gravity: number): boolean {
+  if (!by) return false;
+  const energy = ({ vx, vy, y }: Instant) => 0.5 * (vx * vx + vy * vy) + gravity * y;
+  return energy(instant) <= energy(by) && Math.sign(instant.vx) * (instant.x - by.x) <= 0;
 }
 
 /** Half of what wind can add to a projectile's acceleration, with a fifth to spare for the longer flight, m/s². */
