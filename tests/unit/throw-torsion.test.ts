@@ -61,9 +61,10 @@ describe("a cup without gravity", () => {
     const rate = trace.stateAt(last.to - 1, 1)[1];
     const energy = work + 0.5 * machine.preloadTorque * fade;
     expect((0.5 * inertia * rate * rate) / energy).toBeCloseTo(1, 9);
-    // Whatever stays in the cup past the stop is a hang-up.
+    // No sling's angle ends the first pass of a cup: what rides on past the stop counts always.
     const { list } = new SwingReleases(trace);
-    expect(list.filter(({ stop }) => stop === "fails").every(({ hangUp }) => hangUp)).toBe(true);
+    expect(list.some(({ stop }) => stop === "fails")).toBe(true);
+    expect(list.every(({ hangUp }) => !hangUp)).toBe(true);
   });
 });
 
@@ -76,7 +77,8 @@ describe("a cup under gravity", () => {
     expect(trace.segments[0].end).toBe("stop");
     expect(nominal.time).toBeLessThan(list[list.length - 1].time);
     expect(Math.abs(trace.forcesAt(nominal.step, nominal.fraction).tension)).toBeLessThan(1e-6);
-    for (const { time, hangUp } of list) expect(hangUp).toBe(time > nominal.time);
+    expect(list.some(({ time }) => time > nominal.time)).toBe(true);
+    expect(list.every(({ hangUp }) => !hangUp)).toBe(true);
   });
 });
 

@@ -17,6 +17,7 @@ const FIRST_PASS_ENDS = -Math.PI / 2;
 /** Angle of the line from tip to projectile to the outward line of the arm, rad, only known up to full turns. */
 function rawAngle(motion: Motion, phase: number, y: Float64Array, scratch: Float64Array): number {
   if (phase === SWING) return y[4] - y[0];
+  // A cup has no sling whose angle could fall: its first pass does not end.
   if (phase === CUP) return 0;
   const { troughHeight } = motion.setup;
   motion.tipOnFrame(y, scratch);
@@ -117,11 +118,7 @@ export class SwingReleases implements Releases {
         if (!released && flying && segment.stop !== "fails" && this.heldBy(instant) <= 0) {
           released = true;
           this.nominal = this.crossing(instant, from, angle, (near) => this.heldBy(near));
-          if (phase === CUP) {
-            list.push(this.nominal);
-            hangUp = true;
-            instant.hangUp = true;
-          }
+          if (phase === CUP) list.push(this.nominal);
         }
         if (!hangUp && instant.slingAngle <= FIRST_PASS_ENDS) {
           hangUp = true;
@@ -134,7 +131,7 @@ export class SwingReleases implements Releases {
     }
     if (!released && segment.end === "stop" && trace.phase(segment.to - 1) === CUP) {
       this.nominal = list[list.length - 1];
-      return { angle, hangUp: true, released: true };
+      return { angle, hangUp, released: true };
     }
     return { angle, hangUp, released };
   }

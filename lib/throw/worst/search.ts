@@ -20,6 +20,10 @@ const SENSITIVE = 6;
 /** Steps of the last climb shorter than this share of a side find nothing that matters. */
 const SHORTEST = 0.01;
 const FIRST_STEP = 0.4;
+/** Over so much of a side's half its slope is taken. */
+const SLOPE = 0.1;
+/** A gain below this share does not repay the slope. */
+const WORTH = 1e-3;
 /** An aim counts as smooth when its best corner is this near to what its sides foretold by themselves. */
 const SMOOTH = 0.01;
 
@@ -200,6 +204,35 @@ export class BoxSearch {
   }
 
   /**
+   * Towards the corner to which the slope points, as far as that helps, again and again: the way along a narrow
+   * ridge, on which random steps are slow.
+   */
+  private ascend(climber: Climber, until: number): void {
+    const next = new Float64Array(this.sides);
+    const corner = new Float64Array(this.sides);
+    for (let gained = true; gained && this.tried + this.sides < until; ) {
+      gained = false;
+      for (let i = 0; i < this.sides; i++) {
+        next.set(climber.point);
+        const ahead = climber.point[i] + SLOPE <= 1 ? SLOPE : -SLOPE;
+        next[i] += ahead;
+        const rises = (this.try(next)?.[climber.aim] ?? 0) > climber.value;
+        corner[i] = Math.sign(ahead) * (rises ? 1 : -1);
+      }
+      for (let share = 1; share > 0.05 && this.tried < until; share /= 2) {
+        for (let i = 0; i < this.sides; i++)
+          next[i] = climber.point[i] + share * (corner[i] - climber.point[i]);
+        const value = this.try(next)?.[climber.aim] ?? 0;
+        if (value <= climber.value) continue;
+        gained = value > climber.value * (1 + WORTH);
+        climber.value = value;
+        climber.point.set(next);
+        break;
+      }
+    }
+  }
+
+  /**
    * Random steps from the best points of every aim in turn, longer after a success and shorter after a failure; a
    * climber whose steps have become too short gives way to the others. Smooth aims have one climber, rough ones more.
    */
@@ -211,6 +244,7 @@ export class BoxSearch {
         .slice(0, this.rough.has(aim) ? KEPT : 1)
         .map(({ value, point }) => ({ aim, value, point: point.slice(), step: FIRST_STEP })),
     );
+    for (const climber of climbers) this.ascend(climber, until);
     const next = new Float64Array(this.sides);
     while (this.tried < until && climbers.length > 0) {
       for (const climber of climbers) {
@@ -229,6 +263,13 @@ export class BoxSearch {
       climbers = climbers.filter(({ step }) => step > SHORTEST);
     }
   }
+}
+
+interface Climber {
+  aim: Climbed;
+  value: number;
+  point: Float64Array;
+  step: number;
 }
 
 interface Pointed {

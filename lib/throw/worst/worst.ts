@@ -26,7 +26,7 @@ const STEEP_ALLOWANCE = 0.01;
 const STEEP_BUDGET = 1.5;
 /** …and this share of what it still gained at the last, but never more than the most. */
 const OF_LATE_GAIN = 0.35;
-const MOST_ALLOWANCE = 0.03;
+const MOST_ALLOWANCE = 0.05;
 /** A box whose best is nearer than this to the best of all is worked out too: the quick judge errs by 0.1 %. */
 const RIVAL = 0.99;
 
