@@ -21,7 +21,7 @@ import { sinCos } from "../numeric/sincos";
 import type { SwingSetup } from "./carrier";
 import { CUP, LOOSE, LOOSE_ON_TROUGH, type Phase, SWING, stateSize, TROUGH } from "./phase";
 import { Places } from "./places";
-import { springTorque, type Winding, WOUND } from "./spring";
+import { type Spring, springTorque, type Winding, WOUND } from "./spring";
 
 export * from "./phase";
 
@@ -56,17 +56,49 @@ export class Motion extends Places {
   private inverseInertia = 0;
   private torque = 0;
   private hangerForce = 0;
-  private hangerCos = 0;
+  /** coupling · cos(φ − β) */
+  private hangerAlong = 0;
   // Of the last evaluation of a taut sling: its direction.
   private ux = 1;
   private uy = 0;
 
   private readonly other = new Float64Array(MAX_SIZE);
 
+  // Constants of the setup at hand in fields: the equations are evaluated hundreds of thousands of times a sheet.
+  private readonly inertia: number;
+  private readonly inertiaCos2: number;
+  private readonly moment: number;
+  private readonly levelMoment: number;
+  private readonly tipX: number;
+  private readonly tipY: number;
+  private readonly length: number;
+  private readonly inverseLength: number;
+  private readonly inverseMass: number;
+  private readonly hangs: boolean;
+  private readonly coupling: number;
+  private readonly inverseHanger: number;
+  private readonly hangerMoment: number;
+  private readonly spring: Spring | null;
+
   constructor(setup: SwingSetup) {
     super(setup);
     this.gravityX = this.stillX;
     this.gravityY = this.stillY;
+    const { carrier, mass, slingLength } = setup;
+    this.inertia = carrier.inertia;
+    this.inertiaCos2 = carrier.inertiaCos2;
+    this.moment = carrier.moment;
+    this.levelMoment = carrier.levelMoment;
+    this.tipX = carrier.tipX;
+    this.tipY = carrier.tipY;
+    this.length = slingLength;
+    this.inverseLength = 1 / slingLength;
+    this.inverseMass = 1 / mass;
+    this.hangs = carrier.hanger !== null;
+    this.coupling = carrier.hanger?.coupling ?? 0;
+    this.inverseHanger = carrier.hanger ? 1 / carrier.hanger.inertia : 0;
+    this.hangerMoment = carrier.hanger?.moment ?? 0;
+    this.spring = carrier.spring;
   }
 
   /** `locked`, `sliding`, `regularised` and `winding` in one number, to be recorded and recalled. */
@@ -85,8 +117,6 @@ export class Motion extends Places {
 
   /** Carrier terms at a state, all but the sling's pull. */
   private carrier(y: Float64Array): void {
-    const { carrier } = this.setup;
-    const { gravityX, gravityY } = this;
     sinCos(y[0], pair);
     const s = pair[0];
     const c = pair[1];
@@ -97,25 +127,23 @@ export class Motion extends Places {
       this.torque = 0;
       return;
     }
+    const { gravityX, gravityY, inertiaCos2 } = this;
     const rate2 = y[1] * y[1];
-    let inertia = carrier.inertia + carrier.inertiaCos2 * c * c;
-    let torque =
-      gravityY * carrier.moment * c -
-      gravityX * carrier.levelMoment * s +
-      carrier.inertiaCos2 * c * s * rate2;
-    if (carrier.spring) torque -= springTorque(carrier.spring, this.winding, y[0]);
-    const { hanger } = carrier;
-    if (hanger) {
+    let inertia = this.inertia + inertiaCos2 * c * c;
+    let torque = gravityY * this.moment * c - gravityX * this.levelMoment * s + inertiaCos2 * c * s * rate2;
+    if (this.spring !== null) torque -= springTorque(this.spring, this.winding, y[0]);
+    if (this.hangs) {
       sinCos(y[2], pair);
       const sb = pair[0];
       const cb = pair[1];
-      const cosBetween = c * cb + s * sb;
-      const sinBetween = s * cb - c * sb;
-      const force = -hanger.coupling * sinBetween * rate2 - hanger.moment * (gravityY * cb + gravityX * sb);
-      inertia -= (hanger.coupling * cosBetween) ** 2 / hanger.inertia;
-      torque += hanger.coupling * (sinBetween * y[3] * y[3] + (cosBetween * force) / hanger.inertia);
+      const { coupling, inverseHanger } = this;
+      const along = coupling * (c * cb + s * sb);
+      const across = coupling * (s * cb - c * sb);
+      const force = -across * rate2 - this.hangerMoment * (gravityY * cb + gravityX * sb);
+      inertia -= along * along * inverseHanger;
+      torque += across * y[3] * y[3] + along * force * inverseHanger;
       this.hangerForce = force;
-      this.hangerCos = cosBetween;
+      this.hangerAlong = along;
     }
     this.inverseInertia = 1 / inertia;
     this.torque = torque;
@@ -123,40 +151,39 @@ export class Motion extends Places {
 
   /** φ̈ and β̈ under a pull `drive` = T (t·u) into `dy`. */
   private carrierAcceleration(y: Float64Array, dy: Float64Array, drive: number): void {
-    const { hanger } = this.setup.carrier;
     const acceleration = (this.torque + drive) * this.inverseInertia;
     dy[0] = y[1];
     dy[1] = acceleration;
-    dy[2] = 0;
-    dy[3] = 0;
-    if (hanger && !this.locked) {
+    if (this.hangs && !this.locked) {
       dy[2] = y[3];
-      dy[3] = (this.hangerForce + hanger.coupling * this.hangerCos * acceleration) / hanger.inertia;
+      dy[3] = (this.hangerForce + this.hangerAlong * acceleration) * this.inverseHanger;
+    } else {
+      dy[2] = 0;
+      dy[3] = 0;
     }
   }
 
   /** The sling taut, clear of the trough; on a frame that does not roll. */
   readonly swing: RightHandSide = (y, dy) => {
-    const { carrier, mass, slingLength } = this.setup;
-    const { gravityX, gravityY } = this;
     this.carrier(y);
     sinCos(y[4], pair);
     const ux = pair[1];
     const uy = pair[0];
-    const tx = -carrier.tipX * this.sin;
-    const ty = carrier.tipY * this.cos;
-    const cx = -carrier.tipX * this.cos;
-    const cy = -carrier.tipY * this.sin;
+    const { gravityX, gravityY, tipX, tipY, sin, cos, inverseInertia } = this;
+    const tx = -tipX * sin;
+    const ty = tipY * cos;
+    const cx = -tipX * cos;
+    const cy = -tipY * sin;
     const rate2 = y[1] * y[1];
     const along = tx * ux + ty * uy;
-    const pull = along * this.inverseInertia;
+    const pull = along * inverseInertia;
     const tension =
-      (slingLength * y[5] * y[5] -
+      (this.length * y[5] * y[5] -
         (cx * ux + cy * uy) * rate2 +
         gravityX * ux -
         gravityY * uy -
         pull * this.torque) /
-      (1 / mass + along * pull);
+      (this.inverseMass + along * pull);
     this.tension = tension;
     this.normal = 0;
     this.ux = ux;
@@ -164,8 +191,8 @@ export class Motion extends Places {
     this.carrierAcceleration(y, dy, tension * along);
     dy[4] = y[5];
     dy[5] =
-      (-gravityY * ux - gravityX * uy - (ty * ux - tx * uy) * dy[1] - (cy * ux - cx * uy) * rate2) /
-      slingLength;
+      (-gravityY * ux - gravityX * uy - (ty * ux - tx * uy) * dy[1] - (cy * ux - cx * uy) * rate2) *
+      this.inverseLength;
   };
 
   /** On the trough with a taut sling; on a frame that does not roll. */
@@ -324,9 +351,9 @@ export class Motion extends Places {
       return;
     }
     const swinging = -hanger.moment * (kickY * Math.cos(y[2]) + kickX * Math.sin(y[2]));
-    turning += (hanger.coupling * this.hangerCos * swinging) / hanger.inertia;
+    turning += (this.hangerAlong * swinging) / hanger.inertia;
     const change = turning * this.inverseInertia;
     y[1] += change;
-    y[3] += (swinging + hanger.coupling * this.hangerCos * change) / hanger.inertia;
+    y[3] += (swinging + this.hangerAlong * change) / hanger.inertia;
   }
 }
