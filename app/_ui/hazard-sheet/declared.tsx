@@ -1,8 +1,20 @@
-/** What the sheet was computed from, as declared. */
-import type { Air, Declaration, Policy } from "@/lib/throw";
-import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
+/** What the sheet was computed from, as declared: choices, numbers with their tolerances, points, strengths. */
+import {
+  type ChoiceSpec,
+  choicesOf,
+  dragFields,
+  type FieldSpec,
+  machineFields,
+  projectileFields,
+  strengthChoices,
+  strengthFields,
+  tablesOf,
+} from "@/app/calculator/form/fields";
+import { at } from "@/app/calculator/form/specs";
+import { type Declaration, machineKind, PROJECTILE_TOLERANCE } from "@/lib/throw";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { Table } from "../table";
-import { parameterWords } from "./words";
+import { withinText } from "./words";
 
 interface Row {
   label: string;
@@ -10,102 +22,110 @@ interface Row {
   tolerance: string;
 }
 
-export function DeclaredTable({ declaration, system }: { declaration: Declaration; system: UnitSystem }) {
-  const { machine, projectile, tolerances = {} } = declaration;
-  const row = (name: string, value: number, dimension: Dimension, label: string): Row => {
-    const spread = tolerances[name];
-    return {
-      label,
-      value: formatQuantity(value, dimension, system),
-      tolerance:
-        spread === undefined
-          ? "not declared"
-          : spread === 0
-            ? "exact"
-            : `± ${formatQuantity(spread, dimension, system)}`,
-    };
-  };
-  const rows: Row[] = [];
-  for (const [name, value] of Object.entries(machine)) {
-    if (typeof value !== "number") continue;
-    const { label, dimension } = parameterWords(machine.kind, name);
-    rows.push(row(name, value, dimension, label));
+/** ± of a parameter, and whether it is the usual one because none was declared; null for what has none. */
+export function toleranceIn(
+  { machine, projectile, tolerances }: Declaration,
+  name: string,
+): { spread: number; assumed: boolean } | null {
+  const own = tolerances?.[name];
+  if (own !== undefined) return { spread: own, assumed: false };
+  if (name === "mass" || name === "diameter") {
+    return { spread: PROJECTILE_TOLERANCE * projectile[name], assumed: true };
   }
-  rows.push(row("mass", projectile.mass, "mass", "Projectile mass"));
-  rows.push(row("diameter", projectile.diameter, "length", "Projectile diameter"));
-  rows.push({ label: "Projectile shape", value: projectile.shape.replace("-", " "), tolerance: "" });
-  if (projectile.drag) {
-    const { low, nominal, high } = projectile.drag;
-    rows.push({
-      label: "Drag coefficient, low, expected, high",
-      value: `${low}, ${nominal}, ${high}`,
-      tolerance: "",
-    });
-  }
-  if (projectile.lift !== undefined) {
-    rows.push({ label: "Largest lift coefficient", value: String(projectile.lift), tolerance: "" });
-  }
-  return (
-    <Table
-      caption="As declared"
-      rows={rows}
-      rowKey={(each) => each.label}
-      columns={[
-        { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
-        { key: "value", head: "Declared", number: true, cell: (each) => each.value },
-        { key: "tolerance", head: "Tolerance", number: true, cell: (each) => each.tolerance },
-      ]}
-    />
-  );
+  const info = machineKind(machine.kind).parameters.find((each) => each.name === name);
+  const value = at({ machine }, `machine.${name}`);
+  if (!info || info.onlyNominal || typeof value !== "number") return null;
+  const { share = 0, plus = 0 } = info.tolerance ?? {};
+  return { spread: share * Math.abs(value) + plus, assumed: true };
 }
 
-/** The air in which it may be fired and the safety officer's margins. */
-export function ConditionsTable({
-  air,
-  policy,
-  system,
-}: {
-  air?: Air | undefined;
-  policy?: Policy | undefined;
-  system: UnitSystem;
-}) {
-  const rows: { label: string; value: string }[] = [];
-  const add = (label: string, value: number | undefined, dimension: Dimension) => {
-    if (value !== undefined) rows.push({ label, value: formatQuantity(value, dimension, system) });
-  };
-  const wind = air?.wind;
-  add("Mean wind", wind?.speed ?? 0, "speed");
-  add("Top gust", wind?.gust, "speed");
-  if (wind) add("Wind blows towards, from the bearing", wind.direction, "angle");
-  // The contract takes degrees Celsius too; nothing on Earth is as cold as 60 K.
-  const { temperature } = air ?? {};
-  add(
-    "Air temperature",
-    temperature !== undefined && temperature <= 60 ? temperature + 273.15 : temperature,
-    "temperature",
-  );
-  add("Station pressure", air?.pressure, "pressure");
-  add("Altitude", air?.altitude, "distance");
-  if (policy) {
-    add("Margin on first impacts", policy.margin, "ratio");
-    add("Aim, either way", policy.angles.aim, "angle");
-    add("Lean and twist, either way", policy.angles.lean, "angle");
-    add("Torn sling, either way", policy.angles.tornSling, "angle");
-    add("Least distance forward", policy.minimum.forward, "distance");
-    add("Least distance backward", policy.minimum.backward, "distance");
-    add("Least distance to the side", policy.minimum.side, "distance");
-    rows.push({ label: "Ground", value: policy.ground });
-    rows.push({ label: "Hang-ups", value: policy.hangUp ? "count" : "left out" });
-  }
+function toleranceText(declaration: Declaration, { path, dimension }: FieldSpec, system: UnitSystem): string {
+  const found = toleranceIn(declaration, path.replace(/^(machine|projectile)\./, ""));
+  if (!found) return "";
+  const { spread, assumed } = found;
+  const star = assumed ? " *" : "";
+  return spread > 0 ? `± ${withinText(spread, spread, dimension, system)}${star}` : `exact${star}`;
+}
+
+/** A choice as it stands, when it stands at more than "not declared". */
+function choiceRow(spec: ChoiceSpec, declaration: Declaration): Row[] {
+  const found = spec.reads ? spec.reads(declaration) : at(declaration, spec.path);
+  const option = spec.options.find(({ value }) => value === found);
+  return option && option.value !== "none" ? [{ label: spec.label, value: option.label, tolerance: "" }] : [];
+}
+
+function fieldRow(spec: FieldSpec, declaration: Declaration, system: UnitSystem, tolerance: boolean): Row[] {
+  const value = at(declaration, spec.path);
+  if (typeof value !== "number") return [];
+  return [
+    {
+      label: spec.label,
+      value: formatQuantity(value, spec.dimension, system),
+      tolerance: tolerance ? toleranceText(declaration, spec, system) : "",
+    },
+  ];
+}
+
+/** Measured points as one line: "0 m 0 N; 0.8 m 350 N". */
+function pointRows(declaration: Declaration, system: UnitSystem): Row[] {
+  return tablesOf(declaration.machine.kind).flatMap(({ path, label, columns }) => {
+    const points = at(declaration, path);
+    if (!Array.isArray(points)) return [];
+    const written = points.map((point: Record<string, number>) =>
+      columns.map(({ name, dimension }) => formatQuantity(point[name] ?? 0, dimension, system)).join(" "),
+    );
+    return [{ label, value: written.join("; "), tolerance: "" }];
+  });
+}
+
+export function DeclaredTable({ declaration, system }: { declaration: Declaration; system: UnitSystem }) {
+  const { machine, projectile } = declaration;
+  const strengths = new Set(strengthChoices(machine.kind).map(({ path }) => path));
+  const asked = choicesOf(machine.kind).filter(({ path }) => !strengths.has(path));
+  const has = (path: string) => at(declaration, path) !== undefined;
+  const rows: Row[] = [
+    ...asked.flatMap((spec) => choiceRow(spec, declaration)),
+    ...machineFields(machine.kind).flatMap((spec) => fieldRow(spec, declaration, system, true)),
+    ...pointRows(declaration, system),
+    ...projectileFields.flatMap((spec) => fieldRow(spec, declaration, system, true)),
+    { label: "Projectile shape", value: projectile.shape.replace("-", " "), tolerance: "" },
+    ...dragFields.flatMap((spec) => fieldRow(spec, declaration, system, false)),
+  ];
+  const borne: Row[] = declaration.strengths
+    ? [
+        ...strengthChoices(machine.kind)
+          // Knots and grade mean nothing of a sling or an arm that is not declared.
+          .filter(({ when, path }) => !when || has(path))
+          .flatMap((spec) => choiceRow(spec, declaration)),
+        ...strengthFields(machine.kind).flatMap((spec) => fieldRow(spec, declaration, system, false)),
+      ]
+    : [];
   return (
-    <Table
-      caption="Air and policy"
-      rows={rows}
-      rowKey={(each) => each.label}
-      columns={[
-        { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
-        { key: "value", head: "Taken as", number: true, cell: (each) => each.value },
-      ]}
-    />
+    <div>
+      <Table
+        caption="As declared"
+        rows={rows}
+        rowKey={(each) => each.label}
+        columns={[
+          { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
+          { key: "value", head: "Declared", cell: (each) => each.value },
+          { key: "tolerance", head: "Tolerance", number: true, cell: (each) => each.tolerance },
+        ]}
+      />
+      {rows.some(({ tolerance }) => tolerance.endsWith("*")) ? (
+        <p className="sheet-small">* Nobody declared it: the usual tolerance was taken.</p>
+      ) : null}
+      {borne.length > 0 ? (
+        <Table
+          caption="Declared strengths"
+          rows={borne}
+          rowKey={(each) => each.label}
+          columns={[
+            { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
+            { key: "value", head: "Declared", cell: (each) => each.value },
+          ]}
+        />
+      ) : null}
+    </div>
   );
 }

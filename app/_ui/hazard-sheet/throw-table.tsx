@@ -1,8 +1,9 @@
 /** Throws side by side: where each lands and the instant that made it. Says what the pictures show. */
 import type { Nominal, WorstThrow } from "@/lib/throw";
-import { formatQuantity, type UnitSystem } from "@/lib/units";
+import type { UnitSystem } from "@/lib/units";
 import { Table } from "../table";
-import { angleText, distanceText, heightText, instantText, parameterWords, speedText } from "./words";
+import { branchWords } from "./reasons";
+import { angleText, distanceText, heightText, instantText, speedText } from "./words";
 
 interface Row {
   name: string;
@@ -19,30 +20,12 @@ export interface Throws {
   };
 }
 
-/** How a worst throw came about, in words. */
-export function circumstances(thrown: WorstThrow, kind: string, system: UnitSystem): string {
-  const corner = Object.entries(thrown.corner).map(([name, value]) => {
-    const { label, dimension } = parameterWords(kind, name);
-    return `${label} ${formatQuantity(value, dimension, system)}`;
-  });
-  return [
-    thrown.afterSlack ? "after the sling had gone slack" : "",
-    thrown.stop === "holds" ? "end stop met and holding" : "",
-    thrown.stop === "fails" ? "end stop met and failing" : "",
-    ...corner,
-  ]
-    .filter(Boolean)
-    .join("; ");
-}
-
 export function ThrowTable({
   throws,
-  kind,
   system,
   caption,
 }: {
   throws: Throws;
-  kind: string;
   system: UnitSystem;
   caption: string;
 }) {
@@ -109,7 +92,9 @@ export function ThrowTable({
           key: "how",
           head: "How",
           cell: ({ thrown }) =>
-            isWorst(thrown) ? circumstances(thrown, kind, system) || "as declared" : "as declared",
+            isWorst(thrown)
+              ? [thrown.hangUp ? "a hang-up" : "", ...branchWords(thrown)].filter(Boolean).join("; ")
+              : "as declared",
         },
       ]}
     />

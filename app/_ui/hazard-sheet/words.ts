@@ -1,5 +1,5 @@
 /** How a hazard sheet writes its numbers: units, and no more digits than they deserve. */
-import { type Machine, machineKind } from "@/lib/throw";
+import { type Figure, type Machine, machineKind } from "@/lib/throw";
 import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
 
 /** A computed distance: tenths of a metre below 100 m, else whole metres; whole feet. */
@@ -36,6 +36,36 @@ export function energyText(joules: number, system: UnitSystem): string {
   return formatQuantity(joules, "energy", system, { digits });
 }
 
+/** A load or an energy, known to some per cent: three digits at most. */
+export const loadText = (value: number, dimension: Dimension, system: UnitSystem): string =>
+  formatQuantity(value, dimension, system, { uncertainty: 0.03 * Math.abs(value) });
+
+/** A value within its ±: as many digits as that leaves. */
+export const withinText = (value: number, spread: number, dimension: Dimension, system: UnitSystem): string =>
+  formatQuantity(value, dimension, system, spread > 0 ? { uncertainty: spread } : undefined);
+
+/** 0.002 as "0.2 %", in one digit or two. */
+export const percentText = (share: number): string => `${Number((share * 100).toPrecision(2))} %`;
+
+const figureUnits: Record<Exclude<Figure["unit"], "s" | "ratio">, Dimension> = {
+  J: "energy",
+  N: "force",
+  m: "distance",
+  "m/s": "speed",
+  kg: "mass",
+  "rad/s": "rate",
+  Pa: "stress",
+};
+
+/** One number of a failure. */
+export function figureText(value: number, unit: Figure["unit"], system: UnitSystem): string {
+  if (unit === "s") return instantText(value);
+  if (unit === "ratio") return String(Number(value.toPrecision(2)));
+  if (unit === "m")
+    return formatQuantity(value, "distance", system, { digits: Math.abs(value) < 10 ? 2 : 0 });
+  return loadText(value, figureUnits[unit], system);
+}
+
 export const kindTitle = (kind: string): string => {
   try {
     return machineKind(kind as Machine["kind"]).title;
@@ -53,6 +83,15 @@ const others: Record<string, { label: string; dimension: Dimension }> = {
   gust: { label: "Gust", dimension: "speed" },
 };
 
+/** The engine's sentences name parameters as the API does; a reader gets the names of the form. */
+export const inWords = (text: string, kind: string): string =>
+  text.replace(/\b[a-z]+(?:[A-Z][a-z]*)+\b/g, (name) => {
+    const { label } = parameterWords(kind, name);
+    return label === name ? name : lowerFirst(label);
+  });
+
+export const lowerFirst = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
+
 /** A parameter as people call it, and in which dimension its value is. */
 export function parameterWords(kind: string, name: string): { label: string; dimension: Dimension } {
   try {
@@ -63,3 +102,6 @@ export function parameterWords(kind: string, name: string): { label: string; dim
   }
   return others[name.replace(/^projectile\./, "")] ?? { label: name, dimension: "ratio" };
 }
+
+/** Level of the headings inside a sheet: one below the sheet's own. */
+export type Heading = "h2" | "h3";

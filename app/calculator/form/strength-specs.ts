@@ -1,5 +1,5 @@
 /** What a team may declare that its machine's parts bear; each part by itself, and none need be. */
-import { hazardRequestSchema, machineKind, WOOD_GRADES, WOOD_SPECIES } from "@/lib/throw";
+import { machineKind, WOOD_GRADES, WOOD_SPECIES } from "@/lib/throw";
 import { at, type ChoiceSpec, type Condition, type FieldSpec, field, type Kind } from "./specs";
 
 const NONE = { value: "none", label: "Not declared" };
@@ -240,11 +240,7 @@ const frameFields: readonly FieldSpec[] = [
 const named = (kind: Kind, ...names: string[]) =>
   names.some((name) => name in machineKind(kind).schema.shape);
 
-/** Only what the contract takes. */
-const known = "strengths" in hazardRequestSchema.shape;
-
 export function strengthChoices(kind: Kind): ChoiceSpec[] {
-  if (!known) return [];
   return [
     ...(named(kind, "slingLength") ? slingChoices : []),
     ...(named(kind, "longArm", "armLength") ? armChoices : []),
@@ -252,7 +248,6 @@ export function strengthChoices(kind: Kind): ChoiceSpec[] {
 }
 
 export function strengthFields(kind: Kind): FieldSpec[] {
-  if (!known) return [];
   const arm = named(kind, "longArm", "armLength");
   return [
     ...(named(kind, "slingLength") ? slingFields : []),

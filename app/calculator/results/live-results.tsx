@@ -69,12 +69,7 @@ export function LiveResults({
           )}
           <h3>The flights</h3>
           <FlightView preview={preview} terrain={request.terrain} system={system} />
-          <ThrowTable
-            throws={preview}
-            kind={request.machine.kind}
-            system={system}
-            caption="Throws at the declared numbers"
-          />
+          <ThrowTable throws={preview} system={system} caption="Throws at the declared numbers" />
           <SheetCautions />
         </div>
       ) : null}

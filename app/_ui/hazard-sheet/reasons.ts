@@ -1,0 +1,187 @@
+/** What decides each number of a hazard sheet, in plain words. Pure. */
+import {
+  type Declaration,
+  defaultPolicy,
+  type Fault,
+  type HazardSheet,
+  type Piece,
+  type Policy,
+  type WorstThrow,
+} from "@/lib/throw";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+import {
+  angleText,
+  distanceText,
+  heightText,
+  instantText,
+  keptDistanceText,
+  loadText,
+  lowerFirst,
+  parameterWords,
+  percentText,
+  speedText,
+  withinText,
+} from "./words";
+
+export type Way = "forward" | "backward" | "side";
+
+/** Named with the corner; the rest stands in the table of tolerances. */
+const NAMED = 3;
+
+/** Whether the swing is followed in time: elsewhere an instant says nothing. */
+const hasInstants = (kind: string) => !["measured", "spinning-arm"].includes(kind);
+
+/** When a throw leaves, against when it should. */
+export function instantWords(thrown: WorstThrow, kind: string, declaration?: Declaration): string {
+  if (thrown.releaseTime === null || !hasInstants(kind)) return "";
+  const sling = declaration
+    ? "slingLength" in declaration.machine
+    : !["tension", "air-cannon"].includes(kind);
+  const should = sling ? "the loop should have slipped" : "it should have left";
+  const when = thrown.hangUp ? `after ${should}: a hang-up` : `not later than ${should}`;
+  return `let go ${instantText(thrown.releaseTime)} after the trigger, ${when}`;
+}
+
+/** Slack, stop, frame and load of a throw. */
+export function branchWords(thrown: WorstThrow): string[] {
+  return [
+    thrown.afterSlack ? "after the sling had gone slack" : "",
+    thrown.stop === "holds" ? "the stop met and holding" : "",
+    thrown.stop === "fails" ? "the stop met and failing" : "",
+    thrown.frame === "rolling" ? "the frame rolling on its wheels" : "",
+    thrown.frame === "held" ? "the frame held" : "",
+    thrown.load === "declared" ? "the projectile as declared" : "",
+    thrown.load === "piece" ? "a piece of the projectile" : "",
+    thrown.load === "substitute" ? "something denser in its place" : "",
+  ].filter(Boolean);
+}
+
+/** The parameters of the case that made a throw, those first that matter most. */
+export function cornerWords(thrown: WorstThrow, sheet: HazardSheet, system: UnitSystem): string {
+  const varied = sheet.search.varied ?? [];
+  const order = varied.map(({ parameter }) => parameter);
+  const rank = (name: string) => (order.includes(name) ? order.indexOf(name) : order.length);
+  const corner = Object.entries(thrown.corner ?? {}).sort(([a], [b]) => rank(a) - rank(b));
+  if (corner.length === 0) return "everything as declared";
+  const named = corner.slice(0, NAMED).map(([name, value]) => {
+    const { label, dimension } = parameterWords(sheet.kind, name);
+    const side = varied.find(({ parameter }) => parameter === name);
+    const spread = side ? (side.high - side.low) / 2 : 0;
+    return `${lowerFirst(label)} ${withinText(value, spread, dimension, system)}`;
+  });
+  const more = corner.length - named.length;
+  return `${named.join(", ")}${more > 0 ? ` and ${more} more at theirs` : ""}`;
+}
+
+/** A worst throw as sentences; none when nothing flies that way. */
+export function throwWords(
+  thrown: WorstThrow,
+  sheet: HazardSheet,
+  system: UnitSystem,
+  declaration?: Declaration,
+): string[] {
+  if (thrown.releaseTime === null) return [];
+  const when = instantWords(thrown, sheet.kind, declaration);
+  const how =
+    thrown.releaseSpeed === null || thrown.launchAngle === null || thrown.releaseHeight === null
+      ? ""
+      : `at ${speedText(thrown.releaseSpeed, system)}, ${angleText(thrown.launchAngle)} above downrange, ${heightText(thrown.releaseHeight, system)} up`;
+  const stretched =
+    thrown.allowance > 0
+      ? ` Stretched by ${percentText(thrown.allowance)} for what the search may have missed.`
+      : "";
+  return [
+    `${sentence([when, how].filter(Boolean).join(", "))}`,
+    `${sentence(branchWords(thrown).join("; "))}`,
+    `Corner of the tolerances: ${cornerWords(thrown, sheet, system)}.${stretched}`,
+  ].filter((text) => text !== "");
+}
+
+const sentence = (text: string) => (text === "" ? "" : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`);
+
+/** One piece's way to where it lands. */
+export function pieceWords(piece: Piece, system: UnitSystem): string {
+  const { name, mass, speed, time, tornAt, station } = piece;
+  const what = mass === null ? name : `${name}, ${loadText(mass, "mass", system)}`;
+  return [
+    `${what}, at ${speedText(speed, system)}`,
+    station === null
+      ? ""
+      : `broken ${formatQuantity(station, "distance", system, { digits: 1 })} from the pivot`,
+    time === null ? "" : `${instantText(time)} after the trigger`,
+    tornAt === null ? "" : `the sling torn at ${instantText(tornAt)}`,
+  ]
+    .filter(Boolean)
+    .join(", ");
+}
+
+/** What a fault asks for one way: margin × first impact and its own run-out, as the zone takes it, m. */
+function keptFor({ reach, rest, allRound }: Fault, way: Way, margin: number): number {
+  const each = (of: Way) => margin * reach[of] + Math.max(0, rest[of] - reach[of]);
+  return allRound ? Math.max(each("forward"), each("backward"), each("side")) : each(way);
+}
+
+export interface Decider {
+  by: "throw" | "fault" | "minimum" | "sweep";
+  text: string;
+}
+
+/** Of two that come this near, the one that is named asks for all of it. */
+const ALL = 0.995;
+
+/** What makes the zone reach as far as it does one way. */
+export function deciderOf(
+  sheet: HazardSheet,
+  way: Way,
+  system: UnitSystem,
+  policy: Policy = defaultPolicy,
+): Decider {
+  const kept = sheet.exclusion[way];
+  const { margin, angles, minimum } = policy;
+  const fault = (sheet.faults ?? []).reduce<Fault | null>(
+    (best, each) => (keptFor(each, way, margin) > (best ? keptFor(best, way, margin) : 0) ? each : best),
+    null,
+  );
+  if (fault && keptFor(fault, way, margin) >= ALL * kept) {
+    const piece = farthestPiece(fault, way);
+    return {
+      by: "fault",
+      text: `A failure: ${lowerFirst(fault.title)}${piece ? ` (${lowerFirst(pieceWords(piece, system))})` : ""}. ${percentMargin(margin, fault.reach[way], system)}`,
+    };
+  }
+  if (kept <= minimum[way] * 1.001) {
+    return { by: "minimum", text: "The least distance that the policy keeps, whatever is thrown." };
+  }
+  const { all } = sheet.sweep ?? {};
+  if (all && Math.max(all.forward, all.backward) * margin >= ALL * kept) {
+    return { by: "sweep", text: "The circle that the machine itself sweeps, times the margin." };
+  }
+  if (way === "side") {
+    const turned = `aim ±${angles.aim}°, lean ±${angles.lean}°, a torn sling ±${angles.tornSling}°, crosswind and lift`;
+    return {
+      by: "throw",
+      text: `A throw turned out of its plane by ${turned}; at its widest ${azimuthOf(sheet)}° off the bearing.`,
+    };
+  }
+  const thrown = policy.hangUp ? sheet.worst[way] : sheet.worst.firstPass[way];
+  if (thrown.distance * margin < 0.5 * kept) {
+    return { by: "throw", text: "A throw that is turned this way by wind, lift or a torn sling." };
+  }
+  return { by: "throw", text: `The worst throw. ${percentMargin(margin, thrown.distance, system)}` };
+}
+
+const percentMargin = (margin: number, distance: number, system: UnitSystem) =>
+  `First impact ${distanceText(distance, system)}, times the margin of ${margin}: ${keptDistanceText(margin * distance, system)}; the rest is bounce and roll.`;
+
+const farthestPiece = (fault: Fault, way: Way): Piece | undefined =>
+  fault.allRound
+    ? [...fault.pieces].sort((a, b) => b.distance - a.distance)[0]
+    : fault.pieces.find((piece) => piece.way === way);
+
+/** Degrees off the bearing at which the zone is widest. */
+function azimuthOf({ exclusion: { reach } }: HazardSheet): number {
+  let widest = 0;
+  const wide = (i: number) => (reach[i] ?? 0) * Math.sin((i * Math.PI) / 180);
+  for (let i = 0; i <= 180; i++) if (wide(i) > wide(widest)) widest = i;
+  return widest;
+}
