@@ -14,6 +14,7 @@ import { type FieldErrors, readForm } from "./form/request";
 import type { FormState } from "./form/state";
 import { KindPicker } from "./kind-picker";
 import { LiveResults, LiveStrip } from "./results/live-results";
+import { OfficialProgress } from "./results/progress";
 import { useOfficial } from "./results/use-official";
 import { AirSection, ProjectileSection } from "./sections/conditions";
 import { StrengthSection, ToleranceSection } from "./sections/declared";
@@ -76,8 +77,8 @@ export function Calculator() {
         <div className="no-print">
           <h2>Official sheet</h2>
           <p>
-            The server searches every release instant with drag, lift, gusts and margins, in some seconds.
-            Nothing is stored.
+            The server searches every release instant and the whole of the tolerances, with drag, lift, gusts
+            and margins, in some seconds. Nothing is stored.
           </p>
           <p className="button-row">
             <Button look="main" onClick={askNow} aria-disabled={asked.state === "asking"}>
@@ -85,6 +86,7 @@ export function Calculator() {
             </Button>
             {official ? <Button onClick={() => window.print()}>Print the sheet</Button> : null}
           </p>
+          <OfficialProgress asked={asked} />
         </div>
         <div ref={result} tabIndex={-1} className="result">
           <p className="aloud" role="status">
@@ -109,6 +111,7 @@ export function Calculator() {
                 system={system}
                 declaration={official.request}
                 air={official.request.air}
+                terrain={official.request.terrain}
                 policy={official.request.policy}
               />
             </>

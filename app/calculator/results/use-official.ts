@@ -6,6 +6,7 @@ import type { FieldErrors } from "../form/request";
 import { problemErrors, type Reading } from "../form/request";
 import type { FormState } from "../form/state";
 import { keep, kept } from "../use-form";
+import { readEvents } from "./read-events";
 
 export interface Official {
   sheet: HazardSheet;
@@ -14,7 +15,11 @@ export interface Official {
   body: string;
 }
 
-export type Asked = { state: "idle" } | { state: "asking" } | { state: "refused"; errors: FieldErrors };
+export type Asked =
+  | { state: "idle" }
+  /** How far the server has come, 0 to 1; null until it has begun. */
+  | { state: "asking"; done: number | null }
+  | { state: "refused"; errors: FieldErrors };
 
 const SHEET_KEY = "fairthrow-calculator-sheet";
 /** The server's own deadline is shorter; this is for a network that swallows the answer. */
@@ -43,8 +48,10 @@ export function useOfficial() {
     asking.current?.abort();
     const controller = new AbortController();
     asking.current = controller;
-    setAsked({ state: "asking" });
-    const answer = await send(reading.body, controller);
+    setAsked({ state: "asking", done: null });
+    const answer = await send(reading.body, controller, (done) => {
+      if (asking.current === controller) setAsked({ state: "asking", done });
+    });
     if (asking.current !== controller) return false;
     if ("problem" in answer) {
       setAsked({ state: "refused", errors: problemErrors(form, answer.problem) });
@@ -62,15 +69,23 @@ export function useOfficial() {
 
 type Answer = { sheet: HazardSheet } | { problem: Parameters<typeof problemErrors>[1] };
 
-async function send(body: object, controller: AbortController): Promise<Answer> {
+async function send(
+  body: object,
+  controller: AbortController,
+  onProgress: (done: number) => void,
+): Promise<Answer> {
   const timer = setTimeout(() => controller.abort(), PATIENCE);
   try {
     const response = await fetch("/api/v1/hazard", {
       method: "POST",
-      headers: { "content-type": "application/json", accept: "application/json" },
+      headers: { "content-type": "application/json", accept: "text/event-stream, application/json;q=0.9" },
       body: JSON.stringify(body),
       signal: controller.signal,
     });
+    if (response.ok && response.body && response.headers.get("content-type")?.includes("text/event-stream")) {
+      return await followed(response.body, onProgress);
+    }
+    // A refusal, or something between that does not pass events on.
     const answer = await response.json().catch(() => null);
     if (response.ok && answer) return { sheet: answer };
     const detail = `The server answered ${response.status}. Wait a moment and ask again.`;
@@ -85,4 +100,17 @@ async function send(body: object, controller: AbortController): Promise<Answer> 
   } finally {
     clearTimeout(timer);
   }
+}
+
+/** The server's events up to its answer. */
+async function followed(
+  body: ReadableStream<Uint8Array>,
+  onProgress: (done: number) => void,
+): Promise<Answer> {
+  for await (const { event, data } of readEvents(body)) {
+    if (event === "progress") onProgress(JSON.parse(data).done);
+    if (event === "answer") return { sheet: JSON.parse(data) };
+    if (event === "problem") return { problem: JSON.parse(data) };
+  }
+  return { problem: { detail: "The server's answer broke off. Your numbers are kept: ask again." } };
 }
