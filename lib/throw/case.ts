@@ -26,11 +26,12 @@ export interface Case {
 
 /**
  * @param request its machine and projectile taken as exact
+ * @param accuracy relative error of the integration, when it need not be the least
  * @throws CannotThrow
  */
-export function workOut(request: HazardRequest, frame: Frame = "held"): Case {
+export function workOut(request: HazardRequest, frame: Frame = "held", accuracy?: number): Case {
   const airs = airsOf(request);
-  const { releases, trace } = moved(request, frame);
+  const { releases, trace } = moved(request, frame, accuracy ? { accuracy, coarse: 1 } : undefined);
   return { releases, trace, scan: scanWorst(releases, airs), ceiling: ceilingFor(request, airs), airs };
 }
 

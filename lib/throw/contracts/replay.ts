@@ -123,8 +123,11 @@ export const replaySchema = z.object({
   text: z.string(),
   /** Those that fit first, by what they need; then the nearest that do not. */
   explanations: z.array(explanationSchema),
-  /** First impacts of the worst case, m, positive each in its direction. */
-  worst: z.object({ forward: z.number(), backward: z.number() }),
+  /**
+   * First impacts of the worst case, m, positive each in its direction. Null when a throw of the declared machine
+   * explains the place: then nobody looked.
+   */
+  worst: z.object({ forward: z.number(), backward: z.number() }).nullable(),
   tried: z.object({ machines: z.number(), flights: z.number() }),
   notes: z.array(z.string()),
 });

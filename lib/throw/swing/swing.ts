@@ -18,9 +18,9 @@ import { Trace } from "./trace";
 const CLEAR_OF_TROUGH = 1e-3;
 const MOST_STEPS = 6000;
 const SUBDIVISIONS = 4;
-/** A swing that need not be exact may take steps longer by this, and is probed as often in each. */
+/** A swing that need not be exact may take steps longer by this; they are probed as densely in time. */
 const ROUGH = 1e-8;
-const ROUGH_STEPS = 3;
+const ROUGH_STEPS = 2;
 /** A slack sling needs no forces to be probed, so more often: it may come taut on a short chord. */
 const LOOSE_SUBDIVISIONS = 8;
 /** A slack that has just begun may end within a millisecond: its first steps are probed from this share on. */
@@ -265,7 +265,8 @@ class Swing {
     const { before, after, probe, phase } = this;
     const size = stateSize(phase);
     const loose = phase === LOOSE || phase === LOOSE_ON_TROUGH;
-    const part = 1 / (loose ? LOOSE_SUBDIVISIONS : SUBDIVISIONS);
+    const longer = Math.max(1, Math.ceil(this.solver.stepTaken / this.longest - 1e-9));
+    const part = 1 / (longer * (loose ? LOOSE_SUBDIVISIONS : SUBDIVISIONS));
     const gap = OPEN * this.setup.slingLength ** 2;
     let from = 0;
     while (from < 1) {

@@ -22,13 +22,18 @@ export const AIMS = [
   "aside",
   "apex",
   "energy",
+  "clearance",
 ] as const;
 export type Aim = (typeof AIMS)[number];
-/** By aim: m; aside is speed × time of flight, apex in m, energy in J. 0 where nothing goes that way. */
+/**
+ * By aim: m; clearance says how near a swing that ends on the ground comes to missing it, 1 and more where it does
+ * not end there: what misses whirls on, and may throw farther than anything around it. aside is speed × time of flight, apex in m,
+ * energy in J. 0 where nothing goes that way.
+ */
 export type Quick = Record<Aim, number>;
 
 /** How the swings judged here are followed; what is found is worked out at full accuracy. */
-const QUICK = { accuracy: 1e-7, coarse: 2 };
+export const QUICK = { accuracy: 1e-7, coarse: 2 };
 const SPEEDS = 8;
 /** All the way round, from straight down. */
 const ANGLES = 72;
@@ -111,6 +116,15 @@ class AirTable {
   }
 }
 
+/** From the instants of the longest segment: the last two say how deep a strike would have gone. */
+function clearanceOf(list: readonly Instant[]): number {
+  const last = list[list.length - 1];
+  const before = list[list.length - 2];
+  if (!before || last.vy >= 0 || last.y > 0.01 || last.time <= before.time) return 2;
+  const upwards = (last.vy - before.vy) / (last.time - before.time);
+  return upwards > 0 ? 1 / (1 + (last.vy * last.vy) / (2 * upwards)) : 1e-6;
+}
+
 export class QuickJudge {
   private readonly scout = new Scout();
   private readonly still: Airless = { reach: 0, time: 0 };
@@ -147,6 +161,7 @@ export class QuickJudge {
       aside: 0,
       apex: 0,
       energy: 0,
+      clearance: clearanceOf(list),
     };
     const { gravity, mass } = airs.forward[0];
     for (const { vx, vy, y, x, hangUp } of list) {

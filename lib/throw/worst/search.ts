@@ -2,7 +2,8 @@
  * The search of the tolerance box for the worst machine of each aim. In order:
  *   1. the declared machine, and every side of the box by itself, both ways;
  *   2. for each aim the corner that these point to, then sides flipped one by one while that helps;
- *   3. every corner of the six sides that matter most, the others as the best corner so far has them;
+ *   3. where an aim does not answer as foretold, every corner of the sides that matter most, the others as declared
+ *      and at the side that alone throws farther;
  *   4. random points of the whole box;
  *   5. from the best points of each aim, random steps of shrinking size.
  * The count of machines tried is fixed beforehand from what one costs, so the same request gives the same sheet on
@@ -13,10 +14,12 @@ import { type Box, requestAt } from "./box";
 import { AIMS, type Aim, type Quick, QuickJudge } from "./quick";
 
 /** The aims that the search climbs for; the others are noted as they come by. */
-export const CLIMBED = ["forward", "backward", "firstForward", "firstBackward"] as const;
+export const CLIMBED = ["forward", "backward", "firstForward", "firstBackward", "clearance"] as const;
 /** How many best points of each aim are kept to climb from. */
 const KEPT = 4;
 const SENSITIVE = 6;
+/** Share of the survey after which no more corners are tried. */
+const CORNERS = 0.75;
 /** Steps of the last climb shorter than this share of a side find nothing that matters. */
 const SHORTEST = 0.01;
 const FIRST_STEP = 0.4;
@@ -43,6 +46,8 @@ export interface Search {
   lateGain: Record<Climbed, number>;
   /** The aims that do not answer as their sides foretold. */
   rough: ReadonlySet<Climbed>;
+  /** Whether the swings of some machines of the box end on the ground and others miss it. */
+  grazes: boolean;
 }
 
 export type Climbed = (typeof CLIMBED)[number];
@@ -57,6 +62,7 @@ export class BoxSearch {
   private tried = 0;
   private middle: Record<Aim, number>;
   private readonly rough = new Set<Climbed>();
+  private strikes = false;
   private readonly sensitivity: Record<string, number> = {};
 
   /**
@@ -90,7 +96,14 @@ export class BoxSearch {
         return [aim, end > 0 ? (end - this.middle[aim]) / end : 0];
       }),
     ) as Search["lateGain"];
-    return { best, sensitivity: this.sensitivity, tried: this.tried, lateGain, rough: this.rough };
+    return {
+      best,
+      sensitivity: this.sensitivity,
+      tried: this.tried,
+      lateGain,
+      rough: this.rough,
+      grazes: this.strikes && (best.clearance?.value ?? 0) > 1,
+    };
   }
 
   private bests(): Record<Aim, number> {
@@ -107,6 +120,7 @@ export class BoxSearch {
     this.tried++;
     this.onTried(this.tried);
     if (!quick) return null;
+    if (quick.clearance < 1) this.strikes = true;
     for (const aim of AIMS) {
       const value = quick[aim];
       const kept = this.kept[aim];
@@ -134,7 +148,7 @@ export class BoxSearch {
       for (const aim of CLIMBED) {
         const was = centre?.[aim] ?? 0;
         const [down, up] = [low?.[aim] ?? 0, high?.[aim] ?? 0];
-        signs[aim][i] = up >= down ? 1 : -1;
+        signs[aim][i] = Math.max(up, down) <= was ? 0 : up >= down ? 1 : -1;
         const gain = Math.max(up, down) / Math.max(was, 0.5);
         promise[aim] *= Math.max(1, gain);
         most = Math.max(most, Math.max(Math.abs(up - was), Math.abs(down - was)) / Math.max(was, 0.5));
@@ -154,20 +168,26 @@ export class BoxSearch {
       const flipped = this.flip(aim, signs[aim], budget);
       if (!foretold || flipped > pointed * (1 + SMOOTH / 10)) this.rough.add(aim);
     }
-    const order = this.box.sides
-      .map(({ name }, i) => ({ i, by: this.sensitivity[name] }))
-      .sort((a, b) => b.by - a.by)
-      .slice(0, SENSITIVE);
-    for (const aim of this.rough) {
-      const start = this.kept[aim][0];
-      if (!start) continue;
-      const base = start.point.slice();
-      for (let bits = 0; bits < 2 ** order.length && this.tried < 0.6 * budget; bits++) {
-        order.forEach(({ i }, b) => {
-          base[i] = bits & (1 << b) ? 1 : -1;
-        });
-        this.try(base);
-      }
+    if (this.rough.size === 0) return;
+    const order = this.box.sides.map((_, i) => i).sort((a, b) => this.movedBy(b) - this.movedBy(a));
+    const chosen = order.slice(0, SENSITIVE);
+    for (const others of [new Float64Array(this.sides), ...[...this.rough].map((aim) => signs[aim])]) {
+      this.allCorners(chosen, others, budget);
+    }
+  }
+
+  private movedBy(side: number): number {
+    return this.sensitivity[this.box.sides[side].name];
+  }
+
+  /** Every corner of some sides, the others as in `from`. */
+  private allCorners(sides: readonly number[], from: Float64Array, budget: number): void {
+    const point = from.slice();
+    for (let bits = 0; bits < 2 ** sides.length && this.tried < CORNERS * budget; bits++) {
+      sides.forEach((i, b) => {
+        point[i] = bits & (1 << b) ? 1 : -1;
+      });
+      this.try(point);
     }
   }
 

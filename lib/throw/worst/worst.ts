@@ -5,14 +5,14 @@ import type { HazardRequest } from "../contracts/request";
 import type { HazardSheet, WorstThrow } from "../contracts/sheet";
 import { type Box, boxesOf, cornerOf, framesOf, requestAt } from "./box";
 import type { Ceiling } from "./ceiling";
-import { type Aim, QuickJudge } from "./quick";
+import { type Aim, QUICK, QuickJudge } from "./quick";
 import { DECLARED, type Found, worstThrow } from "./scan";
-import { BoxSearch, CLIMBED, type Search } from "./search";
+import { BoxSearch, CLIMBED, type Climbed, type Search } from "./search";
 import { steepParameters } from "./sensitivity";
 
 /** What the search may cost, µs of the computer the costs of quick.ts were measured on. */
-const COST = 1.3e6;
-const FEWEST = 500;
+const COST = 1.6e6;
+const FEWEST = 450;
 const MOST = 1600;
 /** Share of the machines tried that survey the boxes; the others climb. */
 const SURVEYED = 0.55;
@@ -23,12 +23,17 @@ const LEAST_ALLOWANCE = 0.002;
 const ROUGH_ALLOWANCE = 0.004;
 /** Where half a percent moves the worst by more than 3 %, narrow peaks are easily missed: more is tried and admitted. */
 const STEEP_ALLOWANCE = 0.01;
-const STEEP_BUDGET = 1.5;
+const STEEP_BUDGET = 1.25;
+/** Machines that just miss the ground throw as nothing around them does: they are climbed longer, and admitted more. */
+const GRAZING_CLIMB = 1.5;
+const GRAZING_ALLOWANCE = 0.025;
 /** …and this share of what it still gained at the last, but never more than the most. */
 const OF_LATE_GAIN = 0.35;
 const MOST_ALLOWANCE = 0.05;
 /** A box whose best is nearer than this to the best of all is worked out too: the quick judge errs by 0.1 %. */
 const RIVAL = 0.99;
+/** Below this share of what the quick judge saw, the exact swing has taken another way. */
+const JUDGED = 0.985;
 
 export interface WorkedCase {
   worked: Case;
@@ -84,7 +89,7 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
     machines: searches.reduce((sum, { search }) => sum + search.tried, 0),
     allowance: Math.max(
       ...searches.flatMap(({ box, search }) =>
-        CLIMBED.filter((aim) => hangUp || aim.startsWith("first")).map((aim) =>
+        CLIMBED.filter((aim) => aim !== "clearance" && (hangUp || aim.startsWith("first"))).map((aim) =>
           allowanceOf(search, aim, box, steep),
         ),
       ),
@@ -111,13 +116,17 @@ function searchAll(
   const surveyed = searches.map((search) => search.result().best);
   const aimsOf = surveyed.map((best) =>
     CLIMBED.filter((aim) => {
+      // What misses the ground is known by now, and its throws are climbed for themselves.
+      if (aim === "clearance") return false;
       const most = Math.max(...surveyed.map((other) => other[aim]?.value ?? 0));
       return (best[aim]?.value ?? 0) >= HOPEFUL * most;
     }),
   );
   const climbs = aimsOf.reduce((sum, aims) => sum + aims.length, 0);
+  const grazes = searches.some((search) => search.result().grazes);
+  const left = (grazes ? GRAZING_CLIMB : 1) * (1 - SURVEYED) * budget;
   searches.forEach((search, i) => {
-    search.climb(aimsOf[i], Math.round(((1 - SURVEYED) * budget * aimsOf[i].length) / climbs));
+    search.climb(aimsOf[i], Math.round((left * aimsOf[i].length) / climbs));
   });
   return boxes.map((box, i) => ({ box, search: searches[i].result() }));
 }
@@ -139,21 +148,37 @@ function finalists(
   all: readonly { search: Search }[],
   steep: boolean,
 ): WorkedCase[] {
-  const points = new Map<string, { point: Float64Array; allowance: number }>();
+  const cases = new Map<string, WorkedCase>();
+  const work = (point: Float64Array, allowance: number, quick: boolean): Case => {
+    const key = `${point.join()} ${quick}`;
+    const known = cases.get(key);
+    if (known) {
+      known.found.allowance = Math.max(known.found.allowance, allowance);
+      return known.worked;
+    }
+    const worked = workOut(requestAt(box, point), box.frame, quick ? QUICK.accuracy : undefined);
+    cases.set(key, {
+      worked,
+      found: { corner: cornerOf(box, point), frame: box.frame, load: box.load, allowance },
+    });
+    return worked;
+  };
   for (const aim of Object.keys(search.best) as Aim[]) {
-    const best = search.best[aim];
+    const best = aim === "clearance" ? null : search.best[aim];
     const most = Math.max(...all.map((other) => other.search.best[aim]?.value ?? 0));
     if (!best || best.value < RIVAL * most) continue;
     const allowance = allowanceOf(search, aim, box, steep);
-    const key = best.point.join();
-    const known = points.get(key);
-    if (known) known.allowance = Math.max(known.allowance, allowance);
-    else points.set(key, { point: best.point, allowance });
+    const worked = work(best.point, allowance, false);
+    // After a graze the least error decides where it goes on: a neighbour within it throws as the quick judge saw.
+    const climbed = CLIMBED.find((each) => each === aim);
+    if (climbed && reachOf(worked, climbed) < JUDGED * best.value) work(best.point, allowance, true);
   }
-  return [...points.values()].map(({ point, allowance }) => ({
-    worked: workOut(requestAt(box, point), box.frame),
-    found: { corner: cornerOf(box, point), frame: box.frame, load: box.load, allowance },
-  }));
+  return [...cases.values()];
+}
+
+function reachOf({ scan }: Case, aim: Climbed): number {
+  const pass = aim.startsWith("first") ? scan.firstPass : scan;
+  return (aim.toLowerCase().endsWith("forward") ? pass.forward : pass.backward)?.distance ?? 0;
 }
 
 function allowanceOf(search: Search, aim: Aim, box: Box, steep: boolean): number {
@@ -161,7 +186,8 @@ function allowanceOf(search: Search, aim: Aim, box: Box, steep: boolean): number
   const climbed = CLIMBED.find((each) => each === aim);
   if (!climbed) return LEAST_ALLOWANCE;
   const rough = steep ? STEEP_ALLOWANCE : ROUGH_ALLOWANCE;
-  const least = search.rough.has(climbed) ? rough : LEAST_ALLOWANCE;
+  const grazing = search.grazes && search.rough.has(climbed) ? GRAZING_ALLOWANCE : 0;
+  const least = Math.max(grazing, search.rough.has(climbed) ? rough : LEAST_ALLOWANCE);
   return Math.min(MOST_ALLOWANCE, least + OF_LATE_GAIN * search.lateGain[climbed]);
 }
 
