@@ -6,7 +6,15 @@ import { SafetySign } from "../caution";
 import { Table } from "../table";
 import { Fold } from "./fold";
 import { pieceWords } from "./reasons";
-import { distanceText, figureText, type Heading, instantText, loadText, lowerFirst } from "./words";
+import {
+  distanceText,
+  figureText,
+  type Heading,
+  instantText,
+  loadText,
+  lowerFirst,
+  stationText,
+} from "./words";
 
 export function Breaks({
   sheet,
@@ -32,7 +40,7 @@ export function Breaks({
       {faults && faults.length > 0 ? (
         <Fold title="Failures, and where the pieces go">
           <FaultTable faults={faults} system={system} />
-          <Notes items={unique(faults.flatMap(({ notes }) => notes))} />
+          <Notes items={unique(faults.flatMap(({ notes }) => notes))} run />
         </Fold>
       ) : (
         <p>No failure of this kind of machine is computed: its pieces are not in the zone.</p>
@@ -44,9 +52,10 @@ export function Breaks({
 
 const unique = (items: readonly string[]) => [...new Set(items)];
 
-export function Notes({ items }: { items: readonly string[] }) {
+/** @param props.run one after the other on paper */
+export function Notes({ items, run = false }: { items: readonly string[]; run?: boolean }) {
   return items.length === 0 ? null : (
-    <ul className="sheet-tight">
+    <ul className={run ? "sheet-tight sheet-run" : "sheet-tight"}>
       {items.map((item) => (
         <li key={item}>{item}</li>
       ))}
@@ -91,12 +100,23 @@ function Why({ fault, faults, system }: { fault: Fault; faults: readonly Fault[]
     <>
       {fault.allRound ? "Any way. " : ""}
       {farthest ? `${pieceWords(farthest, system)}. ` : ""}
-      {fresh
-        .map(({ label, value, unit }) => `${label}: ${figureText(value as number, unit, system)}`)
-        .join("; ")}
+      {figuresText(fresh, system)}
       {same > 0 && fresh.length === 0 ? "The same numbers as above." : ""}
     </>
   );
+}
+
+/** "Least gap: 0.5 m at 0.818 s": the instant of a figure, told by its code, follows it. */
+function figuresText(figures: Fault["figures"], system: UnitSystem): string {
+  const text = (of: Fault["figures"][number]) => figureText(of.value as number, of.unit, system);
+  const instantOf = (code: string) => figures.find((each) => each.code === `${code}-at`);
+  return figures
+    .filter(({ code }) => !figures.some((each) => `${each.code}-at` === code))
+    .map((each) => {
+      const instant = instantOf(each.code);
+      return `${each.label}: ${text(each)}${instant ? ` at ${text(instant)}` : ""}`;
+    })
+    .join("; ");
 }
 
 interface LoadRow {
@@ -155,7 +175,7 @@ function LoadTable({ loads, system }: { loads: Loads; system: UnitSystem }) {
         <p>No load of this kind of machine is computed.</p>
       )}
       {missing.length > 0 ? <p className="sheet-small">To learn the reserves: {missing.join(" ")}</p> : null}
-      <Notes items={notes} />
+      <Notes items={notes} run />
       {envelope.length > 0 ? (
         <Fold title="Bending along the arm" screenOnly>
           <Table
@@ -235,9 +255,7 @@ function loadRows(loads: Loads, system: UnitSystem): LoadRow[] {
   if (arm) {
     const dimension = arm.envelope.some(({ stress }) => stress !== null) ? "stress" : "torque";
     const place = (peak: { station: number; time: number } | null) =>
-      peak
-        ? `${formatQuantity(peak.station, "distance", system, { digits: 1 })} from the pivot, ${at(peak)}`
-        : "";
+      peak ? `${stationText(peak.station, system)}, ${at(peak)}` : "";
     const { throw: thrown, after, hangUp } = arm.moment;
     const most = after && (!thrown || after.value > thrown.value) ? after : thrown;
     put("Arm in bending, throw", arm.reserve.load, dimension, place(most), arm.reserve);

@@ -146,11 +146,11 @@ function Spread({ dispersion, system }: { dispersion: Dispersion; system: UnitSy
         rowKey={() => "percentiles"}
         columns={[
           { key: "what", head: "Share that lands shorter", rowHead: true, cell: () => "Distance" },
-          ...spread.percentiles.map(({ share, distance, standardError }) => ({
+          ...spread.percentiles.map(({ share, distance }) => ({
             key: String(share),
             head: `${Math.round(share * 100)} %`,
             number: true,
-            cell: (): ReactNode => formatUncertain(distance, standardError, "distance", system),
+            cell: (): ReactNode => metres(distance),
           })),
         ]}
       />

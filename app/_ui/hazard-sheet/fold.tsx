@@ -13,11 +13,14 @@ function watchWidth(changed: () => void) {
 export function Fold({
   title,
   screenOnly = false,
+  shut = screenOnly,
   children,
 }: {
   title: string;
-  /** Folded everywhere, and not printed. */
+  /** Not printed. */
   screenOnly?: boolean;
+  /** Folded on a wide screen too. */
+  shut?: boolean;
   children: ReactNode;
 }) {
   const wide = useSyncExternalStore(
@@ -49,7 +52,7 @@ export function Fold({
       key={String(wide)}
       ref={details}
       className={screenOnly ? "sheet-fold no-print" : "sheet-fold"}
-      open={wide && !screenOnly}
+      open={wide && !shut}
     >
       <summary>{title}</summary>
       {children}

@@ -49,11 +49,16 @@ export function HazardSheetView(props: HazardSheetViewProps) {
         </Notice>
       ) : null}
       {sheet.calibration ? <CalibrationCaution calibration={sheet.calibration} /> : null}
-      <div className="sheet-cautions">
-        <SheetCautions />
-        <Warnings sheet={sheet} />
-      </div>
-      <Reaches {...{ sheet, system, declaration, policy }} part={Part} />
+      <Reaches
+        {...{ sheet, system, declaration, policy }}
+        part={Part}
+        cautions={
+          <>
+            <Warnings sheet={sheet} />
+            <SheetCautions />
+          </>
+        }
+      />
       <Breaks sheet={sheet} system={system} part={Part} />
       <Certainty sheet={sheet} system={system} assumed={assumed} part={Part} />
       <Lists sheet={sheet} part={Part} />

@@ -4,7 +4,6 @@ import type { Declaration, HazardSheet, Policy } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { SafetySign } from "../caution";
 import { Fold } from "./fold";
-
 import { ReachDrawing, ReachTable } from "./reach-drawing";
 import { deciderOf, throwWords, type Way } from "./reasons";
 import { ThrowTable } from "./throw-table";
@@ -18,6 +17,9 @@ import {
   speedText,
 } from "./words";
 
+/** Nearer than this it falls where the machine stands, m. */
+const DROPS = 0.05;
+
 interface Props {
   sheet: HazardSheet;
   system: UnitSystem;
@@ -26,15 +28,16 @@ interface Props {
   part: Heading;
 }
 
-export function Reaches(props: Props) {
-  const { sheet, system } = props;
+/** @param props.cautions stand beside the drawing */
+export function Reaches(props: Props & { cautions: ReactNode }) {
+  const { sheet, system, part: Part } = props;
   const { exclusion } = sheet;
   return (
     <div className="sheet-exclusion">
       <div className="sheet-picture">
-        <p className="sheet-danger">
+        <Part className="sheet-danger">
           <SafetySign kind="prohibition" size={34} /> Exclusion distances: nobody inside
-        </p>
+        </Part>
         <ReachDrawing reach={exclusion.reach} exclusion={exclusion} system={system} />
         <p>
           From the firing point, in every direction as drawn. Margins, bounce and roll, and angles off the
@@ -43,6 +46,7 @@ export function Reaches(props: Props) {
         <Fold title="Reach in figures" screenOnly>
           <ReachTable reach={exclusion.reach} system={system} />
         </Fold>
+        {props.cautions}
       </div>
       <div className="sheet-questions">
         <Thrown {...props} way="forward" title="How far forward" label="Forward" />
@@ -50,7 +54,7 @@ export function Reaches(props: Props) {
         <Wide {...props} />
         <High {...props} />
       </div>
-      <Fold title="The throws in figures">
+      <Fold title="The throws in figures" screenOnly shut={false}>
         <ThrowTable
           throws={sheet}
           system={system}
@@ -91,9 +95,12 @@ function Thrown({
   title,
   label,
 }: Props & { way: "forward" | "backward"; title: string; label: string }) {
-  const counted = policy?.hangUp === false ? sheet.worst.firstPass : sheet.worst;
-  const thrown = counted[way];
-  const words = throwWords(thrown, sheet, system, declaration);
+  const { worst } = sheet;
+  const early = worst.firstPass[way];
+  // Where a hang-up reaches no farther, the plainer throw is the one to tell of.
+  const plain = policy?.hangUp === false || early.distance >= worst[way].distance * 0.9999;
+  const thrown = plain ? early : worst[way];
+  const words = thrown.distance < DROPS ? [] : throwWords(thrown, sheet, system, declaration);
   return (
     <section>
       <Part>{title}</Part>
@@ -149,7 +156,7 @@ function High({ sheet, system, part: Part }: Props) {
         <strong>{keptDistanceText(sheet.apex, system)}</strong>
       </p>
       <Why>
-        the steepest throw of every release instant and machine tried, with gust and lift
+        The steepest throw of every release instant and machine tried, with gust and lift
         {nominal ? `; as meant it flies up to ${metres(nominal.apex)}` : ""}.
       </Why>
       <ul className="sheet-tight">

@@ -4,11 +4,13 @@ import {
   defaultPolicy,
   type Fault,
   type HazardSheet,
+  type Machine,
+  machineKind,
   type Piece,
   type Policy,
   type WorstThrow,
 } from "@/lib/throw";
-import { formatQuantity, type UnitSystem } from "@/lib/units";
+import type { UnitSystem } from "@/lib/units";
 import {
   angleText,
   distanceText,
@@ -20,6 +22,7 @@ import {
   parameterWords,
   percentText,
   speedText,
+  stationText,
   withinText,
 } from "./words";
 
@@ -42,17 +45,33 @@ export function instantWords(thrown: WorstThrow, kind: string, declaration?: Dec
   return `let go ${instantText(thrown.releaseTime)} after the trigger, ${when}`;
 }
 
-/** Slack, stop, frame and load of a throw. */
-export function branchWords(thrown: WorstThrow): string[] {
-  return [
+/** What is out of the ordinary in a throw: hang-up, slack, stop, rolling frame, another load than declared. */
+export const oddWords = (thrown: WorstThrow): string[] =>
+  [
+    thrown.hangUp ? "a hang-up" : "",
     thrown.afterSlack ? "after the sling had gone slack" : "",
     thrown.stop === "holds" ? "the stop met and holding" : "",
     thrown.stop === "fails" ? "the stop met and failing" : "",
     thrown.frame === "rolling" ? "the frame rolling on its wheels" : "",
-    thrown.frame === "held" ? "the frame held" : "",
-    thrown.load === "declared" ? "the projectile as declared" : "",
     thrown.load === "piece" ? "a piece of the projectile" : "",
     thrown.load === "substitute" ? "something denser in its place" : "",
+  ].filter(Boolean);
+
+/** Whether anything of this kind could stand on wheels. */
+function hasFrame(kind: string): boolean {
+  try {
+    return "base" in machineKind(kind as Machine["kind"]).schema.shape;
+  } catch {
+    return false;
+  }
+}
+
+/** Slack, stop, frame and load of a throw; what is ordinary too. */
+function branchWords(thrown: WorstThrow, kind: string): string[] {
+  return [
+    ...oddWords({ ...thrown, hangUp: false }),
+    thrown.frame === "held" && hasFrame(kind) ? "the frame held" : "",
+    thrown.load === "declared" ? "the projectile as declared" : "",
   ].filter(Boolean);
 }
 
@@ -70,7 +89,7 @@ export function cornerWords(thrown: WorstThrow, sheet: HazardSheet, system: Unit
     return `${lowerFirst(label)} ${withinText(value, spread, dimension, system)}`;
   });
   const more = corner.length - named.length;
-  return `${named.join(", ")}${more > 0 ? ` and ${more} more at theirs` : ""}`;
+  return `${named.join(", ")}${more > 0 ? ` and ${more} more, as listed below` : ""}`;
 }
 
 /** A worst throw as sentences; none when nothing flies that way. */
@@ -85,16 +104,23 @@ export function throwWords(
   const how =
     thrown.releaseSpeed === null || thrown.launchAngle === null || thrown.releaseHeight === null
       ? ""
-      : `at ${speedText(thrown.releaseSpeed, system)}, ${angleText(thrown.launchAngle)} above downrange, ${heightText(thrown.releaseHeight, system)} up`;
+      : `at ${speedText(thrown.releaseSpeed, system)}, ${aimWords(thrown.launchAngle)}, from ${heightText(thrown.releaseHeight, system)} up`;
   const stretched =
     thrown.allowance > 0
       ? ` Stretched by ${percentText(thrown.allowance)} for what the search may have missed.`
       : "";
   return [
     `${sentence([when, how].filter(Boolean).join(", "))}`,
-    `${sentence(branchWords(thrown).join("; "))}`,
+    `${sentence(branchWords(thrown, sheet.kind).join("; "))}`,
     `Corner of the tolerances: ${cornerWords(thrown, sheet, system)}.${stretched}`,
   ].filter((text) => text !== "");
+}
+
+/** Degrees above downrange as people say it: an angle to the level, ahead or behind. */
+function aimWords(degrees: number): string {
+  const ahead = Math.abs(degrees) <= 90;
+  const up = ahead ? degrees : Math.sign(degrees) * (180 - Math.abs(degrees));
+  return `${angleText(Math.abs(up))} ${up < -0.5 ? "down" : "up"} ${ahead ? "ahead" : "behind"}`;
 }
 
 const sentence = (text: string) => (text === "" ? "" : `${text.charAt(0).toUpperCase()}${text.slice(1)}.`);
@@ -105,9 +131,7 @@ export function pieceWords(piece: Piece, system: UnitSystem): string {
   const what = mass === null ? name : `${name}, ${loadText(mass, "mass", system)}`;
   return [
     `${what}, at ${speedText(speed, system)}`,
-    station === null
-      ? ""
-      : `broken ${formatQuantity(station, "distance", system, { digits: 1 })} from the pivot`,
+    station === null ? "" : `broken ${stationText(station, system)}`,
     time === null ? "" : `${instantText(time)} after the trigger`,
     tornAt === null ? "" : `the sling torn at ${instantText(tornAt)}`,
   ]

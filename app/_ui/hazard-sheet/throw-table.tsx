@@ -2,7 +2,7 @@
 import type { Nominal, WorstThrow } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 import { Table } from "../table";
-import { branchWords } from "./reasons";
+import { oddWords } from "./reasons";
 import { angleText, distanceText, heightText, instantText, speedText } from "./words";
 
 interface Row {
@@ -10,6 +10,9 @@ interface Row {
   direction: "forwards" | "backwards" | "";
   thrown: WorstThrow | Nominal | null;
 }
+
+/** The throw as meant knows neither hang-up nor branch. */
+const isWorst = (thrown: Row["thrown"]): thrown is WorstThrow => thrown !== null && "hangUp" in thrown;
 
 export interface Throws {
   nominal: Nominal | null;
@@ -34,12 +37,11 @@ export function ThrowTable({
     { name: "As meant", direction: "", thrown: nominal },
     { name: "Worst forwards", direction: "forwards", thrown: worst.forward },
     { name: "Worst backwards", direction: "backwards", thrown: worst.backward },
-    { name: "Without hang-ups, forwards", direction: "forwards", thrown: worst.firstPass.forward },
-    { name: "Without hang-ups, backwards", direction: "backwards", thrown: worst.firstPass.backward },
+    { name: "No hang-up, forwards", direction: "forwards", thrown: worst.firstPass.forward },
+    { name: "No hang-up, backwards", direction: "backwards", thrown: worst.firstPass.backward },
   ];
   const figure = (value: number | null | undefined, write: (value: number) => string) =>
     value === null || value === undefined ? "–" : write(value);
-  const isWorst = (thrown: Row["thrown"]): thrown is WorstThrow => thrown !== null && "corner" in thrown;
   return (
     <Table
       caption={caption}
@@ -91,10 +93,7 @@ export function ThrowTable({
         {
           key: "how",
           head: "How",
-          cell: ({ thrown }) =>
-            isWorst(thrown)
-              ? [thrown.hangUp ? "a hang-up" : "", ...branchWords(thrown)].filter(Boolean).join("; ")
-              : "as declared",
+          cell: ({ thrown }) => (isWorst(thrown) ? oddWords(thrown).join("; ") || "–" : "as declared"),
         },
       ]}
     />

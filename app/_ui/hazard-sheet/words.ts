@@ -29,6 +29,12 @@ export const angleText = (degrees: number): string =>
 export const heightText = (metres: number, system: UnitSystem): string =>
   formatQuantity(metres, "distance", system, { digits: 1 });
 
+/** A place along the arm. */
+export const stationText = (metres: number, system: UnitSystem): string =>
+  Math.abs(metres) < 0.05
+    ? "at the pivot"
+    : `${formatQuantity(metres, "distance", system, { digits: 1 })} from the pivot`;
+
 /** Two significant digits from 1000 on; whole numbers before. */
 export function energyText(joules: number, system: UnitSystem): string {
   const shown = system === "us" ? joules / 1.3558179483314004 : joules;
