@@ -30,14 +30,14 @@ interface Props {
 
 /** @param props.cautions stand beside the drawing */
 export function Reaches(props: Props & { cautions: ReactNode }) {
-  const { sheet, system, part: Part } = props;
+  const { sheet, system } = props;
   const { exclusion } = sheet;
   return (
     <div className="sheet-exclusion">
       <div className="sheet-picture">
-        <Part className="sheet-danger">
+        <p className="sheet-danger">
           <SafetySign kind="prohibition" size={34} /> Exclusion distances: nobody inside
-        </Part>
+        </p>
         <ReachDrawing reach={exclusion.reach} exclusion={exclusion} system={system} />
         <p>
           From the firing point, in every direction as drawn. Margins, bounce and roll, and angles off the

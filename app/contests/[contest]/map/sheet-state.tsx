@@ -3,7 +3,14 @@
 import { Notice } from "@/app/_ui/notice";
 import type { SheetAnswer } from "@/lib/api/contracts";
 
-export function SheetState({ state, reason }: Pick<SheetAnswer, "state" | "reason">) {
+export function SheetState({
+  state,
+  reason,
+  progress,
+}: Pick<SheetAnswer, "state" | "reason"> & {
+  /** How much of it is computed, 0 to 1, where that is known. */
+  progress?: number | null;
+}) {
   if (state === "current") return null;
   if (state === "computing") {
     return (
@@ -12,6 +19,12 @@ export function SheetState({ state, reason }: Pick<SheetAnswer, "state" | "reaso
           The hazard sheet for what is declared now is not ready. It takes some seconds and appears here by
           itself. Until then there is no zone: keep everyone away.
         </p>
+        {typeof progress === "number" ? (
+          <p>
+            <progress aria-label="Hazard sheet" max={1} value={progress} />{" "}
+            <span aria-hidden="true">{Math.round(100 * progress)} %</span>
+          </p>
+        ) : null}
       </Notice>
     );
   }

@@ -79,7 +79,7 @@ export function MachineDesk({
           ? `Stands at firing point ${firingPoint.number}, bearing ${bearingText(machine.bearing)}.`
           : "Not on the firing line yet."}
       </p>
-      <SheetState state={current.state} reason={current.reason} />
+      <SheetState state={current.state} reason={current.reason} progress={current.progress} />
       {zone && <ConflictList zones={[zone]} system={system} />}
       {rights.place && (
         <>
