@@ -7,6 +7,8 @@ export type { Drawing, Mark, Part, Point } from "./machines/drawing";
 export type { ChoiceInfo, MachineKind, ParameterInfo, TableInfo } from "./machines/kind";
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";
 export type { CurvePoint, FlightPath, Preview, SwingFrame, SwingPicture } from "./picture";
+export { replay } from "./replay/replay";
+export { type LengthWords, sentenceOf } from "./replay/words";
 export { hazardSheet, preview } from "./sheet";
 export { calibrate } from "./spread/calibration";
 export { dispersionChunk, type Landings, type Spread } from "./spread/dispersion";

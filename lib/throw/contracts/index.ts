@@ -8,6 +8,7 @@ export * from "./faults";
 export * from "./loads";
 export * from "./policy";
 export * from "./projectile";
+export * from "./replay";
 export * from "./request";
 export * from "./sheet";
 export * from "./spread";

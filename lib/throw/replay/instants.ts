@@ -24,6 +24,8 @@ const NEAR_TURN = 5 * RADIAN;
 const NEAR_SPEED = 0.05;
 /** Crossings of one group that are worked out, those nearest in time to the throw as meant. */
 const MOST_HITS = 4;
+/** The turn and the instant are corrected in turn so often. */
+const ROUNDS = 6;
 /** A landing this near to the target is on it, m. */
 const ON_TARGET = 0.002;
 
@@ -148,7 +150,7 @@ export class InstantScan {
     let extra: Turn = { plane: 0, velocity: 0 };
     let [low, high] = [from, to];
     let best: Hit | null = null;
-    for (let round = 0; round < 3; round++) {
+    for (let round = 0; round < ROUNDS; round++) {
       const landing = (fraction: number) => this.flown(releases.near(at, fraction), air, extra);
       const beyond = (fraction: number) => {
         const flown = landing(fraction);
@@ -168,7 +170,7 @@ export class InstantScan {
         velocity: extra.velocity + turn.velocity - flown.turn.velocity,
       };
       // The turn moves the crossing a little, perhaps out of where it was found.
-      const wider = (to - from) / 2;
+      const wider = (to - from) * (round + 1);
       low = Math.max(0, from - wider);
       high = Math.min(1, to + wider);
     }
@@ -176,7 +178,7 @@ export class InstantScan {
   }
 
   private nearest(key: string, i: number, air: Air): Hit | null {
-    const { releases } = this;
+    const { releases, lander } = this;
     const at = releases.list[i];
     const beside = (j: number) => {
       const other = releases.list[j];
@@ -185,7 +187,11 @@ export class InstantScan {
     const tried = (fraction: number) => {
       const instant = releases.near(at, fraction);
       const flown = this.flown(instant, air);
-      return flown ? this.hit(key, instant, flown) : null;
+      if (!flown) return null;
+      const turn = lander.corrected(flown.turn, flown.landed, this.limits);
+      const landed = lander.land(this.start(instant), air, turn, true);
+      const better = lander.miss(landed) < lander.miss(flown.landed);
+      return this.hit(key, instant, better ? { turn, landed } : flown);
     };
     const value = (hit: Hit | null) => (hit ? -hit.miss : Number.NEGATIVE_INFINITY);
     const sampled = tried(at.fraction);

@@ -150,9 +150,11 @@ export function crossing(at: (x: number) => number, from: number, to: number, sm
   let [fa, fb] = [at(a), at(b)];
   let best = Math.abs(fa) < Math.abs(fb) ? a : b;
   let least = Math.min(Math.abs(fa), Math.abs(fb));
-  if (fa * fb > 0) return best;
+  if (!(fa * fb <= 0)) return best;
   for (let i = 0; i < 40 && least > small && a !== b; i++) {
-    const x = fb === fa ? (a + b) / 2 : (a * fb - b * fa) / (fb - fa);
+    const secant = (a * fb - b * fa) / (fb - fa);
+    // Where one end is not finite, or both are alike, the middle does.
+    const x = Number.isFinite(secant) ? secant : (a + b) / 2;
     const f = at(x);
     if (Math.abs(f) < least) {
       least = Math.abs(f);

@@ -80,15 +80,16 @@ function faultOf(
   const from = station === null ? "" : `, broken ${words.distance(station)} from the pivot,`;
   return [
     `${piece}${from} came free${at(time)}`,
-    tornAt === null ? null : `the sling torn at ${seconds(tornAt)} before that`,
+    tornAt === null ? null : `after the sling had torn at ${seconds(tornAt)}`,
   ];
 }
 
-function turnOf({ turn, turnBy }: Explanation): string | null {
+function turnOf({ turn, turnBy, cause }: Explanation): string | null {
   const degrees = Math.round(Math.abs(turn));
   if (turnBy === "none" || degrees === 0) return null;
   const side = turn < 0 ? "left" : "right";
   if (turnBy === "torn-sling") return `turned ${degrees}° to the ${side} as by a torn sling leg`;
+  if (turnBy === "all-round" && cause === "fault") return null;
   if (turnBy === "all-round") return `${degrees}° to the ${side} of where the arm is meant to let go`;
   return `${degrees}° to the ${side}`;
 }

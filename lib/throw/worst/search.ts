@@ -48,6 +48,8 @@ export interface Search {
   rough: ReadonlySet<Climbed>;
   /** Whether the swings of some machines of the box end on the ground and others miss it. */
   grazes: boolean;
+  /** How far the best of each aim exceeds what the sides by themselves foretold, as a share; 0 where it does not. */
+  surprise: Record<Climbed, number>;
 }
 
 export type Climbed = (typeof CLIMBED)[number];
@@ -63,6 +65,7 @@ export class BoxSearch {
   private middle: Record<Aim, number>;
   private readonly rough = new Set<Climbed>();
   private strikes = false;
+  private foretold = Object.fromEntries(CLIMBED.map((aim) => [aim, 0])) as Record<Climbed, number>;
   private readonly sensitivity: Record<string, number> = {};
 
   /**
@@ -102,6 +105,12 @@ export class BoxSearch {
       tried: this.tried,
       lateGain,
       rough: this.rough,
+      surprise: Object.fromEntries(
+        CLIMBED.map((aim) => {
+          const foretold = this.foretold[aim];
+          return [aim, foretold > 0 ? Math.max(0, (best[aim]?.value ?? 0) / foretold - 1) : 0];
+        }),
+      ) as Record<Climbed, number>,
       grazes: this.strikes && (best.clearance?.value ?? 0) > 1,
     };
   }
@@ -163,8 +172,9 @@ export class BoxSearch {
     if (this.sides === 0) return;
     for (const aim of CLIMBED) {
       const was = centre?.[aim] ?? 0;
+      this.foretold[aim] = was * promise[aim];
       const pointed = this.try(signs[aim])?.[aim] ?? 0;
-      const foretold = Math.abs(pointed - was * promise[aim]) <= SMOOTH * Math.max(pointed, was, 0.5);
+      const foretold = Math.abs(pointed - this.foretold[aim]) <= SMOOTH * Math.max(pointed, was, 0.5);
       const flipped = this.flip(aim, signs[aim], budget);
       if (!foretold || flipped > pointed * (1 + SMOOTH / 10)) this.rough.add(aim);
     }

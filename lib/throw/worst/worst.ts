@@ -24,9 +24,10 @@ const ROUGH_ALLOWANCE = 0.004;
 /** Where half a percent moves the worst by more than 3 %, narrow peaks are easily missed: more is tried and admitted. */
 const STEEP_ALLOWANCE = 0.01;
 const STEEP_BUDGET = 1.25;
-/** Machines that just miss the ground throw as nothing around them does: they are climbed longer, and admitted more. */
+/** Machines that just miss the ground throw as nothing around them does: they are climbed longer… */
 const GRAZING_CLIMB = 1.5;
-const GRAZING_ALLOWANCE = 0.025;
+/** …and this share of what they throw beyond all that was foretold may be missing still. */
+const OF_SURPRISE = 0.2;
 /** …and this share of what it still gained at the last, but never more than the most. */
 const OF_LATE_GAIN = 0.35;
 const MOST_ALLOWANCE = 0.05;
@@ -186,9 +187,9 @@ function allowanceOf(search: Search, aim: Aim, box: Box, steep: boolean): number
   const climbed = CLIMBED.find((each) => each === aim);
   if (!climbed) return LEAST_ALLOWANCE;
   const rough = steep ? STEEP_ALLOWANCE : ROUGH_ALLOWANCE;
-  const grazing = search.grazes && search.rough.has(climbed) ? GRAZING_ALLOWANCE : 0;
-  const least = Math.max(grazing, search.rough.has(climbed) ? rough : LEAST_ALLOWANCE);
-  return Math.min(MOST_ALLOWANCE, least + OF_LATE_GAIN * search.lateGain[climbed]);
+  const least = search.rough.has(climbed) ? rough : LEAST_ALLOWANCE;
+  const surprise = search.grazes && !steep ? OF_SURPRISE * search.surprise[climbed] : 0;
+  return Math.min(MOST_ALLOWANCE, least + surprise + OF_LATE_GAIN * search.lateGain[climbed]);
 }
 
 /** The highest ceiling of a box: every side at the end that raises it, taken one after the other. */
