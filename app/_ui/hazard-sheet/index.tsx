@@ -49,16 +49,8 @@ export function HazardSheetView(props: HazardSheetViewProps) {
         </Notice>
       ) : null}
       {sheet.calibration ? <CalibrationCaution calibration={sheet.calibration} /> : null}
-      <Reaches
-        {...{ sheet, system, declaration, policy }}
-        part={Part}
-        cautions={
-          <>
-            <Warnings sheet={sheet} />
-            <SheetCautions />
-          </>
-        }
-      />
+      <Warnings sheet={sheet} />
+      <Reaches {...{ sheet, system, declaration, policy }} part={Part} caution={<SheetCautions />} />
       <Breaks sheet={sheet} system={system} part={Part} />
       <Certainty sheet={sheet} system={system} assumed={assumed} part={Part} />
       <Lists sheet={sheet} part={Part} />
@@ -100,7 +92,7 @@ function Warnings({ sheet }: { sheet: HazardSheet }) {
   if (warnings.length === 0 && sensitive.length === 0) return null;
   return (
     <Caution kind="warning">
-      <ul>
+      <ul className="sheet-warnings">
         {warnings.map(({ code, text }) => (
           <li key={code + text}>{inWords(text, kind)}</li>
         ))}

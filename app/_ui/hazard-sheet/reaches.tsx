@@ -28,8 +28,8 @@ interface Props {
   part: Heading;
 }
 
-/** @param props.cautions stand beside the drawing */
-export function Reaches(props: Props & { cautions: ReactNode }) {
+/** @param props.caution stands below the drawing */
+export function Reaches(props: Props & { caution: ReactNode }) {
   const { sheet, system } = props;
   const { exclusion } = sheet;
   return (
@@ -46,7 +46,7 @@ export function Reaches(props: Props & { cautions: ReactNode }) {
         <Fold title="Reach in figures" screenOnly>
           <ReachTable reach={exclusion.reach} system={system} />
         </Fold>
-        {props.cautions}
+        {props.caution}
       </div>
       <div className="sheet-questions">
         <Thrown {...props} way="forward" title="How far forward" label="Forward" />
