@@ -6,6 +6,8 @@ import {
   dispersionSchema,
   hazardRequestSchema,
   hazardSheetSchema,
+  replayRequestSchema,
+  replaySchema,
 } from "../throw/contracts";
 import * as contracts from "./contracts";
 
@@ -13,6 +15,7 @@ import * as contracts from "./contracts";
 export const REQUESTS = {
   HazardRequest: hazardRequestSchema,
   DispersionRequest: dispersionRequestSchema,
+  ReplayRequest: replayRequestSchema,
   ContestRequest: contracts.contestRequest,
   SetupRequest: contracts.setupRequest,
   SignInRequest: contracts.signInRequest,
@@ -39,6 +42,7 @@ export const ANSWERS = {
   Problem: contracts.problemSchema,
   HazardSheet: hazardSheetSchema,
   Dispersion: dispersionSchema,
+  Replay: replaySchema,
   ContestList: z.object({ contests: z.array(contracts.contestSummarySchema) }),
   Contest: contracts.contestOverviewSchema,
   NewContest: contracts.newContestSchema,
@@ -124,6 +128,17 @@ export const ROUTES: readonly RouteInfo[] = [
       "Stateless, for anyone, without a key. Seeded draws within the tolerances and the wind, each let go as meant: percentiles, the ellipse, chances of crossing a line or entering an area with their standard errors. The same request gives the same numbers. It is no worst case and never makes a zone smaller.",
     body: "DispersionRequest",
     answer: "Dispersion",
+    keyless: true,
+    refusals: BUSY,
+  },
+  {
+    method: "post",
+    path: "/replay",
+    summary: "Ask what explains where something landed",
+    description:
+      "Stateless, for anyone, without a key. Release instants, corners of the tolerances and failures of one machine that bring its projectile, a piece of it or a part of the machine down at a place, those first that need least to go wrong. Several may fit and none is proven; when nothing fits, the model or what was declared is wrong and the range holds.",
+    body: "ReplayRequest",
+    answer: "Replay",
     keyless: true,
     refusals: BUSY,
   },

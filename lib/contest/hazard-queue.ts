@@ -8,7 +8,15 @@
 import { availableParallelism } from "node:os";
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
-import { type HazardRequest, type HazardSheet, joined, type Landings, type Spread } from "../throw";
+import {
+  type HazardRequest,
+  type HazardSheet,
+  joined,
+  type Landings,
+  type Replay,
+  type ReplayRequest,
+  type Spread,
+} from "../throw";
 import { Refusal } from "./errors";
 import type { Answer, Work } from "./hazard-worker";
 
@@ -96,6 +104,12 @@ export class HazardQueue {
       this.#add({ kind: "dispersion", request, spread, from: edge(part), to: edge(part + 1) }, priority),
     );
     return joined((await Promise.all(chunks)) as Landings[]);
+  }
+
+  /** What explains a landing, given the worst throws of the same request's sheet. Rejects as `compute` does. */
+  async replay(asked: ReplayRequest, worst: HazardSheet["worst"], priority: Priority): Promise<Replay> {
+    this.#mustHaveRoom(priority);
+    return (await this.#add({ kind: "replay", asked, worst }, priority)) as Replay;
   }
 
   #mustHaveRoom(priority: Priority): void {

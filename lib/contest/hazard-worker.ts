@@ -1,13 +1,23 @@
 /**
- * A worker thread that computes hazard sheets and landing points, one job at a time. Started by hazard-queue.ts through
+ * A worker thread that computes hazard sheets, landing points and accident replays, one job at a time. Started by hazard-queue.ts through
  * hazard-worker.mjs.
  */
 import { parentPort } from "node:worker_threads";
-import { dispersionChunk, type HazardRequest, hazardSheet, type Landings, type Spread } from "../throw";
+import {
+  dispersionChunk,
+  type HazardRequest,
+  type HazardSheet,
+  hazardSheet,
+  type Landings,
+  type ReplayRequest,
+  replay,
+  type Spread,
+} from "../throw";
 
 export type Work =
   | { kind: "sheet"; request: HazardRequest }
-  | { kind: "dispersion"; request: HazardRequest; spread: Spread; from: number; to: number };
+  | { kind: "dispersion"; request: HazardRequest; spread: Spread; from: number; to: number }
+  | { kind: "replay"; asked: ReplayRequest; worst: HazardSheet["worst"] };
 
 export type Answer =
   | { id: number; result: unknown }
@@ -21,12 +31,23 @@ const answer = (message: Answer) => parentPort?.postMessage(message);
 
 parentPort?.on("message", ({ id, ...work }: { id: number } & Work) => {
   try {
-    answer({ id, result: work.kind === "sheet" ? sheet(id, work.request) : landings(work) });
+    answer({ id, result: done(id, work) });
   } catch (error) {
     const { name, message, field } = error as Error & { field?: string };
     answer({ id, error: { name, message, field } });
   }
 });
+
+function done(id: number, work: Work): unknown {
+  switch (work.kind) {
+    case "sheet":
+      return sheet(id, work.request);
+    case "dispersion":
+      return landings(work);
+    case "replay":
+      return replay(work.asked, work.worst);
+  }
+}
 
 function sheet(id: number, request: HazardRequest) {
   let told = 0;

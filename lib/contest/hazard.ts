@@ -5,6 +5,8 @@ import {
   type HazardRequest,
   type HazardSheet,
   hazardRequestSchema,
+  type Replay,
+  replayRequestSchema,
   summarise,
 } from "../throw";
 import { parse, Refusal } from "./errors";
@@ -36,7 +38,14 @@ const { sheets, running } = shared.fairthrowCalculator;
  * @param onProgress called with rising shares of the work, 0 to 1, if it has to be done
  */
 export async function openHazard(body: unknown, onProgress: Listener = () => {}): Promise<HazardSheet> {
-  const request = parse(hazardRequestSchema, body);
+  return sheetOf(parse(hazardRequestSchema, body), onProgress, refuse("machine", "horizon", "machine."));
+}
+
+async function sheetOf(
+  request: HazardRequest,
+  onProgress: Listener,
+  refused: (error: Error) => never,
+): Promise<HazardSheet> {
   const hash = sha256(canonical(request));
   const known = sheets.get(hash);
   if (known) {
@@ -46,7 +55,7 @@ export async function openHazard(body: unknown, onProgress: Listener = () => {})
   const computing = running.get(hash) ?? start(hash, request);
   computing.listeners.add(onProgress);
   try {
-    return await computing.sheet;
+    return await computing.sheet.catch(refused);
   } finally {
     computing.listeners.delete(onProgress);
   }
@@ -63,7 +72,6 @@ function start(hash: string, request: HazardRequest): Running {
       remember(hash, computed);
       return computed;
     })
-    .catch(refuse("machine", "horizon", "machine."))
     .finally(() => running.delete(hash));
   const entry = { sheet, listeners };
   running.set(hash, entry);
@@ -96,4 +104,12 @@ export async function openDispersion(body: unknown): Promise<Dispersion> {
     .disperse(request, { seed, aim, windTurn }, draws, "open")
     .catch(refuse("request.machine", "request.horizon", "request.machine."));
   return summarise(landings, asked);
+}
+
+/** What explains where something landed; the same request's sheet is made first. Throws as `openHazard` does. */
+export async function openReplay(body: unknown): Promise<Replay> {
+  const asked = parse(replayRequestSchema, body);
+  const refused = refuse("request.machine", "request.horizon", "request.machine.");
+  const { worst } = await sheetOf(asked.request, () => {}, refused);
+  return hazardQueue().replay(asked, worst, "open").catch(refused);
 }

@@ -8,7 +8,7 @@ export { liveFeed } from "./changes";
 export { setAir, setPolicy } from "./conditions";
 export { contestOverview, createContest, listContests } from "./contests";
 export { isRefusal, parse, Refusal } from "./errors";
-export { openDispersion, openHazard } from "./hazard";
+export { openDispersion, openHazard, openReplay } from "./hazard";
 export {
   addDivision,
   addEntrant,

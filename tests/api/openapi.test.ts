@@ -44,7 +44,7 @@ test("every operation names its parameters, its body, its answer and its refusal
       ids.add(operation.operationId);
       const parameters = operation.parameters.map((each: Answer) => `${each.in} ${each.name}`);
       for (const [, name] of path.matchAll(/\{(\w+)\}/g)) expect(parameters, where).toContain(`path ${name}`);
-      const keyed = method !== "get" && path !== "/hazard" && path !== "/dispersion";
+      const keyed = method !== "get" && !["/hazard", "/dispersion", "/replay"].includes(path);
       expect(parameters.includes("header Idempotency-Key"), where).toBe(keyed);
       expect(operation.requestBody !== undefined, where).toBe(method !== "get");
       const codes = Object.keys(operation.responses);
