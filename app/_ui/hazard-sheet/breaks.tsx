@@ -39,7 +39,9 @@ export function Breaks({
       <Part>What may break</Part>
       {faults && faults.length > 0 ? (
         <Fold title="Failures, and where the pieces go">
-          <FaultTable faults={faults} system={system} />
+          <div className="sheet-faults">
+            <FaultTable faults={faults} system={system} />
+          </div>
           <Notes items={unique(faults.flatMap(({ notes }) => notes))} run />
         </Fold>
       ) : (

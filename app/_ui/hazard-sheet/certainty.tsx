@@ -4,6 +4,7 @@ import type { Calibration, Dispersion, HazardSheet } from "@/lib/throw";
 import { formatQuantity, formatUncertain, type UnitSystem } from "@/lib/units";
 import { Caution } from "../caution";
 import { Table } from "../table";
+import { Notes } from "./breaks";
 import { Fold } from "./fold";
 import { distanceText, type Heading, parameterWords, percentText, withinText } from "./words";
 
@@ -129,6 +130,13 @@ function VariedTable({
   );
 }
 
+/** 0 to 180 degrees clockwise: which way the ellipse's length lies. */
+function turned(direction: number, system: UnitSystem): string {
+  const off = Math.min(direction, 180 - direction);
+  if (off < 0.5) return "along";
+  return `${formatQuantity(off, "angle", system, { digits: 0 })} to the ${direction > 90 ? "left" : "right"} of`;
+}
+
 function Spread({ dispersion, system }: { dispersion: Dispersion; system: UnitSystem }) {
   const { draws, landed, held, impossible, spread } = dispersion;
   if (!spread) return <p>Dispersion: none of {count(draws)} ordinary throws landed.</p>;
@@ -158,10 +166,12 @@ function Spread({ dispersion, system }: { dispersion: Dispersion; system: UnitSy
         Mean {metres(mean.distance.value)}, standard deviation {metres(deviation.distance)} along and{" "}
         {metres(deviation.drift)} across. {Math.round(ellipse.probability * 100)} % ellipse:{" "}
         {metres(2 * ellipse.semiMajor)} by {metres(2 * ellipse.semiMinor)}, its length{" "}
-        {formatQuantity(ellipse.direction, "angle", system, { digits: 0 })} off the bearing;{" "}
-        {Math.round(ellipse.holds * 100)} % of the landings lie in it. Ordinary throws never make a zone
-        smaller.
+        {turned(ellipse.direction, system)} the bearing; {Math.round(ellipse.holds * 100)} % of the landings
+        lie in it. Ordinary throws never make a zone smaller.
       </p>
+      <div className="no-print">
+        <Notes items={dispersion.assumptions} />
+      </div>
     </Fold>
   );
 }

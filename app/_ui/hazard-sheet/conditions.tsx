@@ -50,15 +50,17 @@ export function ConditionsTable({
     if (!policy.projectiles) rows.push({ label: "May be thrown", value: "the declared projectile, whole" });
   }
   return (
-    <Table
-      caption="Air, ground and policy"
-      rows={rows}
-      rowKey={(each) => each.label}
-      empty="Not known here."
-      columns={[
-        { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
-        { key: "value", head: "Taken as", cell: (each) => each.value },
-      ]}
-    />
+    <div className="sheet-inline">
+      <Table
+        caption="Air, ground and policy"
+        rows={rows}
+        rowKey={(each) => each.label}
+        empty="Not known here."
+        columns={[
+          { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
+          { key: "value", head: "Taken as", cell: (each) => each.value },
+        ]}
+      />
+    </div>
   );
 }

@@ -116,15 +116,17 @@ export function DeclaredTable({ declaration, system }: { declaration: Declaratio
         <p className="sheet-small">* Nobody declared it: the usual tolerance was taken.</p>
       ) : null}
       {borne.length > 0 ? (
-        <Table
-          caption="Declared strengths"
-          rows={borne}
-          rowKey={(each) => each.label}
-          columns={[
-            { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
-            { key: "value", head: "Declared", cell: (each) => each.value },
-          ]}
-        />
+        <div className="sheet-inline">
+          <Table
+            caption="Declared strengths"
+            rows={borne}
+            rowKey={(each) => each.label}
+            columns={[
+              { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
+              { key: "value", head: "Declared", cell: (each) => each.value },
+            ]}
+          />
+        </div>
       ) : null}
     </div>
   );

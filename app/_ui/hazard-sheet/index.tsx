@@ -131,12 +131,12 @@ function Lists({ sheet, part: Part }: { sheet: HazardSheet; part: Heading }) {
     <div className="sheet-lists">
       <section>
         <Part>Not modelled</Part>
-        <Notes items={words(sheet.notModelled)} />
+        <Notes items={words(sheet.notModelled)} run />
       </section>
       <section>
         <Part>Assumed</Part>
         <Fold title="What was taken for granted">
-          <Notes items={words([...sheet.assumptions, ...more, ...(sheet.dispersion?.assumptions ?? [])])} />
+          <Notes items={words([...sheet.assumptions, ...more])} run />
         </Fold>
       </section>
     </div>

@@ -48,7 +48,10 @@ export const loadText = (value: number, dimension: Dimension, system: UnitSystem
 
 /** A value within its ±: as many digits as that leaves. */
 export const withinText = (value: number, spread: number, dimension: Dimension, system: UnitSystem): string =>
-  formatQuantity(value, dimension, system, spread > 0 ? { uncertainty: spread } : undefined);
+  formatQuantity(value, dimension, system, {
+    // A wide range says little of one value in it: 5 % of that is fine enough.
+    uncertainty: Math.min(spread, Math.max(0.05 * Math.abs(value), spread / 3)),
+  });
 
 /** 0.002 as "0.2 %", in one digit or two. */
 export const percentText = (share: number): string => `${Number((share * 100).toPrecision(2))} %`;
