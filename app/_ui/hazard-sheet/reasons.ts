@@ -195,7 +195,7 @@ export function deciderOf(
 }
 
 const percentMargin = (margin: number, distance: number, system: UnitSystem) =>
-  `First impact ${distanceText(distance, system)}, times the margin of ${margin}: ${keptDistanceText(margin * distance, system)}; the rest is bounce and roll.`;
+  `First impact ${distanceText(distance, system)}, times the margin of ${margin}: ${keptDistanceText(margin * distance, system)}; the rest is bounce and roll of whatever needs most room.`;
 
 const farthestPiece = (fault: Fault, way: Way): Piece | undefined =>
   fault.allRound
