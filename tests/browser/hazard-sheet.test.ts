@@ -132,7 +132,9 @@ it("answers in the order of the questions, with what decides each number, in the
   for (const { title } of sheet.faults ?? []) expect(breaks).toContain(title);
   expect(breaks).toContain("no strength declared");
   const sure = await words(section(page, "How sure"));
-  expect(sure).toContain(`${sheet.search.machines} machines within the tolerances`);
+  expect(sure).toContain(
+    `${sheet.search.machines.toLocaleString("en").replace(",", " ")} machines within the tolerances`,
+  );
   expect(sure).toContain("What matters most");
   expect(sure).toContain("Ordinary throws never make a zone smaller");
   expect(sure).toContain("No measured throw was given");
