@@ -1,5 +1,6 @@
 "use client";
 /** The calculator: a machine entered on its drawing, a quick answer as it changes, the official sheet on asking. */
+import Link from "next/link";
 import { useCallback, useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { HazardSheetView } from "@/app/_ui/hazard-sheet";
@@ -73,6 +74,10 @@ export function Calculator() {
         <FormActions hash={formToHash(form)} onExample={() => change({ type: "example" })} />
       </div>
       <LiveResults previewed={previewed} errors={live} form={form} system={system} />
+      <p className="no-print">
+        Something landed where it should not? <Link href="/calculator/replay">Find what explains it</Link>,
+        for the machine above.
+      </p>
       <section aria-label="Official sheet">
         <div className="no-print">
           <h2>Official sheet</h2>
