@@ -1,7 +1,7 @@
 /** Releases of the kinds that follow from formulas, written from the text alone, and the farthest of them. */
-import type { HazardRequest } from "@/lib/throw";
+import type { HazardRequest, Machine } from "@/lib/throw";
 import { PRESSURE } from "../request";
-import type { Machine } from "./exact";
+
 import { airlessTime, landsAt, type QuickAir } from "./flight";
 import type { Airs, End, Farthest } from "./search";
 
