@@ -9,6 +9,7 @@ import {
   hazardSheetSchema,
   MACHINE_KINDS,
 } from "@/lib/throw";
+import { contestPath, openAs, overviewOf } from "./fair-visitors";
 import {
   closeBrowser,
   openPage,
@@ -242,4 +243,44 @@ it("shows how far the server has come while it computes", async () => {
   expect(await bar.count()).toBe(0);
   expect(faults).toEqual([]);
   await context.close();
+});
+
+it("takes strengths in the form and shows the reserves that follow, with what was declared", async () => {
+  const context = await visitor("desk");
+  const { page, faults } = await openPage(context, "/calculator");
+  await page.getByText("Strengths: what the parts bear").click();
+  await page.locator("#field-strengths-sling").selectOption("tested");
+  await page.locator("#field-strengths-sling-breakingStrength").fill("30 kN");
+  await page.locator("#field-strengths-arm-material").selectOption("wood");
+  await page.locator("#field-strengths-arm-section").selectOption("round");
+  await page.locator("#field-strengths-arm-sections-pivot-diameter").fill("60 mm");
+  await page.locator("#field-strengths-hanger").fill("1000 lbf");
+  await page.getByRole("button", { name: "Make the official sheet" }).click();
+  await page.getByRole("article").waitFor({ timeout: 45_000 });
+  const loads = page.getByRole("table", { name: /^Loads/ });
+  const row = (name: string) => words(loads.getByRole("row", { name: new RegExp(`^${name}`) }).first());
+  expect(await row("Sling, throw")).toMatch(/30000 N.*(usual factor of 5)/);
+  // A counterweight of 420 kg weighs 4.1 kN: 1000 lbf cannot hold it; nor does a broomstick bend what throws it.
+  expect(await row("Hanger")).toContain("Breaks: do not throw");
+  expect(await row("Arm in bending, throw")).toMatch(/MPa.*Breaks: do not throw/);
+  expect(await row("Pivot")).toContain("no strength declared");
+  const declared = page.getByRole("table", { name: "Declared strengths" });
+  expect(await words(declared)).toMatch(/Tested as made up.*Timber.*Round.*30000 N.*4448 N/s);
+  expect(faults).toEqual([]);
+  await context.close();
+});
+
+it("prints a machine's page as its sheet alone, on two pages", async () => {
+  const { machines } = await overviewOf();
+  const path = await contestPath(`/machines/${machines[0]?.id}`);
+  const { page, faults, done } = await openAs("safety-officer", "phone", path);
+  await page.getByRole("article").waitFor({ timeout: 45_000 });
+  expect(await pagesOf(page)).toBeLessThanOrEqual(2);
+  await page.emulateMedia({ media: "print" });
+  expect(await page.getByText("Hash of the inputs").isVisible()).toBe(true);
+  expect(await page.getByText("Signature", { exact: true }).isVisible()).toBe(true);
+  expect(await page.getByRole("heading", { name: "Revisions" }).isVisible()).toBe(false);
+  expect(await seriousFaults(page)).toEqual([]);
+  expect(faults).toEqual([]);
+  await done();
 });
