@@ -47,6 +47,7 @@ export function Explanations({ answered, system }: { answered: Answered; system:
         </>
       ) : null}
       <h3>From above</h3>
+      {reach && small(answered) ? <PlanView replay={replay} reach={null} system={system} /> : null}
       <PlanView replay={replay} reach={reach} system={system} />
       <Table
         caption="Explanations"
@@ -92,6 +93,15 @@ export function Explanations({ answered, system }: { answered: Answered; system:
       </ul>
     </>
   );
+}
+
+/** Whether everything lies so near that the zone would dwarf it: then it is drawn by itself too. */
+function small({ replay, reach }: Answered): boolean {
+  const ends = replay.explanations.map(({ impact, rest }) => rest ?? impact);
+  const farthest = Math.max(
+    ...[replay.target, ...ends].map((each) => Math.hypot(each.downrange, each.aside)),
+  );
+  return reach !== null && farthest < 0.4 * Math.max(...reach);
 }
 
 const turnText = (degrees: number) =>

@@ -61,6 +61,9 @@ export function PlanView({
   const y = ({ downrange }: Spot) => MARGIN + (high - downrange) * scale;
   const point = (spot: Spot) => `${x(spot).toFixed(1)} ${y(spot).toFixed(1)}`;
   const origin = { downrange: 0, aside: 0 };
+  // Words go where there is more room, those of the firing point to the other side.
+  const side = x(target) < width / 2 ? "start" : "end";
+  const other = side === "start" ? "end" : "start";
   const others = flights.filter(({ fits }) => !fits);
   const fitting = flights.length - others.length;
   const where = `${distanceText(target.distance, system)}, ${directionText(target.direction)}`;
@@ -115,10 +118,20 @@ export function PlanView({
               </text>
             </g>
           ))}
-          <text className="replay-text" x={labelX(x(target), width)} y={y(target) + 30}>
+          <text
+            className={`replay-text replay-${side}`}
+            x={x(target) + (side === "start" ? 16 : -16)}
+            y={y(target)}
+            dy="0.36em"
+          >
             found{fitting > 0 ? `, ${fitting === 1 ? "1" : `1 to ${fitting}`} end here` : ""}
           </text>
-          <text className="replay-text" x={labelX(x(origin), width)} y={y(origin) + 22}>
+          <text
+            className={`replay-text replay-${other}`}
+            x={x(origin) + (other === "start" ? 12 : -12)}
+            y={y(origin)}
+            dy="0.36em"
+          >
             firing point
           </text>
           <ScaleBar projection={{ scale, width }} system={system} y={height - 6} />
@@ -128,13 +141,8 @@ export function PlanView({
         From above, to scale, the bearing up. The cross is where it was found, with its uncertainty around it.
         Flights that fit are full lines, the nearest others dashed with their number in the table; bounce and
         roll dotted.
-        {zone.length > 0
-          ? " Hatched: the keep-out zone of the official sheet."
-          : " The keep-out zone is drawn when the sheet has come."}
+        {zone.length > 0 ? " Hatched: the keep-out zone of the official sheet." : ""}
       </figcaption>
     </figure>
   );
 }
-
-/** Words stay inside the picture. */
-const labelX = (x: number, width: number) => Math.max(78, Math.min(width - 78, x));

@@ -164,7 +164,7 @@ export class InstantScan {
       if (!best || hit.miss < best.miss) best = hit;
       if (hit.miss < ON_TARGET) break;
       const limits = releases.allRound ? { plane: Math.PI, velocity: 0 } : this.limits;
-      const turn = lander.corrected(flown.turn, flown.landed, limits);
+      const turn = lander.corrected(instant, flown.turn, flown.landed, limits);
       extra = {
         plane: extra.plane + turn.plane - flown.turn.plane,
         velocity: extra.velocity + turn.velocity - flown.turn.velocity,
@@ -188,7 +188,7 @@ export class InstantScan {
       const instant = releases.near(at, fraction);
       const flown = this.flown(instant, air);
       if (!flown) return null;
-      const turn = lander.corrected(flown.turn, flown.landed, this.limits);
+      const turn = lander.corrected(instant, flown.turn, flown.landed, this.limits);
       const landed = lander.land(this.start(instant), air, turn, true);
       const better = lander.miss(landed) < lander.miss(flown.landed);
       return this.hit(key, instant, better ? { turn, landed } : flown);

@@ -128,14 +128,17 @@ export class Lander {
   }
 
   /** The turn corrected by what a flight still ended aside of the target, within the limits. */
-  corrected(turn: Turn, landed: Landed, limits: Limits): Turn {
+  corrected({ vx, vy }: Start, turn: Turn, landed: Landed, limits: Limits): Turn {
     const { target } = this;
     if (target.distance < AT_HAND || Math.hypot(landed.endX, landed.endZ) < AT_HAND) return turn;
     const error = wrapped(target.azimuth - Math.atan2(landed.endZ, landed.endX));
     if (turn.velocity === 0) return { plane: clamp(turn.plane + error, limits.plane), velocity: 0 };
-    // A velocity turned further moves the landing at least as far to that side, seen from ahead or from behind.
-    const ahead = Math.cos(target.azimuth) >= 0 ? 1 : -1;
-    return { plane: turn.plane, velocity: clamp(turn.velocity + 0.7 * ahead * error, limits.velocity) };
+    // From tan(azimuth off the plane) = tan(turn)·speed/level speed, as without air: steep throws swing round fast.
+    const off = Math.atan2(Math.abs(landed.endZ), Math.abs(landed.endX));
+    const level = Math.abs(vx) / Math.max(1e-9, Math.hypot(vx, vy));
+    const slope = Math.min(1, (level * Math.cos(turn.velocity) ** 2) / Math.max(1e-6, Math.cos(off) ** 2));
+    const ahead = vx >= 0 ? 1 : -1;
+    return { plane: turn.plane, velocity: clamp(turn.velocity + ahead * slope * error, limits.velocity) };
   }
 }
 

@@ -103,7 +103,7 @@ export class MeantThrow {
       : (lander.turnFor(instant, limits) ?? { plane: 0, velocity: 0 });
     let landed = lander.land(instant, air, turn, true);
     for (let round = 0; round < 3; round++) {
-      turn = lander.corrected(turn, landed, limits);
+      turn = lander.corrected(instant, turn, landed, limits);
       landed = lander.land(instant, air, turn, true);
     }
     if (lander.target.rest) {

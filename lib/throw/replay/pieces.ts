@@ -94,7 +94,7 @@ export class TargetFlights extends PieceFlights {
     const hitAt = (degrees: number): PieceHit => {
       let turn = towards;
       let landed = lander.land(at(degrees), air, turn, true);
-      turn = lander.corrected(turn, landed, { plane: 2 * Math.PI, velocity: 0 });
+      turn = lander.corrected(at(degrees), turn, landed, { plane: 2 * Math.PI, velocity: 0 });
       landed = lander.land(at(degrees), air, turn, true);
       const miss = lander.miss(landed);
       return {
@@ -215,8 +215,10 @@ class TargetSearch extends PieceSearch {
       let turn = lander.turnFor(start, limits);
       if (!turn) return null;
       let landed = lander.land(start, this.air, turn, true);
-      turn = lander.corrected(turn, landed, limits);
-      landed = lander.land(start, this.air, turn, true);
+      for (let round = 0; round < 3; round++) {
+        turn = lander.corrected(start, turn, landed, limits);
+        landed = lander.land(start, this.air, turn, true);
+      }
       return { start, turn, landed };
     };
     const beyond = (u: number) => {

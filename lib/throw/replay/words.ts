@@ -88,7 +88,8 @@ function turnOf({ turn, turnBy, cause }: Explanation): string | null {
   const degrees = Math.round(Math.abs(turn));
   if (turnBy === "none" || degrees === 0) return null;
   const side = turn < 0 ? "left" : "right";
-  if (turnBy === "torn-sling") return `turned ${degrees}° to the ${side} as by a torn sling leg`;
+  if (turnBy === "torn-sling" && cause !== "fault")
+    return `turned ${degrees}° to the ${side} as by a torn sling leg`;
   if (turnBy === "all-round" && cause === "fault") return null;
   if (turnBy === "all-round") return `${degrees}° to the ${side} of where the arm is meant to let go`;
   return `${degrees}° to the ${side}`;
