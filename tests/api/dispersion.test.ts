@@ -100,7 +100,8 @@ const eventsOf = async (response: Response) =>
     });
 
 test("a hazard sheet tells how far it has come to who accepts events, and is the same sheet", async () => {
-  const body = { ...request, horizon: 2 };
+  // A box with few sides: quick even where other tests keep both cores busy.
+  const body = { ...declaration(26), tolerances: { releaseSpeed: 1 } };
   const response = await send("POST", "/hazard", { body, key: null, headers: EVENTS });
   expect(response.status).toBe(200);
   expect(response.headers.get("content-type")).toMatch(/^text\/event-stream/);

@@ -27,7 +27,7 @@ export interface PieceReach {
 /** Steps from the plane of the throw to the widest angle of a torn sling. */
 const DEFLECTIONS = 9;
 /** Neighbouring instants are flown when the velocity has turned by this since the last one flown, rad. */
-const TURN = 0.1;
+const TURN = 0.05;
 const DEGREES = 360;
 const RADIAN = 180 / Math.PI;
 /** Wind may carry a landing to another azimuth than the airless one, degrees: so far around it is looked before a throw is passed over. */
