@@ -196,6 +196,13 @@ test("either way of giving the place is the same place, and neither or both are 
   expect(paths({ downrange: 3, aside: 1, distance: 3 })).toEqual(["landing.distance"]);
 });
 
+test("what is let go at rest in a crosswind does not stop the search", () => {
+  const request = requestOf("tension", { air: { wind: { speed: 4, gust: 8, direction: 50 } } });
+  const answer = replay(asked(request, { distance: 1.5, direction: 0, uncertainty: 1 }));
+  expect(replaySchema.parse(answer)).toEqual(answer);
+  expect(answer.explanations.length).toBeGreaterThan(0);
+});
+
 test("the same question has the same answer", () => {
   const request = requestOf("torsion", { tolerances: exactly("torsion") });
   const question = asked(request, { distance: 40, direction: 200 }, { found: "unknown" });
@@ -215,6 +222,7 @@ test("any place around any kind has finite numbers that hold the contract, in or
         machine: kind.example,
         projectile: kind.exampleProjectile,
         tolerances: exactly(kind.kind),
+        air: { wind: { speed: 4, gust: 8, direction: 50 } },
         terrain: { below: 2, slope: 3, crossSlope: 1 },
       };
       const answer = replay(asked(request, { distance, direction, uncertainty: 1 }, { found, place }));

@@ -135,6 +135,7 @@ export class InstantScan {
     const flown = turn.velocity === 0 ? { plane: 0, velocity: 0 } : turn;
     const landed = this.lander.land(start, air, flown, false);
     const range = Math.hypot(landed.endX, landed.endZ);
+    if (!Number.isFinite(range)) return null;
     const towards = landed.endX * instant.vx >= 0 || turn.velocity !== 0;
     return { key, short: (towards ? range : -range) - this.lander.target.distance };
   }

@@ -42,6 +42,9 @@ export interface Limits {
   velocity: number;
 }
 
+/** A flight that cannot be followed: it counts for nothing. */
+const NOWHERE: Impact = { x: Number.NaN, z: Number.NaN, time: 0, apex: 0, vx: 0, vy: 0, vz: 0 };
+
 /** Nearer to the firing point than this a direction means nothing, m. */
 const AT_HAND = 0.5;
 
@@ -90,9 +93,21 @@ export class Lander {
   }
 
   private fly(air: Air, careful: boolean, x: number, y: number, vy: number, vx: number, vz: number): Impact {
-    if (careful) return this.careful.fly(air, x, y, vx, vy, vz);
-    if (vz === 0 && air.windZ === 0 && air.sideLift === 0) return this.planar.fly(air, x, y, vx, vy);
-    return this.spatial.fly(air, x, y, vx, vy, vz);
+    if (!careful) {
+      try {
+        if (vz === 0 && air.windZ === 0 && air.sideLift === 0) return this.planar.fly(air, x, y, vx, vy);
+        return this.spatial.fly(air, x, y, vx, vy, vz);
+      } catch (error) {
+        // What is let go at rest in the wind changes too fast at first for the quick flights.
+        if (!(error instanceof RangeError)) throw error;
+      }
+    }
+    try {
+      return this.careful.fly(air, x, y, vx, vy, vz);
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      return NOWHERE;
+    }
   }
 
   /** How much farther from the firing point than the target it ends, m; what ends on the other side falls short. */

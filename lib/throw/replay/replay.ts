@@ -26,7 +26,7 @@ const PIECES = [
 ];
 const WHOLE = "The projectile";
 /** Flights and machines after which no further corner is tried: about a second. */
-const MOST_FLIGHTS = 350_000;
+const MOST_FLIGHTS = 150_000;
 const MOST_FITS = 16;
 const MOST_OTHERS = 4;
 /** Alike explanations in the list. */
@@ -166,7 +166,8 @@ class Replaying {
     }
     this.machines += last.size;
     this.found.push(...cornerThrows([...last.values()], { piece: WHOLE }, shared, met, () => true));
-    if (target.distance > Math.max(worst.forward.distance, worst.backward.distance)) return worst;
+    // No single tolerance reaches what none of the worst corners does.
+    if (target.distance > Math.max(seenOf(worst.forward), seenOf(worst.backward))) return worst;
     const sides: Corner[] = boxes
       .filter(({ load }) => load === "declared")
       .flatMap((box) =>
@@ -232,12 +233,18 @@ class Replaying {
     const { target } = this;
     const way = Math.cos(target.azimuth) >= 0 ? "forward" : "backward";
     const beyond = worst && target.distance > worst[way].distance + target.uncertainty;
-    const text = beyond
-      ? "It lies beyond the worst throw: the model is wrong for this machine, or what was declared of it is. The range holds; measure and weigh the machine before anybody relies on its zone again."
-      : "Nothing that was tried leads there: the model is wrong for this machine, or what was declared of it, of the air or of the place is. The range holds; measure the place and the machine again before anybody relies on its zone.";
+    const barely = worst && !beyond && target.distance > seenOf(worst[way]) - target.uncertainty;
+    const text = barely
+      ? `It lies within the worst throw only by the ${(100 * worst[way].allowance).toFixed(1)} % that the sheet adds for what its search may have missed, and nothing that was tried leads there. The range holds; measure the place and the machine again.`
+      : beyond
+        ? "It lies beyond the worst throw: the model is wrong for this machine, or what was declared of it is. The range holds; measure and weigh the machine before anybody relies on its zone again."
+        : "Nothing that was tried leads there: the model is wrong for this machine, or what was declared of it, of the air or of the place is. The range holds; measure the place and the machine again before anybody relies on its zone.";
     return { verdict: "unexplained" as const, hold: true, text };
   }
 }
+
+/** The farthest first impact that the search of the tolerances did see, m. */
+const seenOf = ({ distance, allowance }: Worst["forward"]) => distance / (1 + allowance);
 
 const throwsOf = ({ forward, backward, firstPass }: Worst) => [
   forward,
