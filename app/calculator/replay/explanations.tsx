@@ -14,6 +14,7 @@ export function Explanations({ answered, system }: { answered: Answered; system:
   const { target, explanations, verdict, hold, worst } = replay;
   const words = { distance: (metres: number) => distanceText(metres, system) };
   const said = (each: Explanation) => inWords(sentenceOf(each, words), kind);
+  const dwarfed = small(answered);
   const fits = explanations.filter((each) => each.fits);
   return (
     <>
@@ -47,8 +48,8 @@ export function Explanations({ answered, system }: { answered: Answered; system:
         </>
       ) : null}
       <h3>From above</h3>
-      {reach && small(answered) ? <PlanView replay={replay} reach={null} system={system} /> : null}
-      <PlanView replay={replay} reach={reach} system={system} />
+      {dwarfed ? <PlanView replay={replay} reach={null} system={system} /> : null}
+      <PlanView replay={replay} reach={reach} dwarfed={dwarfed} system={system} />
       <Table
         caption="Explanations"
         rows={explanations}

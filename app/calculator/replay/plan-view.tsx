@@ -21,10 +21,13 @@ interface Spot {
 export function PlanView({
   replay,
   reach,
+  dwarfed = false,
   system,
 }: {
   replay: Replay;
   reach: readonly number[] | null;
+  /** Drawn by itself too, with the names of the flights. */
+  dwarfed?: boolean;
   system: UnitSystem;
 }) {
   const [box, width] = useWidth<HTMLDivElement>(900);
@@ -41,7 +44,12 @@ export function PlanView({
     const angle = (degrees * Math.PI) / 180;
     return { downrange: metres * Math.cos(angle), aside: metres * Math.sin(angle) };
   });
-  const all: Spot[] = [{ downrange: 0, aside: 0 }, target, ...zone, ...flights.map(({ end }) => end)];
+  const all: Spot[] = [
+    { downrange: 0, aside: 0 },
+    target,
+    ...zone,
+    ...flights.flatMap(({ from, end }) => [from, end]),
+  ];
   const room = target.uncertainty;
   const [left, right] = [
     Math.min(...all.map((each) => each.aside)) - room,
@@ -61,9 +69,8 @@ export function PlanView({
   const y = ({ downrange }: Spot) => MARGIN + (high - downrange) * scale;
   const point = (spot: Spot) => `${x(spot).toFixed(1)} ${y(spot).toFixed(1)}`;
   const origin = { downrange: 0, aside: 0 };
-  // Words go where there is more room, those of the firing point to the other side.
-  const side = x(target) < width / 2 ? "start" : "end";
-  const other = side === "start" ? "end" : "start";
+  // Words stay inside the picture.
+  const inside = (at: number) => Math.max(48, Math.min(width - 48, at));
   const others = flights.filter(({ fits }) => !fits);
   const fitting = flights.length - others.length;
   const where = `${distanceText(target.distance, system)}, ${directionText(target.direction)}`;
@@ -110,7 +117,7 @@ export function PlanView({
           <circle className="replay-room" cx={x(target)} cy={y(target)} r={Math.max(4, room * scale)} />
           <path className="replay-found" d={`M${x(target) - 8} ${y(target) - 8}l16 16m0 -16l-16 16`} />
           <circle cx={x(origin)} cy={y(origin)} r="5" />
-          {others.map(({ name, end }, index) => (
+          {(dwarfed ? [] : others).map(({ name, end }, index) => (
             <g key={name} className="replay-name">
               <circle cx={x(end)} cy={y(end) - (index % 2) * 24} r="11" />
               <text x={x(end)} y={y(end) - (index % 2) * 24} dy="0.36em">
@@ -118,30 +125,19 @@ export function PlanView({
               </text>
             </g>
           ))}
-          <text
-            className={`replay-text replay-${side}`}
-            x={x(target) + (side === "start" ? 16 : -16)}
-            y={y(target)}
-            dy="0.36em"
-          >
-            found{fitting > 0 ? `, ${fitting === 1 ? "1" : `1 to ${fitting}`} end here` : ""}
+          <text className="replay-text" x={inside(x(target))} y={y(target) - Math.max(12, room * scale) - 6}>
+            found
           </text>
-          <text
-            className={`replay-text replay-${other}`}
-            x={x(origin) + (other === "start" ? 12 : -12)}
-            y={y(origin)}
-            dy="0.36em"
-          >
+          <text className="replay-text" x={inside(x(origin))} y={y(origin) + 22}>
             firing point
           </text>
           <ScaleBar projection={{ scale, width }} system={system} y={height - 6} />
         </svg>
       </div>
       <figcaption>
-        From above, to scale, the bearing up. The cross is where it was found, with its uncertainty around it.
-        Flights that fit are full lines, the nearest others dashed with their number in the table; bounce and
-        roll dotted.
-        {zone.length > 0 ? " Hatched: the keep-out zone of the official sheet." : ""}
+        {dwarfed
+          ? "The same in the keep-out zone of the official sheet, hatched."
+          : `From above, to scale, the bearing up. The cross is where it was found, with its uncertainty around it. Flights that fit are full lines, the nearest others dashed with their number in the table; bounce and roll dotted.${zone.length > 0 ? " Hatched: the keep-out zone of the official sheet." : ""}`}
       </figcaption>
     </figure>
   );
