@@ -13,10 +13,14 @@ export interface Refusal {
   message: string;
 }
 
+const start = new Float64Array(MAX_SIZE);
 const metres = (value: number) => `${value.toFixed(2)} m`;
 
-/** The reasons for which this machine with this projectile cannot be computed; empty if there are none. */
-export function refusals(request: Throwable): Refusal[] {
+/**
+ * The reasons for which this machine with this projectile cannot be computed; empty if there are none.
+ * @param given the motion of a swung machine on a held frame, if it is at hand
+ */
+export function refusals(request: Throwable, given?: Motion): Refusal[] {
   const { machine } = request;
   const out: Refusal[] = [];
   const refuse = (field: string, message: string) => out.push({ path: ["machine", field], message });
@@ -27,9 +31,9 @@ export function refusals(request: Throwable): Refusal[] {
   if (machine.armCentre !== undefined && machine.armCentre > arm) {
     refuse("armCentre", "The arm's centre of mass lies beyond its tip. Measure it from the short end.");
   }
-  const setup = setupOf(request);
+  const motion = given ?? new Motion(setupOf(request));
+  const { setup } = motion;
   const { carrier, slingLength, troughHeight } = setup;
-  const motion = new Motion(setup);
   const { tip, shortEnd } = carrierPoints(carrier, carrier.startAngle, 0);
   const tipHeight = motion.height(...tip);
   if (tipHeight < 0) {
@@ -83,9 +87,8 @@ export function refusals(request: Throwable): Refusal[] {
   }
   if (out.length > 0) return out;
   try {
-    startState(motion, new Float64Array(MAX_SIZE));
-    const rolling = setupOf(request, "rolling");
-    if (rolling.frame) startState(new Motion(rolling), new Float64Array(MAX_SIZE));
+    startState(motion, start);
+    if (machine.base !== "fixed") startState(new Motion(setupOf(request, "rolling")), start);
   } catch (error) {
     if (!(error instanceof CannotThrow)) throw error;
     refuse(error.field, error.message);

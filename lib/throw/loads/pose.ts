@@ -87,7 +87,7 @@ export class Pose {
   set(phase: Phase, y: Float64Array, mode: number): void {
     const { motion, tip, ball, dy, moved, before, difference, tipForce } = this;
     motion.mode = mode;
-    motion.rightHandSide(phase)(y, dy);
+    motion.evaluate(phase, y, dy);
     this.tension = motion.tension;
     this.gx = motion.gravityX;
     this.gy = -motion.gravityY;

@@ -122,6 +122,15 @@ export class Dop853 {
     this.stepTaken = h;
   }
 
+  /**
+   * Ends the step just attempted at the share `x` of it by its dense output: less exact than `attemptExactly` by one
+   * order, and without another step. The next step must be begun anew.
+   */
+  endAt(dense: Float64Array, x: number): void {
+    evaluateDense(dense, 0, x, this.size, this.yEnd);
+    this.stepTaken *= x;
+  }
+
   private tryStep(h: number): number {
     const { k, slopes, y, yEnd, stage, size, f } = this;
     // Called by name, not in a loop: each call has one target then, which the compiler can put in its place.

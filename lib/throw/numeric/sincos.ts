@@ -11,47 +11,45 @@ const HALF_PI_2 = 6.0771005063039659766e-11;
 const HALF_PI_3 = 2.02226624879595063154e-21;
 /** Beyond it the multiples are no longer exact. */
 const LARGEST = 1e5;
+/** 1.5·2⁵²: added and taken away again it leaves the nearest whole number. */
+const ROUND = 6755399441055744;
 
-/** Writes sin(angle) to out[0] and cos(angle) to out[1]. */
-export function sinCos(angle: number, out: Float64Array): void {
+/** Writes sin(angle) to out[at] and cos(angle) to out[at + 1]. */
+export function sinCos(angle: number, out: Float64Array, at = 0): void {
   if (!(angle < LARGEST && angle > -LARGEST)) {
-    out[0] = Math.sin(angle);
-    out[1] = Math.cos(angle);
+    out[at] = Math.sin(angle);
+    out[at + 1] = Math.cos(angle);
     return;
   }
-  const quarter = Math.floor(angle * TWO_OVER_PI + 0.5);
-  const r = angle - quarter * HALF_PI_1 - quarter * HALF_PI_2 - quarter * HALF_PI_3;
+  const quarters = angle * TWO_OVER_PI + ROUND - ROUND;
+  const r = angle - quarters * HALF_PI_1 - quarters * HALF_PI_2 - quarters * HALF_PI_3;
   const z = r * r;
+  const z2 = z * z;
+  // In pairs of terms, which the processor works out side by side.
   const sine =
     r +
     r *
       z *
       (-1.66666666666666324348e-1 +
-        z *
-          (8.33333333332248946124e-3 +
-            z *
-              (-1.98412698298579493134e-4 +
-                z *
-                  (2.75573137070700676789e-6 +
-                    z * (-2.50507602534068634195e-8 + z * 1.58969099521155010221e-10)))));
+        z * 8.33333333332248946124e-3 +
+        z2 *
+          (-1.98412698298579493134e-4 +
+            z * 2.75573137070700676789e-6 +
+            z2 * (-2.50507602534068634195e-8 + z * 1.58969099521155010221e-10)));
   const cosine =
     1 -
     (0.5 * z -
-      z *
-        z *
+      z2 *
         (4.16666666666666019037e-2 +
-          z *
-            (-1.38888888888741095749e-3 +
-              z *
-                (2.48015872894767294178e-5 +
-                  z *
-                    (-2.75573143513906633035e-7 +
-                      z * (2.0875723212981748279e-9 + z * -1.13596475577881948265e-11))))));
-  if ((quarter & 1) === 0) {
-    out[0] = (quarter & 2) === 0 ? sine : -sine;
-    out[1] = (quarter & 2) === 0 ? cosine : -cosine;
-  } else {
-    out[0] = (quarter & 2) === 0 ? cosine : -cosine;
-    out[1] = (quarter & 2) === 0 ? -sine : sine;
-  }
+          z * -1.38888888888741095749e-3 +
+          z2 *
+            (2.48015872894767294178e-5 +
+              z * -2.75573143513906633035e-7 +
+              z2 * (2.0875723212981748279e-9 + z * -1.13596475577881948265e-11))));
+  const quarter = quarters | 0;
+  const even = (quarter & 1) === 0;
+  const s = even ? sine : cosine;
+  const c = even ? cosine : sine;
+  out[at] = (quarter & 2) === 0 ? s : -s;
+  out[at + 1] = ((quarter + 1) & 2) === 0 ? c : -c;
 }

@@ -6,7 +6,8 @@ import { moved, nominalAir } from "../case";
 import { refusals } from "../check";
 import type { HazardRequest } from "../contracts/request";
 import { Flight } from "../flight/flight";
-import { isSwung } from "../setup";
+import { isSwung, setupOf } from "../setup";
+import { Motion } from "../swing/motion";
 import { CannotThrow } from "../swing/swing";
 import { Draws } from "./philox";
 import { QuickRelease, type Release } from "./quick-release";
@@ -96,9 +97,10 @@ class NominalReleases {
 
   /** Null when the loop never slips; undefined for a machine that cannot be. */
   of(request: HazardRequest): Release | null | undefined {
-    if (refusals(request).length > 0) return undefined;
+    const motion = isSwung(request.machine) ? new Motion(setupOf(request)) : undefined;
+    if (refusals(request, motion).length > 0) return undefined;
     try {
-      if (isSwung(request.machine)) return this.quick.of(request);
+      if (motion) return this.quick.of(request, motion);
       return moved(request).releases.nominal;
     } catch (error) {
       if (error instanceof CannotThrow || error instanceof RangeError) return undefined;

@@ -15,6 +15,8 @@ import { startState } from "../swing/swing";
 
 /** Releases agree with those of the whole swing to about 5e-6 of the speed. */
 const ACCURACY = 1e-6;
+/** How closely an event is found, as a share of its step. */
+const WIDTH = 1e-10;
 /** s; the step control takes it from there. */
 const FIRST_STEP = 0.1;
 /** A throw as meant has been let go long before. */
@@ -91,11 +93,12 @@ export class QuickRelease {
   /**
    * The release as meant, in an object that the next call overwrites; null when the loop never slips.
    * @param request of a swung machine
+   * @param motion of it, if it is at hand
    * @throws CannotThrow
    */
-  of(request: HazardRequest): Release | null {
-    const setup = setupOf(request);
-    if (isKnown(setup) && this.follow(setup) === RELEASED) {
+  of(request: HazardRequest, motion = new Motion(setupOf(request))): Release | null {
+    const { setup } = motion;
+    if (isKnown(setup) && this.follow(motion) === RELEASED) {
       const { release, ball } = this;
       release.x = ball[0];
       release.y = ball[1];
@@ -114,14 +117,12 @@ export class QuickRelease {
     return moved(request).releases.nominal;
   }
 
-  private follow(setup: SwingSetup): typeof RELEASED | typeof UNSURE {
-    const { solver, dense, probe, scratch, ball } = this;
+  private follow(motion: Motion): typeof RELEASED | typeof UNSURE {
+    const { solver, dense, probe, ball } = this;
+    const { setup } = motion;
     const { carrier, horizon, releaseAngle } = setup;
     const { y, yEnd } = solver;
-    const motion = new Motion(setup);
     const start = startState(motion, y);
-    const trough = motion.rightHandSide(TROUGH);
-    const swing = motion.rightHandSide(SWING);
     if (start === CUP) return this.throwFromCup(motion);
     if (start !== TROUGH && start !== SWING) return UNSURE;
     const size = stateSize(SWING);
@@ -129,26 +130,13 @@ export class QuickRelease {
     let time = 0;
     let steps = 0;
     if (start === TROUGH) {
-      solver.begin(trough, size, longest, FIRST_STEP);
+      solver.begin(motion.rightHandSide(TROUGH), size, longest, FIRST_STEP);
       for (;;) {
         if (steps++ > MOST_STEPS || time >= horizon) return UNSURE;
+        // The forces are those at the end of the step, where the equations were evaluated last.
         solver.attempt(longest);
-        trough(yEnd, scratch);
         const lifted = motion.normal <= 0;
-        if (lifted) {
-          solver.dense(dense, 0);
-          const share = fallThroughZero(
-            (x) => {
-              evaluateDense(dense, 0, x, size, probe);
-              trough(probe, scratch);
-              return motion.normal;
-            },
-            0,
-            1,
-          );
-          solver.attemptExactly(share * solver.stepTaken);
-          trough(yEnd, scratch);
-        }
+        if (lifted) this.toLiftOff(motion);
         if (!(motion.tension > 0) || yEnd[5] * motion.sliding <= 0 || this.stopped(setup)) return UNSURE;
         time += solver.stepTaken;
         solver.accept();
@@ -162,11 +150,10 @@ export class QuickRelease {
     const level = releaseAngle - turns;
     // On a frame that leans, the trough may lie below the ground of the firing point.
     let clear = false;
-    solver.begin(swing, size, longest, FIRST_STEP);
+    solver.begin(motion.rightHandSide(SWING), size, longest, FIRST_STEP);
     for (;;) {
       if (steps++ > MOST_STEPS || time >= horizon) return UNSURE;
       solver.attempt(longest);
-      swing(yEnd, scratch);
       if (!(motion.tension > 0) || this.stopped(setup)) return UNSURE;
       motion.projectileOnFrame(SWING, yEnd, ball);
       const height = motion.height(ball[0], ball[1]);
@@ -175,17 +162,41 @@ export class QuickRelease {
       if ((clear ? height : Math.max(height, above)) <= 0) return UNSURE;
       if (yEnd[4] - yEnd[0] <= level) {
         solver.dense(dense, 0);
-        const share = fallThroughZero(
-          (x) => evaluateDenseAt(dense, 0, x, 4) - evaluateDenseAt(dense, 0, x, 0) - level,
-          0,
-          1,
-        );
-        evaluateDense(dense, 0, share, size, probe);
+        evaluateDense(dense, 0, this.slipping(level), size, probe);
         return this.letGo(motion, SWING, probe);
       }
       time += solver.stepTaken;
       solver.accept();
     }
+  }
+
+  /** Ends the step just attempted where the trough no longer bears the projectile. */
+  private toLiftOff(motion: Motion): void {
+    const { solver, dense, probe, scratch } = this;
+    solver.dense(dense, 0);
+    const share = fallThroughZero(
+      (x) => {
+        evaluateDense(dense, 0, x, stateSize(TROUGH), probe);
+        motion.evaluate(TROUGH, probe, scratch);
+        return motion.normal;
+      },
+      0,
+      1,
+      WIDTH,
+    );
+    solver.endAt(dense, share);
+    motion.evaluate(TROUGH, solver.yEnd, scratch);
+  }
+
+  /** The share of the step just attempted at which the sling's angle to the arm falls to `level`. */
+  private slipping(level: number): number {
+    const { dense } = this;
+    return fallThroughZero(
+      (x) => evaluateDenseAt(dense, 0, x, 4) - evaluateDenseAt(dense, 0, x, 0) - level,
+      0,
+      1,
+      WIDTH,
+    );
   }
 
   /** Out of a cup the projectile comes free as it no longer pushes, at the latest where the arm is stopped. */
@@ -210,7 +221,7 @@ export class QuickRelease {
           evaluateDense(dense, 0, x, size, probe);
           return held(probe);
         };
-        evaluateDense(dense, 0, fallThroughZero(at, 0, 1), size, probe);
+        evaluateDense(dense, 0, fallThroughZero(at, 0, 1, WIDTH), size, probe);
         return this.letGo(motion, CUP, probe);
       }
       time += solver.stepTaken;

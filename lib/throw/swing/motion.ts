@@ -30,6 +30,10 @@ const CREEP = 1e-3;
 
 /** Sine and cosine of the last angle asked for. */
 const pair = new Float64Array(2);
+/** The same of three angles. */
+const trio = new Float64Array(6);
+/** Slopes under another gravity, of a frame that rolls. */
+const other = new Float64Array(MAX_SIZE);
 
 export class Motion extends Places {
   /** Set while the arm stands at its end stop. */
@@ -61,8 +65,6 @@ export class Motion extends Places {
   // Of the last evaluation of a taut sling: its direction.
   private ux = 1;
   private uy = 0;
-
-  private readonly other = new Float64Array(MAX_SIZE);
 
   // Constants of the setup at hand in fields: the equations are evaluated hundreds of thousands of times a sheet.
   private readonly inertia: number;
@@ -164,7 +166,7 @@ export class Motion extends Places {
   }
 
   /** The sling taut, clear of the trough; on a frame that does not roll. */
-  readonly swing: RightHandSide = (y, dy) => {
+  private swing(y: Float64Array, dy: Float64Array): void {
     this.carrier(y);
     sinCos(y[4], pair);
     const ux = pair[1];
@@ -193,10 +195,10 @@ export class Motion extends Places {
     dy[5] =
       (-gravityY * ux - gravityX * uy - (ty * ux - tx * uy) * dy[1] - (cy * ux - cx * uy) * rate2) *
       this.inverseLength;
-  };
+  }
 
   /** On the trough with a taut sling; on a frame that does not roll. */
-  readonly trough: RightHandSide = (y, dy) => {
+  private trough(y: Float64Array, dy: Float64Array): void {
     const { carrier, mass, slingLength, troughHeight, troughFriction } = this.setup;
     const { gravityX, gravityY } = this;
     this.carrier(y);
@@ -222,9 +224,9 @@ export class Motion extends Places {
     this.carrierAcceleration(y, dy, tension * along);
     dy[4] = y[5];
     dy[5] = gravityX - (tension * ux + friction * this.normal) / mass;
-  };
+  }
 
-  private readonly loose: RightHandSide = (y, dy) => {
+  private loose(y: Float64Array, dy: Float64Array): void {
     this.carrier(y);
     this.tension = 0;
     this.normal = 0;
@@ -233,9 +235,9 @@ export class Motion extends Places {
     dy[5] = this.gravityX;
     dy[6] = y[7];
     dy[7] = -this.gravityY;
-  };
+  }
 
-  private readonly looseOnTrough: RightHandSide = (y, dy) => {
+  private looseOnTrough(y: Float64Array, dy: Float64Array): void {
     const { mass, troughFriction } = this.setup;
     this.carrier(y);
     this.tension = 0;
@@ -244,9 +246,9 @@ export class Motion extends Places {
     const held = this.sliding === 0 && troughFriction > 0;
     dy[4] = held ? 0 : y[5];
     dy[5] = held ? 0 : this.gravityX - this.sliding * troughFriction * this.gravityY;
-  };
+  }
 
-  private readonly cup: RightHandSide = (y, dy) => {
+  private cup(y: Float64Array, dy: Float64Array): void {
     const { carrier, mass } = this.setup;
     this.carrier(y);
     const tx = -carrier.tipX * this.sin;
@@ -263,39 +265,97 @@ export class Motion extends Places {
     // Along the way of the throw, in which φ falls.
     this.tension = (mass * (load - across2 * dy[1])) / Math.sqrt(across2);
     this.normal = 0;
-  };
-
-  private fixed(phase: Phase): RightHandSide {
-    if (phase === SWING) return this.swing;
-    if (phase === LOOSE) return this.loose;
-    if (phase === CUP) return this.cup;
-    return phase === TROUGH ? this.trough : this.looseOnTrough;
   }
 
-  /** The equations of a phase, the frame's rolling included. */
+  /**
+   * `swing` for a free arm with a hanging counterweight and no spring, all in one: most of what is ever integrated.
+   * With D = M/m + (t·u)², T = (M b − (t·u) Q) / D, so that one division serves φ̈ and T.
+   */
+  private hangingSwing(y: Float64Array, dy: Float64Array): void {
+    const { gravityX, gravityY, coupling, inverseHanger, inverseMass } = this;
+    sinCos(y[0], trio, 0);
+    sinCos(y[2], trio, 2);
+    sinCos(y[4], trio, 4);
+    const sin = trio[0];
+    const cos = trio[1];
+    const sb = trio[2];
+    const cb = trio[3];
+    const uy = trio[4];
+    const ux = trio[5];
+    const rate2 = y[1] * y[1];
+    const swung = y[3];
+    const turned = y[5];
+    const hangerAlong = coupling * (cos * cb + sin * sb);
+    const hangerAcross = coupling * (sin * cb - cos * sb);
+    const force = -hangerAcross * rate2 - this.hangerMoment * (gravityY * cb + gravityX * sb);
+    const shared = hangerAlong * inverseHanger;
+    const squared = this.inertiaCos2 * cos;
+    const inertia = this.inertia + squared * cos - hangerAlong * shared;
+    const torque =
+      gravityY * this.moment * cos -
+      gravityX * this.levelMoment * sin +
+      squared * sin * rate2 +
+      hangerAcross * swung * swung +
+      shared * force;
+    const tipAcross = this.tipX * sin;
+    const tipAlong = this.tipX * cos;
+    const tipUp = this.tipY * sin;
+    const tipLevel = this.tipY * cos;
+    const along = tipLevel * uy - tipAcross * ux;
+    const pulled =
+      this.length * turned * turned + (tipAlong * ux + tipUp * uy) * rate2 + gravityX * ux - gravityY * uy;
+    const both = inertia * inverseMass + along * along;
+    const inverse = 1 / (inertia * both);
+    const tension = (inertia * pulled - along * torque) * inertia * inverse;
+    const acceleration = (both * torque + along * (inertia * pulled - along * torque)) * inverse;
+    this.tension = tension;
+    this.normal = 0;
+    dy[0] = y[1];
+    dy[1] = acceleration;
+    dy[2] = swung;
+    dy[3] = (force + hangerAlong * acceleration) * inverseHanger;
+    dy[4] = turned;
+    dy[5] =
+      ((tipUp * ux - tipAlong * uy) * rate2 -
+        gravityY * ux -
+        gravityX * uy -
+        (tipLevel * ux + tipAcross * uy) * acceleration) *
+      this.inverseLength;
+  }
+
+  /** The equations of a phase at a state, the frame's rolling included: dy/dt into `dy`, the forces into fields. */
+  evaluate(phase: Phase, y: Float64Array, dy: Float64Array): void {
+    if (this.rollingMass > 0) this.roll(phase, y, dy);
+    else if (phase === SWING && this.hangs && !this.locked && this.spring === null) this.hangingSwing(y, dy);
+    else this.held(phase, y, dy);
+  }
+
+  /** The same as a function, for an integrator. */
   rightHandSide(phase: Phase): RightHandSide {
-    return this.rollingMass > 0 ? this.rolling[phase] : this.fixed(phase);
+    return (y, dy) => this.evaluate(phase, y, dy);
   }
 
-  private readonly rolling = [TROUGH, SWING, LOOSE, LOOSE_ON_TROUGH, CUP].map(
-    (phase): RightHandSide =>
-      (y, dy) =>
-        this.roll(phase as Phase, y, dy),
-  );
+  /** On a frame that does not roll. */
+  private held(phase: Phase, y: Float64Array, dy: Float64Array): void {
+    if (phase === SWING) this.swing(y, dy);
+    else if (phase === TROUGH) this.trough(y, dy);
+    else if (phase === LOOSE) this.loose(y, dy);
+    else if (phase === CUP) this.cup(y, dy);
+    else this.looseOnTrough(y, dy);
+  }
 
   private roll(phase: Phase, y: Float64Array, dy: Float64Array): void {
-    const { other, setup, rollingMass } = this;
-    const f = this.fixed(phase);
+    const { setup, rollingMass } = this;
     // Large enough that the difference keeps its digits.
     const unit = setup.gravity;
     this.gravityX = this.stillX;
     this.gravityY = this.stillY;
-    f(y, dy);
+    this.held(phase, y, dy);
     const { tension, normal } = this;
     const force = this.levelForce(phase, y, dy);
     this.gravityX -= unit * this.ex;
     this.gravityY += unit * this.ey;
-    f(y, other);
+    this.held(phase, y, other);
     const change = this.levelForce(phase, y, other) - force;
     const share = -force / (rollingMass * unit + change);
     const size = stateSize(phase);

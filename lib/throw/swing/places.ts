@@ -10,6 +10,8 @@ import { springEnergy } from "./spring";
 
 /** Sine and cosine of the last angle asked for. */
 const pair = new Float64Array(2);
+/** Where the projectile is, while something follows from it. */
+const place = new Float64Array(4);
 
 export class Places {
   /** Gravity in the frame's axes, and level ground's direction in them. */
@@ -21,8 +23,6 @@ export class Places {
   readonly rollingMass: number;
   /** Level first moment of what moves on the frame at the trigger, kg·m. */
   protected readonly startMoment: number = 0;
-
-  private readonly place = new Float64Array(4);
 
   constructor(readonly setup: SwingSetup) {
     const { gravity, lean, frame, carrier, mass } = setup;
@@ -43,7 +43,7 @@ export class Places {
   /** Level momentum relative to the frame, N·s; of the arm and the counterweight alone without a phase. */
   levelMomentum(y: Float64Array, phase?: Phase): number {
     const { carrier, mass } = this.setup;
-    const { ex, ey, place } = this;
+    const { ex, ey } = this;
     let sum = (-carrier.levelMoment * Math.sin(y[0]) * ex - carrier.moment * Math.cos(y[0]) * ey) * y[1];
     if (carrier.hanger) {
       sum += carrier.hanger.moment * (-Math.sin(y[2]) * ex + Math.cos(y[2]) * ey) * y[3];
@@ -56,7 +56,7 @@ export class Places {
   /** How far the frame has rolled along the ground, m, and how fast it rolls, m/s, downrange positive. */
   frame(phase: Phase, y: Float64Array): { x: number; speed: number } {
     if (this.rollingMass === 0) return { x: 0, speed: 0 };
-    this.rolled(phase, y, this.place);
+    this.rolled(phase, y, place);
     return { x: this.rolledX, speed: this.rolledSpeed };
   }
 
@@ -146,7 +146,7 @@ export class Places {
       p[3] = vy * ex - vx * ey;
     }
     if (this.rollingMass > 0) {
-      this.rolled(phase, y, this.place);
+      this.rolled(phase, y, place);
       p[0] += this.rolledX;
       p[2] += this.rolledSpeed;
     }

@@ -26,6 +26,9 @@ function doesNotMove({ spring }: Carrier): CannotThrow {
       );
 }
 
+/** Slopes at the trigger. */
+const dy = new Float64Array(MAX_SIZE);
+
 /** State of the projectile and machine at the trigger; throws CannotThrow when the arm cannot fall. */
 export function startState(motion: Motion, y: Float64Array): Phase {
   const { setup } = motion;
@@ -37,19 +40,18 @@ export function startState(motion: Motion, y: Float64Array): Phase {
   motion.regularised = false;
   motion.locked = false;
   motion.winding = WOUND;
-  const dy = new Float64Array(MAX_SIZE);
   if (inCup(setup)) {
-    motion.rightHandSide(CUP)(y, dy);
+    motion.evaluate(CUP, y, dy);
     if (!(dy[1] < 0)) throw doesNotMove(carrier);
     return CUP;
   }
   const drop = troughHeight - carrier.originY - carrier.tipY * Math.sin(carrier.startAngle);
   y[4] = startX(setup);
-  motion.rightHandSide(TROUGH)(y, dy);
+  motion.evaluate(TROUGH, y, dy);
   if (motion.tension <= 0) {
     // The tip first moves towards the projectile, which lies where it is until the sling comes taut.
     motion.sliding = 0;
-    motion.rightHandSide(LOOSE_ON_TROUGH)(y, dy);
+    motion.evaluate(LOOSE_ON_TROUGH, y, dy);
     if (dy[1] < 0) {
       if (motion.slips()) motion.sliding = Math.sign(motion.gravityX);
       return LOOSE_ON_TROUGH;

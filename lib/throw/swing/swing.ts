@@ -205,7 +205,7 @@ class Swing {
       out[WINDING] = windingGap(carrier.spring, motion.winding, y[0]);
     }
     if (phase === TROUGH || phase === SWING) {
-      motion.rightHandSide(phase)(y, this.scratch);
+      motion.evaluate(phase, y, this.scratch);
       out[SLACK] = motion.tension;
     }
     if (phase === TROUGH) {
@@ -227,7 +227,7 @@ class Swing {
     out[TAUT] = this.slackOf(y, setup.troughHeight);
     if (motion.sliding !== 0 && setup.troughFriction > 0) out[TURN] = y[5] * motion.sliding;
     if (setup.lean === 0 && setup.frame === null) return;
-    motion.rightHandSide(LOOSE_ON_TROUGH)(y, this.scratch);
+    motion.evaluate(LOOSE_ON_TROUGH, y, this.scratch);
     out[LIFT_OFF] = motion.normal;
     if (motion.sliding === 0 && setup.troughFriction > 0) {
       out[SLIP] = setup.troughFriction * motion.gravityY - Math.abs(motion.gravityX);
@@ -338,7 +338,7 @@ class Swing {
       return;
     }
     motion.sliding = -motion.sliding;
-    motion.rightHandSide(TROUGH)(y, scratch);
+    motion.evaluate(TROUGH, y, scratch);
     if (scratch[5] * motion.sliding <= 0) motion.regularised = true;
   }
 
@@ -350,17 +350,17 @@ class Swing {
     const { motion, trace, setup } = this;
     const { y } = this.solver;
     if (this.phase === LOOSE_ON_TROUGH && motion.sliding === 0) {
-      motion.rightHandSide(LOOSE_ON_TROUGH)(y, this.scratch);
+      motion.evaluate(LOOSE_ON_TROUGH, y, this.scratch);
       if (motion.slips()) motion.sliding = Math.sign(motion.gravityX);
     }
     if (this.phase === TROUGH) {
-      motion.rightHandSide(TROUGH)(y, this.scratch);
+      motion.evaluate(TROUGH, y, this.scratch);
       if (motion.normal <= 0) this.liftOff();
       else if (motion.tension < 0) this.loosen();
     }
     if (this.phase === SWING) {
       if (Number.isNaN(trace.liftOff)) trace.liftOff = this.time;
-      motion.rightHandSide(SWING)(y, this.scratch);
+      motion.evaluate(SWING, y, this.scratch);
       if (motion.tension < -1e-9 * setup.mass * setup.gravity) this.loosen();
     }
   }

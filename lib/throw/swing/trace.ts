@@ -101,7 +101,7 @@ export class Trace {
     const { motion } = this;
     const y = this.stateAt(step, x);
     motion.mode = this.modes[step];
-    motion.rightHandSide(this.phase(step))(y, this.slopes);
+    motion.evaluate(this.phase(step), y, this.slopes);
     return motion;
   }
 
