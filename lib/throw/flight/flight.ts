@@ -190,6 +190,7 @@ export class Flight {
   private integrate(x: number, y: number, vx: number, vy: number, vz: number, path?: number[]): void {
     const { impact, solver, dense, probe, below, fall, cross } = this;
     const state = solver.y;
+    const { yEnd } = solver;
     state[0] = x;
     state[1] = y + below + fall * x;
     state[2] = vx;
@@ -197,39 +198,39 @@ export class Flight {
     state[4] = 0;
     state[5] = vz;
     const planar = vz === 0 && this.air.windZ === 0 && this.sideFactor === 0;
+    // What lies across stays 0 in the plane.
     const size = planar ? 4 : 6;
-    const at = (f: number, i: number) => (planar && i > 3 ? 0 : evaluateDenseAt(dense, 0, f, i));
-    const climb = (f: number) => at(f, 3) + fall * at(f, 2) + cross * at(f, 5);
-    const height = (f: number) => at(f, 1) - below - fall * at(f, 0) - cross * at(f, 4);
-    const climbOf = (y: Float64Array) => y[3] + fall * y[2] + (planar ? 0 : cross * y[5]);
+    for (let i = 0; planar && i < MAX_SIZE; i++) dense[i * MAX_SIZE + 4] = dense[i * MAX_SIZE + 5] = 0;
+    if (planar) yEnd[4] = yEnd[5] = 0;
     // Far longer than any throw: an airless ball at the ceiling of a large machine stays up for a minute.
     const longest = 2;
     solver.begin(planar ? this.planar : this.spatial, size, longest, FIRST_STEP);
     let time = 0;
     for (;;) {
-      const ascending = state[3] > 0;
-      const rising = climbOf(state) > 0;
-      const started = state[1];
+      const rising = climbOf(state, fall, cross) > 0;
       solver.attempt(longest);
       const h = solver.stepTaken;
-      const tops = ascending && solver.yEnd[3] <= 0;
-      const falls = rising && climbOf(solver.yEnd) <= 0;
+      const tops = state[3] > 0 && yEnd[3] <= 0;
+      const climbs = climbOf(yEnd, fall, cross) > 0;
+      const falls = rising && !climbs;
       let end = 1;
-      if (path || tops || falls || solver.yEnd[1] <= 0) solver.dense(dense, 0);
+      if (path || tops || falls || yEnd[1] <= 0) solver.dense(dense, 0);
       if (tops) {
-        const top = fallThroughZero((f) => at(f, 3), 0, 1);
-        impact.apex = Math.max(impact.apex, height(top));
+        const top = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 3), 0, 1);
+        impact.apex = Math.max(impact.apex, this.heightAt(top));
       }
       if (falls) {
-        const highest = fallThroughZero(climb, 0, 1);
-        if (at(highest, 1) < 0) return;
-        if (solver.yEnd[1] <= 0) end = fallThroughZero((f) => at(f, 1), highest, 1);
-      } else if (started > 0 && solver.yEnd[1] <= 0) {
-        end = fallThroughZero((f) => at(f, 1), 0, 1);
+        const highest = this.highestAt();
+        if (evaluateDenseAt(dense, 0, highest, 1) < 0) return;
+        if (yEnd[1] <= 0) end = this.landsAt(highest);
+      } else if (state[1] > 0 && yEnd[1] <= 0) {
+        end = this.landsAt(0);
       }
-      for (let i = 0; path && i < 12; i++) path.push(at((end * i) / 12, 0), height((end * i) / 12));
-      const struck = end < 1 || solver.yEnd[1] <= 0;
-      if (struck && !(rising && climbOf(solver.yEnd) > 0)) {
+      for (let i = 0; path && i < 12; i++) {
+        path.push(evaluateDenseAt(dense, 0, (end * i) / 12, 0), this.heightAt((end * i) / 12));
+      }
+      const struck = end < 1 || yEnd[1] <= 0;
+      if (struck && !(rising && climbs)) {
         evaluateDense(dense, 0, end, size, probe);
         impact.x = probe[0];
         impact.z = planar ? 0 : probe[4];
@@ -237,7 +238,7 @@ export class Flight {
         impact.vx = probe[2];
         impact.vy = probe[3];
         impact.vz = planar ? 0 : probe[5];
-        path?.push(probe[0], height(end));
+        path?.push(probe[0], this.heightAt(end));
         return;
       }
       time += h;
@@ -245,4 +246,37 @@ export class Flight {
       if (time > 600) throw new RangeError("the projectile stays in the air for more than ten minutes");
     }
   }
+
+  /** Height above the firing point at a share of the step just flown, m. */
+  private heightAt(share: number): number {
+    const { dense, below, fall, cross } = this;
+    return (
+      evaluateDenseAt(dense, 0, share, 1) -
+      below -
+      fall * evaluateDenseAt(dense, 0, share, 0) -
+      cross * evaluateDenseAt(dense, 0, share, 4)
+    );
+  }
+
+  /** The share of the step just flown at which the projectile is highest above the landing ground. */
+  private highestAt(): number {
+    const { dense, fall, cross } = this;
+    return fallThroughZero(
+      (f) =>
+        evaluateDenseAt(dense, 0, f, 3) +
+        fall * evaluateDenseAt(dense, 0, f, 2) +
+        cross * evaluateDenseAt(dense, 0, f, 5),
+      0,
+      1,
+    );
+  }
+
+  /** The share of the step just flown, after `from`, at which the projectile lands. */
+  private landsAt(from: number): number {
+    const { dense } = this;
+    return fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 1), from, 1);
+  }
 }
+
+/** How fast the height above the landing ground grows, m/s. */
+const climbOf = (y: Float64Array, fall: number, cross: number) => y[3] + fall * y[2] + cross * y[5];
