@@ -7,12 +7,8 @@ import { WIND_EXPONENT } from "../../earth";
 import { DENSE_LENGTH, Dop853, evaluateDense, evaluateDenseAt, MAX_SIZE } from "../numeric/dop853";
 import { fallThroughZero } from "../numeric/root";
 import { sphereDrag } from "./projectile";
+import { windPower } from "./wind-growth";
 
-/**
- * Near the ground the wind levels off at its value here, m: never less than the power law, which is not meant
- * for the grass and would make every landing costly to follow.
- */
-const WIND_FLOOR = 2;
 /** Of a flight's integration: landings agree with far tighter ones to 0.1 mm. */
 const ACCURACY = 1e-8;
 /** Good for 2 cm: for the zone's many flights, which are then widened by a margin. */
@@ -63,9 +59,19 @@ export interface Impact {
 /** Wind at a height as a multiple of that at the anemometer; 0 without wind. */
 export function windGrowthAt(air: Air, height: number): number {
   if (air.windX === 0 && air.windZ === 0) return 0;
-  const squared = (height * height + WIND_FLOOR * WIND_FLOOR) / (air.anemometerHeight * air.anemometerHeight);
-  // A power by way of the logarithm: several times faster than the general one, and right to 1e-15.
-  return Math.exp(0.5 * WIND_EXPONENT * Math.log(squared));
+  return windPower(height) * anemometerPower(air.anemometerHeight);
+}
+
+let anemometer = Number.NaN;
+let inverse = 1;
+
+/** What `windPower` is divided by; of the height asked for last it is remembered. */
+function anemometerPower(height: number): number {
+  if (height !== anemometer) {
+    anemometer = height;
+    inverse = Math.exp(-WIND_EXPONENT * Math.log(height));
+  }
+  return inverse;
 }
 
 export function dragCoefficientOf(air: Air, speed: number): number {

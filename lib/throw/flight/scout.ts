@@ -113,14 +113,23 @@ export function hermite(
   return rest * rest * ((1 + 2 * s) * from + s * h * slope) + s * s * ((3 - 2 * s) * to - rest * h * slopeTo);
 }
 
-/** Share of the step at which the height falls to zero for the last time. */
+/** Share of the step at which the height falls to zero for the last time: Newton's steps inside a bracket. */
 export function landing(h: number, y: number, vy: number, nextY: number, nextVy: number): number {
   let above = y > 0 ? 0 : vy / (vy - nextVy);
   let below = 1;
-  for (let i = 0; i < 30; i++) {
-    const middle = 0.5 * (above + below);
-    if (hermite(middle, h, y, vy, nextY, nextVy) > 0) above = middle;
-    else below = middle;
+  let share = y > 0 && y > nextY ? y / (y - nextY) : 0.5 * (above + below);
+  for (let i = 0; i < 40; i++) {
+    const height = hermite(share, h, y, vy, nextY, nextVy);
+    if (height > 0) above = share;
+    else below = share;
+    const slope =
+      h * vy +
+      share *
+        (2 * (3 * (nextY - y) - h * (2 * vy + nextVy)) + 3 * share * (h * (vy + nextVy) - 2 * (nextY - y)));
+    let next = share - height / slope;
+    if (!(next > above && next < below)) next = 0.5 * (above + below);
+    if (Math.abs(next - share) < 1e-10) return next;
+    share = next;
   }
   return below;
 }

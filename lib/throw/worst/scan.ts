@@ -9,6 +9,8 @@ import type { Instant, Releases } from "../release";
 
 /** Samples within this share of the best are refined; the sampling itself errs by far less. */
 const REFINE_FROM = 0.93;
+/** Peaks that promise less than this share of the best found are left: the scout errs by 1e-4. */
+const PROMISING = 0.998;
 /**
  * Instants that reach less than this share of the best are not flown again with the other sign of the lift: the
  * two signs differ by about twice the lift's share of the weight, and a larger lift lowers the share with room to
@@ -57,6 +59,14 @@ export interface Scan {
   apex: number;
   impactEnergy: number;
   flights: number;
+}
+
+/** A sample that lies between lesser neighbours, and how far the best instant between them may reach, m. */
+interface Peak {
+  i: number;
+  from: number;
+  to: number;
+  promise: number;
 }
 
 type Way = "forward" | "backward";
@@ -164,18 +174,38 @@ class Scanner {
     let top = 0;
     for (let i = 0; i < list.length; i++) if (allowed(i)) top = Math.max(top, reach[i]);
     if (top <= 0) return null;
-    let best: Candidate | null = null;
+    const peaks: Peak[] = [];
     for (let i = 0; i < list.length; i++) {
       if (!allowed(i) || reach[i] < REFINE_FROM * top) continue;
-      const before = this.sameStep(i, i - 1) ? reach[i - 1] : Number.NEGATIVE_INFINITY;
-      const after = this.sameStep(i, i + 1) && allowed(i + 1) ? reach[i + 1] : Number.NEGATIVE_INFINITY;
+      const [first, last] = [!this.sameStep(i, i - 1), !this.sameStep(i, i + 1) || !allowed(i + 1)];
+      const before = first ? this.across(reach, i, -1) : reach[i - 1];
+      const after = last ? this.across(reach, i, 1) : reach[i + 1];
       if (before > reach[i] || after > reach[i]) continue;
-      const from = before > Number.NEGATIVE_INFINITY ? list[i - 1].fraction : list[i].fraction;
-      const to = after > Number.NEGATIVE_INFINITY ? list[i + 1].fraction : list[i].fraction;
+      const from = list[first ? i : i - 1].fraction;
+      const to = list[last ? i : i + 1].fraction;
+      peaks.push({ i, from, to, promise: promiseOf(before, reach[i], after) });
+    }
+    let best: Candidate | null = null;
+    for (const { i, from, to, promise } of peaks.sort((a, b) => b.promise - a.promise)) {
+      if (best && promise < PROMISING * best.distance) break;
       const candidate = this.refine(list[i], from, to, way);
       if (!best || candidate.distance > best.distance) best = candidate;
     }
     return best;
+  }
+
+  /** The reach of the neighbour across the end of a step, where the motion goes on without a jump; −∞ otherwise. */
+  private across(reach: Float64Array, i: number, way: -1 | 1): number {
+    const { list } = this.releases;
+    const [here, same, next] = [list[i], list[i + way], i + 2 * way];
+    const goesOn =
+      same &&
+      same.segment === here.segment &&
+      same.hangUp === here.hangUp &&
+      Math.abs(same.vx - here.vx) + Math.abs(same.vy - here.vy) <
+        1e-6 * (Math.abs(here.vx) + Math.abs(here.vy)) &&
+      this.sameStep(i + way, next);
+    return goesOn && list[next].hangUp === here.hangUp ? reach[next] : Number.NEGATIVE_INFINITY;
   }
 
   private sameStep(i: number, j: number): boolean {
@@ -224,6 +254,16 @@ class Scanner {
     );
     this.apex = Math.max(apexOf(this.flight, highest), apexOf(this.flight, near));
   }
+}
+
+/**
+ * How far the best instant about a peak may reach: the parabola through three samples rises above the middle one by
+ * no more than an eighth of what it falls to the lower neighbour, and twice that is taken. A peak at the end of its
+ * step may rise by as much as the sampling lets any neighbour differ.
+ */
+function promiseOf(before: number, at: number, after: number): number {
+  const lower = Math.min(before, after);
+  return lower > Number.NEGATIVE_INFINITY ? at + (at - lower) / 4 : at / REFINE_FROM;
 }
 
 /** Lift at a speed as a share of the weight. */
