@@ -14,7 +14,13 @@ import {
   type SiteGeometry,
 } from "../api/contracts";
 import { type GeoPoint, inverse } from "../earth";
-import { type FeatureGeometry, type FeatureKindName, featureGeometrySchema, geometryProblem } from "../zones";
+import {
+  type FeatureGeometry,
+  type FeatureKindName,
+  featureGeometrySchema,
+  featureKind,
+  geometryProblem,
+} from "../zones";
 import { conflict, invalid, parse, taken } from "./errors";
 import { type ContestRow, contestBySlug, featureIn, firingPointIn } from "./find";
 import { mustBeAllowed } from "./roles";
@@ -83,8 +89,8 @@ export async function addFiringPoint(
     const number = point.number ?? (last?.number ?? 0) + 1;
     if (await tx.firingPoint.findFirst({ where: { contestId, number } }))
       throw taken("number", `There is a firing point ${number} already.`);
-    const { name, latitude, longitude, height = contest.height } = point;
-    const place = { latitude, longitude, height };
+    const { name, latitude, longitude, height = contest.height, accuracy } = point;
+    const place = { latitude, longitude, height, accuracy };
     const row = await tx.firingPoint.create({ data: { id: newId(), contestId, number, name, ...place } });
     await book.append("firing-point-added", row.id, { number, ...place });
     return firingPointInfo(row);
@@ -113,11 +119,14 @@ export async function moveFiringPoint(
           "already-measured",
           `Firing point ${before.number} has ${measured} measured ${measured === 1 ? "shot" : "shots"}, and their marks count from where it stands. Add a new firing point and place the machines there.`,
         );
-      const { latitude, longitude, height = before.height } = move;
-      const row = await tx.firingPoint.update({ where: { id }, data: { latitude, longitude, height } });
+      const { latitude, longitude, height = before.height, accuracy = before.accuracy } = move;
+      const row = await tx.firingPoint.update({
+        where: { id },
+        data: { latitude, longitude, height, accuracy },
+      });
       await book.append("firing-point-moved", id, {
-        from: { latitude: before.latitude, longitude: before.longitude, height: before.height },
-        to: { latitude, longitude, height },
+        from: placeOf(before),
+        to: placeOf(row),
       });
       return firingPointInfo(row);
     },
@@ -130,11 +139,20 @@ export async function addFeature(call: Call, slug: string, body: unknown): Promi
   const contest = await contestToLayOut(call, slug);
   const geometry = fitting(contest, feature.kind, feature.geometry);
   return committed(call, contest.id, { act: "feature", contest: contest.id, feature }, async (tx, book) => {
-    const { kind, name, standOff } = feature;
+    const { kind, name, standOff, rule } = feature;
+    mustKeepRule(kind, rule);
     const row = await tx.siteFeature.create({
-      data: { id: newId(), contestId: contest.id, kind, name, geometry: JSON.stringify(geometry), standOff },
+      data: {
+        id: newId(),
+        contestId: contest.id,
+        kind,
+        name,
+        geometry: JSON.stringify(geometry),
+        standOff,
+        rule,
+      },
     });
-    await book.append("feature-added", row.id, { kind, name, geometry, standOff });
+    await book.append("feature-added", row.id, { kind, name, geometry, standOff, rule });
     return featureInfo(row);
   });
 }
@@ -154,11 +172,20 @@ export async function changeFeature(
     { act: "change-feature", id, change },
     async (tx, book) => {
       const before = await featureIn(tx, contest.id, id);
-      const { name = before.name, standOff = before.standOff, retired = before.retired } = change;
+      const {
+        name = before.name,
+        standOff = before.standOff,
+        rule = before.rule,
+        retired = before.retired,
+      } = change;
+      mustKeepRule(before.kind, rule);
       const geometry = change.geometry
         ? JSON.stringify(fitting(contest, before.kind, change.geometry))
         : before.geometry;
-      const row = await tx.siteFeature.update({ where: { id }, data: { name, standOff, retired, geometry } });
+      const row = await tx.siteFeature.update({
+        where: { id },
+        data: { name, standOff, rule, retired, geometry },
+      });
       await book.append("feature-changed", id, { from: contents(before), to: contents(row) });
       return featureInfo(row);
     },
@@ -166,9 +193,21 @@ export async function changeFeature(
   );
 }
 
-function contents(row: { name: string; geometry: string; standOff: number | null; retired: boolean }) {
-  const { name, standOff, retired } = row;
-  return { name, standOff, retired, geometry: JSON.parse(row.geometry) as unknown };
+/** A boundary holds every zone inside it, whatever else is wished. */
+function mustKeepRule(kind: string, rule: string | null): void {
+  if (rule !== null && featureKind(kind).rule === "contains")
+    throw invalid("rule", "A boundary has one rule: every zone stays inside. Leave the rule out.");
+}
+
+function contents(row: {
+  name: string;
+  geometry: string;
+  standOff: number | null;
+  rule: string | null;
+  retired: boolean;
+}) {
+  const { name, standOff, rule, retired } = row;
+  return { name, standOff, rule, retired, geometry: JSON.parse(row.geometry) as unknown };
 }
 
 /** The geometry as it is kept. Refuses what cannot be meant: an outline that crosses itself, another continent. */
@@ -195,9 +234,17 @@ function mustBeNear(contest: ContestRow, point: GeoPoint, field: string): void {
     );
 }
 
+type Place = Pick<FiringPointInfo, "latitude" | "longitude" | "height" | "accuracy">;
+const placeOf = ({ latitude, longitude, height, accuracy }: Place): Place => ({
+  latitude,
+  longitude,
+  height,
+  accuracy,
+});
+
 export function firingPointInfo(row: FiringPointInfo): FiringPointInfo {
-  const { id, number, name, latitude, longitude, height } = row;
-  return { id, number, name, latitude, longitude, height };
+  const { id, number, name } = row;
+  return { id, number, name, ...placeOf(row) };
 }
 
 export function featureInfo(row: {
@@ -206,6 +253,7 @@ export function featureInfo(row: {
   name: string;
   geometry: string;
   standOff: number | null;
+  rule: string | null;
   retired: boolean;
 }): FeatureInfo {
   const { id, name, standOff, retired } = row;
@@ -215,6 +263,7 @@ export function featureInfo(row: {
     name,
     geometry: JSON.parse(row.geometry) as SiteGeometry,
     standOff,
+    rule: row.rule as FeatureInfo["rule"],
     retired,
   };
 }

@@ -9,15 +9,19 @@ export const FEATURE_KIND_NAMES = [
   "overhead-line",
   "water",
   "crew-shelter",
+  "path",
+  "post",
 ] as const;
 export type FeatureKindName = (typeof FEATURE_KIND_NAMES)[number];
 
 /**
- * protected: no zone may touch it or come nearer than the stand-off. contains: every zone must stay inside.
- * sheltered: people may be there under cover while the range is hot; told, not refused. crossable: a zone may
- * reach over it. The last two become protected by a stand-off of their own.
+ * contains: every zone must stay inside. protected: no zone may touch it or come nearer than the stand-off, at any
+ * time. hot: the same, but for what can be cleared: a zone may touch it, and then it stands on the stand-clear list
+ * while that machine is hot. sheltered: people may be there under cover while the range is hot; on the list, not
+ * refused. crossable: a zone may reach over it. The last three become protected by a stand-off of their own.
  */
-export type FeatureRule = "protected" | "contains" | "sheltered" | "crossable";
+export const FEATURE_RULES = ["protected", "hot", "sheltered", "crossable", "contains"] as const;
+export type FeatureRule = (typeof FEATURE_RULES)[number];
 
 export interface FeatureKind {
   kind: FeatureKindName;
@@ -118,6 +122,26 @@ export const FEATURE_KINDS: readonly FeatureKind[] = [
       "May lie in a zone, if the safety officer has accepted its cover: crew stay under it while hot.",
     standOff: 0,
     standOffReason: "The crew stands near its machine, under cover.",
+    sign: "mandatory",
+  },
+  {
+    kind: "path",
+    title: "Path",
+    geometries: ["LineString", "Polygon"],
+    rule: "hot",
+    ruleText: "A zone may reach over it while it is closed and watched: it stands on the stand-clear list.",
+    standOff: 0,
+    standOffReason: "It is closed where the zone is; the rest of it lies outside.",
+    sign: "mandatory",
+  },
+  {
+    kind: "post",
+    title: "Post",
+    geometries: ["Point"],
+    rule: "hot",
+    ruleText: "Whoever stands there says clear, and leaves it for the machines whose zones reach it.",
+    standOff: 0,
+    standOffReason: "One person who knows which machine fires.",
     sign: "mandatory",
   },
 ];

@@ -21,13 +21,21 @@ type Table = {
 // What each engine calls Prisma's types: https://www.prisma.io/docs/orm/reference/prisma-schema-reference
 // (from memory); times to the millisecond, without zone, always UTC.
 const TYPES: Record<string, Record<string, string>> = {
-  sqlite: { String: "TEXT", Int: "INTEGER", Float: "REAL", Boolean: "BOOLEAN", DateTime: "DATETIME" },
+  sqlite: {
+    String: "TEXT",
+    Int: "INTEGER",
+    Float: "REAL",
+    Boolean: "BOOLEAN",
+    DateTime: "DATETIME",
+    Bytes: "BLOB",
+  },
   postgresql: {
     String: "text",
     Int: "integer",
     Float: "double precision",
     Boolean: "boolean",
     DateTime: "timestamp(3) without time zone",
+    Bytes: "bytea",
   },
 };
 

@@ -13,6 +13,7 @@ import {
   name,
   reason,
   SITE_FEATURE_KINDS,
+  SITE_FEATURE_RULES,
   slugSchema,
   text,
 } from "./parts";
@@ -77,15 +78,24 @@ export const entrantSchema = z.object({
 export const policyRequest = z.strictObject({ policy: contestPolicySchema, reason });
 export const airRequest = z.strictObject({ air: airSchema, reason });
 
+/** How far a machine on it may stand from these coordinates, m: every zone from it grows by this. */
+const placeAccuracy = z.number().min(0).max(50);
+
 export const firingPointRequest = z.strictObject({
   number: z.number().int().min(1).max(999).optional(),
   name: text(0, 80).default(""),
   latitude,
   longitude,
   height: height.optional(),
+  accuracy: placeAccuracy.default(0),
 });
 /** Refused once a shot from there has been measured: lay out a new firing point instead. */
-export const firingPointMove = z.strictObject({ latitude, longitude, height: height.optional() });
+export const firingPointMove = z.strictObject({
+  latitude,
+  longitude,
+  height: height.optional(),
+  accuracy: placeAccuracy.optional(),
+});
 export const firingPointSchema = z.object({
   id: idSchema,
   number: count,
@@ -93,20 +103,27 @@ export const firingPointSchema = z.object({
   latitude: z.number(),
   longitude: z.number(),
   height: z.number(),
+  accuracy: z.number(),
 });
+
+const standOff = z.number().min(0).max(2000).nullable();
+/** The kind's own if null or left out. Boundaries keep theirs. */
+const rule = z.enum(SITE_FEATURE_RULES).exclude(["contains"]).nullable();
 
 export const featureRequest = z.strictObject({
   kind: z.enum(SITE_FEATURE_KINDS),
   name,
   geometry: geometrySchema,
   /** m; the kind's default if null or left out. */
-  standOff: z.number().min(0).max(2000).nullable().default(null),
+  standOff: standOff.default(null),
+  rule: rule.default(null),
 });
 export const featureChange = z
   .strictObject({
     name: name.optional(),
     geometry: geometrySchema.optional(),
-    standOff: z.number().min(0).max(2000).nullable().optional(),
+    standOff: standOff.optional(),
+    rule: rule.optional(),
     /** A retired feature stays in the record and protects nothing. */
     retired: z.boolean().optional(),
   })
@@ -117,5 +134,6 @@ export const featureSchema = z.object({
   name: z.string(),
   geometry: geometrySchema,
   standOff: z.number().nullable(),
+  rule: z.enum(SITE_FEATURE_RULES).nullable(),
   retired: z.boolean(),
 });

@@ -1,7 +1,7 @@
 /** What the contracts of all routes share. */
 import { z } from "zod";
 import { hazardRequestSchema } from "../../throw/contracts";
-import { FEATURE_KIND_NAMES } from "../../zones/kinds";
+import { FEATURE_KIND_NAMES, FEATURE_RULES } from "../../zones/kinds";
 
 export const ROLES = ["organiser", "safety-officer", "judge", "team"] as const;
 export const roleSchema = z.enum(ROLES);
@@ -9,6 +9,8 @@ export type Role = z.infer<typeof roleSchema>;
 
 /** What each kind means, and its default stand-off, is in lib/zones. */
 export const SITE_FEATURE_KINDS = FEATURE_KIND_NAMES;
+/** What each asks for is in lib/zones. */
+export const SITE_FEATURE_RULES = FEATURE_RULES;
 
 export const OUTCOMES = ["landed", "foul", "misfire", "burst"] as const;
 export const DECISIONS = ["dns", "dnf", "competing", "foul", "stands"] as const;

@@ -1,0 +1,11 @@
+/** Every route of /api/v1 in one table: what it is for, who may, what it takes and gives. The OpenAPI document is it. */
+import { CALCULATOR } from "./calculator";
+import { MACHINES } from "./machines";
+import { PEOPLE } from "./people";
+import { RANGE } from "./range";
+import { RESULTS } from "./results";
+import type { RouteInfo } from "./shapes";
+
+export * from "./shapes";
+
+export const ROUTES: readonly RouteInfo[] = [...CALCULATOR, ...PEOPLE, ...RANGE, ...MACHINES, ...RESULTS];

@@ -1,0 +1,87 @@
+/** The range: what is laid out, the conditions, the zones. */
+import { CONTEST, type RouteInfo, TAKEN } from "./shapes";
+
+const LAY_OUT = "lay out divisions, entrants, firing points and site features";
+
+export const RANGE: readonly RouteInfo[] = [
+  {
+    method: "post",
+    path: `${CONTEST}/divisions`,
+    summary: "Add a division",
+    who: LAY_OUT,
+    body: "DivisionRequest",
+    answer: "Division",
+    status: 201,
+    refusals: TAKEN,
+  },
+  {
+    method: "post",
+    path: `${CONTEST}/entrants`,
+    summary: "Add an entrant",
+    who: LAY_OUT,
+    body: "EntrantRequest",
+    answer: "Entrant",
+    status: 201,
+    refusals: TAKEN,
+  },
+  {
+    method: "post",
+    path: `${CONTEST}/firing-points`,
+    summary: "Add a firing point",
+    who: LAY_OUT,
+    body: "FiringPointRequest",
+    answer: "FiringPoint",
+    status: 201,
+    refusals: TAKEN,
+  },
+  {
+    method: "patch",
+    path: `${CONTEST}/firing-points/{id}`,
+    summary: "Move a firing point",
+    who: LAY_OUT,
+    body: "FiringPointMove",
+    answer: "FiringPoint",
+    refusals: { 409: "Shots from there have been measured." },
+  },
+  {
+    method: "post",
+    path: `${CONTEST}/features`,
+    summary: "Add a site feature",
+    who: LAY_OUT,
+    body: "FeatureRequest",
+    answer: "Feature",
+    status: 201,
+  },
+  {
+    method: "patch",
+    path: `${CONTEST}/features/{id}`,
+    summary: "Change or retire a site feature",
+    description: "What it was before stays in the scorebook.",
+    who: LAY_OUT,
+    body: "FeatureChange",
+    answer: "Feature",
+  },
+  {
+    method: "put",
+    path: `${CONTEST}/policy`,
+    summary: "Set the margins and angles",
+    who: "set the policy",
+    body: "PolicyRequest",
+    answer: "Policy",
+  },
+  {
+    method: "put",
+    path: `${CONTEST}/air`,
+    summary: "Set the air and the strongest wind in which machines may fire",
+    who: "set the air",
+    body: "AirRequest",
+    answer: "Air",
+  },
+  {
+    method: "get",
+    path: `${CONTEST}/zones`,
+    summary: "Keep-out zones of every placed machine, and what they touch",
+    answer: "Zones",
+    mediaType: "application/geo+json",
+  },
+];

@@ -1,0 +1,98 @@
+/** What a route is, and the named shapes that routes take and give. */
+import { z } from "zod";
+import type { Act } from "../../contest/roles";
+import {
+  dispersionRequestSchema,
+  dispersionSchema,
+  hazardRequestSchema,
+  hazardSheetSchema,
+  replayRequestSchema,
+  replaySchema,
+} from "../../throw/contracts";
+import * as contracts from "../contracts";
+
+/** Named shapes: requests as they may be sent, answers as they are given. */
+export const REQUESTS = {
+  HazardRequest: hazardRequestSchema,
+  DispersionRequest: dispersionRequestSchema,
+  ReplayRequest: replayRequestSchema,
+  ContestRequest: contracts.contestRequest,
+  SetupRequest: contracts.setupRequest,
+  SignInRequest: contracts.signInRequest,
+  DivisionRequest: contracts.divisionRequest,
+  EntrantRequest: contracts.entrantRequest,
+  FiringPointRequest: contracts.firingPointRequest,
+  FiringPointMove: contracts.firingPointMove,
+  FeatureRequest: contracts.featureRequest,
+  FeatureChange: contracts.featureChange,
+  MachineRequest: contracts.machineRequest,
+  RevisionRequest: contracts.revisionRequest,
+  PlacementRequest: contracts.placementRequest,
+  PolicyRequest: contracts.policyRequest,
+  AirRequest: contracts.airRequest,
+  RoundRequest: contracts.roundRequest,
+  FixRequest: contracts.fixRequest,
+  RulingRequest: contracts.rulingRequest,
+  BadgeRequest: contracts.badgeRequest,
+  /** Where the address and the key say all. */
+  Nothing: z.strictObject({}),
+} as const;
+
+export const ANSWERS = {
+  Problem: contracts.problemSchema,
+  HazardSheet: hazardSheetSchema,
+  Dispersion: dispersionSchema,
+  Replay: replaySchema,
+  ContestList: z.object({ contests: z.array(contracts.contestSummarySchema) }),
+  Contest: contracts.contestOverviewSchema,
+  NewContest: contracts.newContestSchema,
+  Me: contracts.meSchema,
+  Division: contracts.divisionSchema,
+  Entrant: contracts.entrantSchema,
+  FiringPoint: contracts.firingPointSchema,
+  Feature: contracts.featureSchema,
+  Machine: contracts.machineSchema,
+  MachinePage: contracts.machinePageSchema,
+  Revision: contracts.revisionSchema,
+  Sheet: contracts.sheetAnswerSchema,
+  Policy: z.object({ policy: contracts.contestPolicySchema }),
+  Air: contracts.airRequest.pick({ air: true }),
+  Zones: contracts.zonesSchema,
+  Shots: contracts.shotsSchema,
+  ShotHistory: contracts.shotHistorySchema,
+  Fix: contracts.fixAnswerSchema,
+  Ruling: contracts.rulingSchema,
+  Standings: contracts.standingsSchema,
+  Scorebook: contracts.scorebookSchema,
+  BadgeList: z.object({ badges: z.array(contracts.badgeSchema) }),
+  Badge: contracts.badgeSchema,
+  NewBadge: contracts.newBadgeSchema,
+  LiveChange: contracts.liveChangeSchema,
+  Document: z.looseObject({ openapi: z.string() }),
+} as const;
+
+export interface RouteInfo {
+  method: "get" | "post" | "put" | "patch";
+  /** Below /api/v1. */
+  path: string;
+  summary: string;
+  description?: string;
+  /** The line of the role table; open to all without one. */
+  who?: Act;
+  body?: keyof typeof REQUESTS;
+  query?: z.ZodObject;
+  answer: keyof typeof ANSWERS;
+  /** 200 without one. */
+  status?: 200 | 201;
+  /** application/json without one. */
+  mediaType?: string;
+  /** Changes nothing, so it needs no key though it is no GET. */
+  keyless?: true;
+  /** Whoever accepts text/event-stream gets events `progress`, then `answer` or `problem`. */
+  tellsProgress?: true;
+  /** Refusals beyond those that every such route has. */
+  refusals?: Record<number, string>;
+}
+
+export const TAKEN = { 409: "Another one has this name or number." };
+export const CONTEST = "/contests/{contest}";
