@@ -4,6 +4,7 @@
  * (an unknown field is refused by name); answers describe what is sent. The routes themselves are in ../routes.ts.
  */
 
+export * from "./consents";
 export * from "./contest";
 export * from "./machines";
 export * from "./overview";
