@@ -12,6 +12,7 @@ import { parse, taken } from "./errors";
 import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
 import { featureInfo, firingPointInfo } from "./layout";
 import { machineInfo } from "./machines";
+import { controlPointInfo, spotHeightInfo } from "./range-points";
 import { mustBeAllowed } from "./roles";
 import { newId, OpenScorebook, scorebookHead } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
@@ -81,7 +82,17 @@ export async function listContests(db: Database): Promise<ContestSummary[]> {
 export async function contestOverview(db: Database, slug: string): Promise<ContestOverview> {
   const contest = await contestBySlug(db, slug);
   const where = { contestId: contest.id };
-  const [divisions, entrants, firingPoints, features, machines, shots, { sequence }] = await Promise.all([
+  const [
+    divisions,
+    entrants,
+    firingPoints,
+    features,
+    machines,
+    shots,
+    { sequence },
+    controlPoints,
+    spotHeights,
+  ] = await Promise.all([
     db.division.findMany({ where, orderBy: { position: "asc" } }),
     db.entrant.findMany({ where, orderBy: { number: "asc" } }),
     db.firingPoint.findMany({ where, orderBy: { number: "asc" } }),
@@ -93,6 +104,8 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     }),
     db.shot.findMany({ where, select: { round: true, _count: { select: { fixes: true } } } }),
     scorebookHead(db, contest.id),
+    db.controlPoint.findMany({ where, orderBy: { name: "asc" } }),
+    db.spotHeight.findMany({ where, orderBy: { id: "asc" } }),
   ]);
   const rounds = [...new Set(shots.map((shot) => shot.round))].sort((a, b) => a - b);
   return {
@@ -103,6 +116,8 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     entrants: entrants.map(({ id, divisionId, number, name }) => ({ id, divisionId, number, name })),
     firingPoints: firingPoints.map(firingPointInfo),
     features: features.map(featureInfo),
+    controlPoints: controlPoints.map(controlPointInfo),
+    spotHeights: spotHeights.map(spotHeightInfo),
     machines: machines.map(machineInfo),
     roundsMade: rounds.map((round) => {
       const ofRound = shots.filter((shot) => shot.round === round);

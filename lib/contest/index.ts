@@ -18,6 +18,7 @@ export {
   moveFiringPoint,
 } from "./layout";
 export { declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
+export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
 export { recordFix } from "./record-fix";
 export { type Act, type Actor, type Asker, MAY, may } from "./roles";
 export { makeRound } from "./rounds";

@@ -37,7 +37,7 @@ const LAY_OUT = "lay out divisions, entrants, firing points and site features";
 /** Farther from the site's middle than this, a position is a slip (swapped coordinates, a lost sign), m. */
 const SITE_RADIUS = 20_000;
 
-async function contestToLayOut(call: Call, slug: string): Promise<ContestRow> {
+export async function contestToLayOut(call: Call, slug: string): Promise<ContestRow> {
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, LAY_OUT, contest.id);
   return contest;
@@ -225,7 +225,7 @@ function positions(geometry: SiteGeometry): [number, number][] {
   return geometry.type === "LineString" ? geometry.coordinates : geometry.coordinates.flat();
 }
 
-function mustBeNear(contest: ContestRow, point: GeoPoint, field: string): void {
+export function mustBeNear(contest: ContestRow, point: GeoPoint, field: string): void {
   const { distance } = inverse(contest, point);
   if (distance > SITE_RADIUS)
     throw invalid(

@@ -10,6 +10,7 @@ export * from "./machines";
 export * from "./overview";
 export * from "./parts";
 export * from "./people";
+export * from "./range-points";
 export * from "./results";
 export * from "./shots";
 export * from "./zones";

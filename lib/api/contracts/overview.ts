@@ -10,6 +10,7 @@ import {
 } from "./contest";
 import { machineSchema, revisionSchema, sheetAnswerSchema } from "./machines";
 import { count, idSchema, instant } from "./parts";
+import { controlPointSchema, spotHeightSchema } from "./range-points";
 
 export const machinePageSchema = z.object({
   machine: machineSchema,
@@ -43,6 +44,10 @@ export const contestOverviewSchema = contestSummarySchema.extend({
   firingPoints: z.array(firingPointSchema),
   /** Retired ones too. */
   features: z.array(featureSchema),
+  /** Retired ones too. */
+  controlPoints: z.array(controlPointSchema),
+  /** Retired ones too. */
+  spotHeights: z.array(spotHeightSchema),
   machines: z.array(machineSchema),
   /** Rounds that have a firing order, with how many of their shots have an entry. */
   roundsMade: z.array(z.object({ round: count, shots: count, entered: count })),

@@ -5,7 +5,15 @@ import { PEOPLE } from "./people";
 import { RANGE } from "./range";
 import { RESULTS } from "./results";
 import type { RouteInfo } from "./shapes";
+import { SITE } from "./site";
 
 export * from "./shapes";
 
-export const ROUTES: readonly RouteInfo[] = [...CALCULATOR, ...PEOPLE, ...RANGE, ...MACHINES, ...RESULTS];
+export const ROUTES: readonly RouteInfo[] = [
+  ...CALCULATOR,
+  ...PEOPLE,
+  ...RANGE,
+  ...SITE,
+  ...MACHINES,
+  ...RESULTS,
+];

@@ -1,0 +1,45 @@
+/** What the site is measured and drawn by: control points, heights of the ground, the picture underneath. */
+import { CONTEST, type RouteInfo, TAKEN } from "./shapes";
+
+const LAY_OUT = "lay out divisions, entrants, firing points and site features";
+
+export const SITE: readonly RouteInfo[] = [
+  {
+    method: "post",
+    path: `${CONTEST}/control-points`,
+    summary: "Add a control point",
+    who: LAY_OUT,
+    body: "ControlPointRequest",
+    answer: "ControlPoint",
+    status: 201,
+    refusals: TAKEN,
+  },
+  {
+    method: "patch",
+    path: `${CONTEST}/control-points/{id}`,
+    summary: "Change or retire a control point",
+    description: "What it was before stays in the scorebook.",
+    who: LAY_OUT,
+    body: "ControlPointChange",
+    answer: "ControlPoint",
+    refusals: TAKEN,
+  },
+  {
+    method: "post",
+    path: `${CONTEST}/spot-heights`,
+    summary: "Add a height of the ground",
+    who: LAY_OUT,
+    body: "SpotHeightRequest",
+    answer: "SpotHeight",
+    status: 201,
+  },
+  {
+    method: "patch",
+    path: `${CONTEST}/spot-heights/{id}`,
+    summary: "Change or retire a height of the ground",
+    description: "What it was before stays in the scorebook.",
+    who: LAY_OUT,
+    body: "SpotHeightChange",
+    answer: "SpotHeight",
+  },
+];
