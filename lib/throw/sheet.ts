@@ -18,8 +18,8 @@ import { CODE_VERSION, INJURY_THRESHOLD } from "./version";
 import { assumptionsOf, NOT_MODELLED, warningsOf } from "./words";
 import { framesOf, toleranceOf } from "./worst/box";
 import { ExclusionBuilder } from "./worst/exclusion";
-import { DECLARED, SEARCH_ALLOWANCE } from "./worst/scan";
-import { findWorst, worstOf } from "./worst/worst";
+import { DECLARED, type Scan, SEARCH_ALLOWANCE, worstThrow } from "./worst/scan";
+import { findWorst, type WorkedCase, worstOf } from "./worst/worst";
 
 /** Ordinary throws drawn for every sheet; more are drawn when asked for. */
 const DRAWS = 1000;
@@ -56,10 +56,12 @@ export function hazardSheet(
   onProgress(0.8);
   const exclusion = new ExclusionBuilder(policy, leanAcrossOf(request));
   for (const { worked } of cases) exclusion.add(worked, 1 + search.allowance);
-  for (const fault of found) exclusion.addPieces(pieceReach(fault, policy));
+  for (const fault of found) exclusion.addPieces(pieceReach(fault, policy), fault.code);
   onProgress(0.9);
   const scans = cases.map(({ worked }) => worked.scan);
-  const impactEnergy = Math.max(...scans.map((scan) => scan.impactEnergy)) * (1 + search.allowance);
+  const highest = most(cases, ({ apex }) => apex);
+  const hardest = most(cases, ({ impactEnergy }) => impactEnergy);
+  const impactEnergy = hardest.worked.scan.impactEnergy * (1 + search.allowance);
   const nominal = nominalThrow(request, declared.releases.nominal);
   const borne = loads(request, declared, lives);
   const kind = machineKind(request.machine.kind);
@@ -71,8 +73,14 @@ export function hazardSheet(
     worst: { ...worst, sensitive: search.sensitive },
     ceiling: search.ceiling,
     exclusion: exclusion.finish(sweptRadius(request, swept)),
-    apex: Math.max(...scans.map(({ apex }) => apex)) * (1 + search.allowance),
-    impact: { energy: impactEnergy, threshold: INJURY_THRESHOLD, exceeds: impactEnergy >= INJURY_THRESHOLD },
+    apex: highest.worked.scan.apex * (1 + search.allowance),
+    apexBy: worstThrow(highest.worked.scan.apexBy, highest.found),
+    impact: {
+      energy: impactEnergy,
+      threshold: INJURY_THRESHOLD,
+      exceeds: impactEnergy >= INJURY_THRESHOLD,
+      by: worstThrow(hardest.worked.scan.impactBy, hardest.found),
+    },
     faults: found,
     loads: borne,
     sweep: swept,
@@ -92,6 +100,11 @@ export function hazardSheet(
     warnings: [...warningsOf(declared, search.sensitive, nominal?.distance ?? null), ...borne.warnings],
     notModelled: [...kind.notModelled, ...NOT_MODELLED],
   };
+}
+
+/** The machine whose scan has most of something. */
+function most(cases: readonly WorkedCase[], of: (scan: Scan) => number): WorkedCase {
+  return cases.reduce((best, each) => (of(each.worked.scan) > of(best.worked.scan) ? each : best));
 }
 
 /** Where ordinary throws land, aimed exactly. */

@@ -85,7 +85,7 @@ export function warningsOf(
   if (later > 1.1) {
     out.push({
       code: "hang-up",
-      text: "The worst backward throw is a hang-up: the loop did not slip and the projectile whirled on. It counts unless the safety officer decides otherwise.",
+      text: "The worst backward throw is a hang-up: the projectile did not come free when it should have and was carried on. It counts unless the safety officer decides otherwise.",
     });
   }
   if (lowestCounterweight(declared) < 0) {

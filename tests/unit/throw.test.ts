@@ -102,6 +102,22 @@ describe("the sheet", () => {
     expect(wide.side).toBeGreaterThan(1.2 * narrow.side);
   });
 
+  it("names what decides its zone, its height and its hardest impact", () => {
+    for (const kind of MACHINE_KINDS) {
+      const { exclusion, faults, apexBy, impact } = sheetOf({}, kind);
+      for (const cause of Object.values(exclusion.causes ?? {})) {
+        if (cause.by === "piece") expect(faults?.map(({ code }) => code)).toContain(cause.fault);
+        if (cause.by === "throw") expect(cause.releaseTime).toBeGreaterThanOrEqual(0);
+      }
+      expect(exclusion.causes?.forward.by, kind.kind).toMatch(/throw|piece/);
+      expect(apexBy?.releaseTime).toBeGreaterThanOrEqual(0);
+      expect(impact.by?.releaseTime).toBeGreaterThanOrEqual(0);
+    }
+    const far = { forward: 5000, backward: 5000, side: 5000 };
+    const { causes } = sheetOf({ policy: { minimum: far } }).exclusion;
+    expect([causes?.forward.by, causes?.backward.by, causes?.side.by]).toEqual(Array(3).fill("minimum"));
+  });
+
   it("shows what hang-ups cost in ground, and leaves them out only with the reason on the sheet", () => {
     const all = sheetOf({}, fixed);
     const reason = "The release pin is a fixed hook; inspected.";

@@ -145,7 +145,7 @@ function Wide({ sheet, system, policy, part: Part }: Props) {
   );
 }
 
-function High({ sheet, system, part: Part }: Props) {
+function High({ sheet, system, declaration, part: Part }: Props) {
   const { sweep, impact, nominal, ceiling } = sheet;
   const metres = (value: number) => formatQuantity(value, "distance", system, { digits: 0 });
   return (
@@ -157,7 +157,8 @@ function High({ sheet, system, part: Part }: Props) {
       </p>
       <Why>
         The steepest throw of every release instant and machine tried, with gust and lift
-        {nominal ? `; as meant it flies up to ${metres(nominal.apex)}` : ""}.
+        {nominal ? `; as meant it flies up to ${metres(nominal.apex)}` : ""}.{" "}
+        {sheet.apexBy ? throwWords(sheet.apexBy, sheet, system, declaration)[0] : ""}
       </Why>
       <ul className="sheet-tight">
         {sweep ? (
@@ -170,7 +171,8 @@ function High({ sheet, system, part: Part }: Props) {
         ) : null}
         <li>
           Hardest first impact {energyText(impact.energy, system)}: {impact.exceeds ? "above" : "below"} the{" "}
-          {energyText(impact.threshold, system)} that can injure gravely.
+          {energyText(impact.threshold, system)} that can injure gravely.{" "}
+          {impact.by ? throwWords(impact.by, sheet, system, declaration)[0] : ""}
         </li>
         <li>
           {nominal

@@ -1,5 +1,6 @@
 /** What decides each number of a hazard sheet, in plain words. Pure. */
 import {
+  type Cause,
   type Declaration,
   defaultPolicy,
   type Fault,
@@ -46,7 +47,9 @@ export function instantWords(thrown: WorstThrow, kind: string, declaration?: Dec
 }
 
 /** What is out of the ordinary in a throw: hang-up, slack, stop, rolling frame, another load than declared. */
-export const oddWords = (thrown: WorstThrow): string[] =>
+export const oddWords = (
+  thrown: Pick<WorstThrow, "hangUp" | "afterSlack" | "stop" | "frame" | "load">,
+): string[] =>
   [
     thrown.hangUp ? "a hang-up" : "",
     thrown.afterSlack ? "after the sling had gone slack" : "",
@@ -139,19 +142,10 @@ export function pieceWords(piece: Piece, system: UnitSystem): string {
     .join(", ");
 }
 
-/** What a fault asks for one way: margin × first impact and its own run-out, as the zone takes it, m. */
-function keptFor({ reach, rest, allRound }: Fault, way: Way, margin: number): number {
-  const each = (of: Way) => margin * reach[of] + Math.max(0, rest[of] - reach[of]);
-  return allRound ? Math.max(each("forward"), each("backward"), each("side")) : each(way);
-}
-
 export interface Decider {
   by: "throw" | "fault" | "minimum" | "sweep";
   text: string;
 }
-
-/** Of two that come this near, the one that is named asks for all of it. */
-const ALL = 0.995;
 
 /** What makes the zone reach as far as it does one way. */
 export function deciderOf(
@@ -160,38 +154,57 @@ export function deciderOf(
   system: UnitSystem,
   policy: Policy = defaultPolicy,
 ): Decider {
-  const kept = sheet.exclusion[way];
-  const { margin, angles, minimum } = policy;
-  const fault = (sheet.faults ?? []).reduce<Fault | null>(
-    (best, each) => (keptFor(each, way, margin) > (best ? keptFor(best, way, margin) : 0) ? each : best),
-    null,
-  );
-  if (fault && keptFor(fault, way, margin) >= ALL * kept) {
+  const { margin, angles } = policy;
+  const cause = sheet.exclusion.causes?.[way];
+  if (!cause)
+    return { by: "throw", text: "This sheet is of an earlier version, which did not say what decides." };
+  if (cause.by === "minimum")
+    return { by: "minimum", text: "The least distance that the policy keeps, whatever is thrown." };
+  if (cause.by === "sweep")
+    return { by: "sweep", text: "The circle that the machine itself sweeps, times the margin." };
+  const fault = sheet.faults?.find(({ code }) => code === cause.fault);
+  if (cause.by === "piece" && fault) {
     const piece = farthestPiece(fault, way);
     return {
       by: "fault",
       text: `A failure: ${lowerFirst(fault.title)}${piece ? ` (${lowerFirst(pieceWords(piece, system))})` : ""}. ${percentMargin(margin, fault.reach[way], system)}`,
     };
   }
-  if (kept <= minimum[way] * 1.001) {
-    return { by: "minimum", text: "The least distance that the policy keeps, whatever is thrown." };
-  }
-  const { all } = sheet.sweep ?? {};
-  if (all && Math.max(all.forward, all.backward) * margin >= ALL * kept) {
-    return { by: "sweep", text: "The circle that the machine itself sweeps, times the margin." };
-  }
+  const left = causeWords(cause, sheet.kind);
   if (way === "side") {
     const turned = `aim ±${angles.aim}°, lean ±${angles.lean}°, a torn sling ±${angles.tornSling}°, crosswind and lift`;
     return {
       by: "throw",
-      text: `A throw turned out of its plane by ${turned}; at its widest ${azimuthOf(sheet)}° off the bearing.`,
+      text: `A throw turned out of its plane by ${turned}; at its widest ${azimuthOf(sheet)}° off the bearing. ${left}`,
     };
   }
   const thrown = policy.hangUp ? sheet.worst[way] : sheet.worst.firstPass[way];
-  if (thrown.distance * margin < 0.5 * kept) {
-    return { by: "throw", text: "A throw that is turned this way by wind, lift or a torn sling." };
-  }
-  return { by: "throw", text: `The worst throw. ${percentMargin(margin, thrown.distance, system)}` };
+  const straight = cause.releaseTime !== null && thrown.releaseTime !== null && (cause.deflection ?? 0) < 1;
+  if (straight && Math.abs((cause.releaseTime ?? 0) - (thrown.releaseTime ?? 0)) < SAME_INSTANT)
+    return { by: "throw", text: `The worst throw. ${percentMargin(margin, thrown.distance, system)}` };
+  const against = `The worst throw itself needs less: first impact ${distanceText(thrown.distance, system)}, times the margin of ${margin}, and its own bounce and roll.`;
+  return {
+    by: "throw",
+    text: `Another throw, which rolls farther or is turned this way. ${left} ${thrown.distance > 1 ? against : ""}`.trim(),
+  };
+}
+
+/** Releases nearer than this to each other are one and the same throw, s. */
+const SAME_INSTANT = 0.01;
+
+/** The throw that made the zone: when it left, how, and how far it was turned. */
+function causeWords(
+  { releaseTime, deflection, hangUp, afterSlack, stop, azimuth }: Cause,
+  kind: string,
+): string {
+  const off = Math.round(Math.min(azimuth, 360 - azimuth));
+  const parts = [
+    releaseTime !== null && hasInstants(kind) ? `let go ${instantText(releaseTime)} after the trigger` : "",
+    ...oddWords({ hangUp, afterSlack, stop, frame: "held", load: "declared" }),
+    deflection !== null && deflection >= 0.5 ? `turned ${angleText(deflection)} out of its plane` : "",
+    `landing ${off}° off the bearing before aim and lean`,
+  ];
+  return sentence(parts.filter(Boolean).join(", "));
 }
 
 const percentMargin = (margin: number, distance: number, system: UnitSystem) =>

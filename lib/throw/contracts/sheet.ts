@@ -31,6 +31,22 @@ export const worstThrowSchema = z.object({
   corner: z.record(z.string(), z.number()),
 });
 
+/** What makes the zone reach as far as it does one way. */
+export const causeSchema = z.object({
+  /** A throw, a thrown piece of the machine, the policy's least distance, or the circle that the machine sweeps. */
+  by: z.enum(["throw", "piece", "minimum", "sweep"]),
+  /** Degrees clockwise from the bearing of what lands there, before aim and lean turn it. */
+  azimuth: z.number(),
+  /** Of a throw: s from the trigger, how far a torn sling or a lean turned it out of its plane (degrees), and how it left. */
+  releaseTime: z.number().nullable(),
+  deflection: z.number().nullable(),
+  afterSlack: z.boolean(),
+  hangUp: z.boolean(),
+  stop: z.enum(["none", "holds", "fails"]),
+  /** Of a piece: the code of its fault. */
+  fault: z.string().nullable(),
+});
+
 export const nominalSchema = z.object({
   /** First impact downrange of the firing point, m; negative when the machine throws backwards. */
   distance: z.number(),
@@ -69,11 +85,20 @@ export const hazardSheetSchema = z.object({
     backward: z.number(),
     side: z.number(),
     reach: z.array(z.number()).length(360),
+    /** Absent on sheets of earlier versions. */
+    causes: z.object({ forward: causeSchema, backward: causeSchema, side: causeSchema }).optional(),
   }),
   /** Highest the projectile can go above the ground, m. */
   apex: z.number(),
+  /** The throw that goes there. Absent on sheets of earlier versions, as is the next. */
+  apexBy: worstThrowSchema.optional(),
   /** Largest energy at first impact against the injury threshold, J. */
-  impact: z.object({ energy: z.number(), threshold: z.number(), exceeds: z.boolean() }),
+  impact: z.object({
+    energy: z.number(),
+    threshold: z.number(),
+    exceeds: z.boolean(),
+    by: worstThrowSchema.optional(),
+  }),
   search: z.object({
     instants: z.number(),
     flights: z.number(),
@@ -104,5 +129,6 @@ export const hazardSheetSchema = z.object({
 });
 
 export type WorstThrow = z.infer<typeof worstThrowSchema>;
+export type Cause = z.infer<typeof causeSchema>;
 export type Nominal = z.infer<typeof nominalSchema>;
 export type HazardSheet = z.infer<typeof hazardSheetSchema>;

@@ -5,6 +5,7 @@
  */
 import type { Case } from "../case";
 import type { Policy } from "../contracts/policy";
+import type { Cause } from "../contracts/sheet";
 import { type Air, dragCoefficientOf, windGrowthAt } from "../flight/flight";
 import { runOut } from "../flight/runout";
 import { SpaceScout } from "../flight/space-scout";
@@ -15,7 +16,16 @@ export interface Exclusion {
   backward: number;
   side: number;
   reach: number[];
+  causes: { forward: Cause; backward: Cause; side: Cause };
 }
+
+const NO_THROW = {
+  releaseTime: null,
+  deflection: null,
+  afterSlack: false,
+  hangUp: false,
+  stop: "none",
+} as const;
 
 /** How far pieces of a machine can go, m from the firing point. */
 export interface PieceReach {
@@ -34,6 +44,8 @@ const RADIAN = 180 / Math.PI;
 const NEARBY = 8;
 /** Launches within this count as one direction, degrees. */
 const SAME_DIRECTION = 1;
+/** What comes this near to a reach made it. */
+const ROUNDING = 1 + 1e-9;
 /** Notches between neighbouring landings narrower than twice this are filled, degrees. */
 const FILL = 3;
 
@@ -41,10 +53,17 @@ const FILL = 3;
 interface Landing {
   azimuth: number;
   reach: number;
+  instant: Instant;
+  /** How far it was turned out of its plane, rad. */
+  deflection: number;
 }
+
+/** What raised a degree of the zone last. */
+type Raiser = Landing | { azimuth: number; fault: string };
 
 export class ExclusionBuilder {
   private readonly raw = new Float64Array(DEGREES);
+  private readonly raisers: (Raiser | null)[] = new Array(DEGREES).fill(null);
   private readonly scout = new SpaceScout();
   private readonly widest: number;
 
@@ -77,22 +96,30 @@ export class ExclusionBuilder {
   }
 
   /** Raises the zone for pieces: so far ahead and behind within the debris angle of that way, so far all round. */
-  addPieces({ forward, backward, side }: PieceReach): void {
+  addPieces({ forward, backward, side }: PieceReach, fault: string): void {
     const half = this.policy.angles.debris;
     for (let i = 0; i < DEGREES; i++) {
       const off = Math.min(i, DEGREES - i);
       const ahead = off <= half ? forward : 0;
       const behind = DEGREES / 2 - off <= half ? backward : 0;
-      this.raw[i] = Math.max(this.raw[i], ahead, behind, side);
+      this.raise(i, Math.max(ahead, behind, side), { azimuth: i, fault });
     }
   }
 
   private addAllRound(instants: readonly Instant[], air: Air, aside: number, stretch: number): void {
-    let most = 0;
+    let farthest: Landing | null = null;
     for (const instant of instants) {
-      most = Math.max(most, this.land(instant, air, 0, aside, stretch).reach);
+      const landing = this.land(instant, air, 0, aside, stretch);
+      if (!farthest || landing.reach > farthest.reach) farthest = landing;
     }
-    for (let i = 0; i < DEGREES; i++) this.raw[i] = Math.max(this.raw[i], most);
+    if (!farthest) return;
+    for (let i = 0; i < DEGREES; i++) this.raise(i, farthest.reach, farthest);
+  }
+
+  private raise(degree: number, reach: number, raiser: Raiser): void {
+    if (!(reach > this.raw[degree])) return;
+    this.raw[degree] = reach;
+    this.raisers[degree] = raiser;
   }
 
   private addInstants(instants: readonly Instant[], air: Air, stretch: number): void {
@@ -187,12 +214,39 @@ export class ExclusionBuilder {
       }
       reach.push(most);
     }
+    const across = reach.map((r, i) => r * Math.abs(Math.sin(i / RADIAN)));
+    const widest = across.indexOf(Math.max(...across));
+    const causeAt = (degree: number) => this.causeOf(degree, smear + FILL, reach[degree], least);
     return {
       forward: reach[0],
       backward: reach[180],
-      side: Math.max(...reach.map((r, i) => r * Math.abs(Math.sin(i / RADIAN)))),
+      side: across[widest],
       reach,
+      causes: { forward: causeAt(0), backward: causeAt(180), side: causeAt(widest) },
     };
+  }
+
+  /** What made the reach at a degree: the raiser of the degree nearby that came the nearest to it. */
+  private causeOf(degree: number, around: number, reach: number, swept: number): Cause {
+    const own = { ...NO_THROW, azimuth: degree, fault: null };
+    let raiser: Raiser | null = null;
+    let most = 0;
+    for (let turn = -around; turn <= around; turn++) {
+      const at = (degree + turn + DEGREES) % DEGREES;
+      for (const side of [at, (DEGREES - at) % DEGREES]) {
+        if (this.raw[side] > most && this.raw[side] <= reach * ROUNDING) {
+          most = this.raw[side];
+          raiser = this.raisers[side];
+        }
+      }
+    }
+    if (!raiser || most * ROUNDING < reach)
+      return { ...own, by: swept * ROUNDING >= reach ? "sweep" : "minimum" };
+    const { azimuth } = raiser;
+    if ("fault" in raiser) return { ...own, by: "piece", azimuth, fault: raiser.fault };
+    const { time, afterSlack, hangUp, stop } = raiser.instant;
+    const deflection = raiser.deflection * RADIAN;
+    return { ...own, by: "throw", azimuth, releaseTime: time, deflection, afterSlack, hangUp, stop };
   }
 
   /** Flies one instant turned out of the plane by `deflection` (rad), to the right. */
@@ -211,6 +265,8 @@ export class ExclusionBuilder {
     const level = Math.hypot(impact.vx, impact.vz);
     const fall = level > 0 ? (air.fall * impact.vx + air.cross * impact.vz) / level : 0;
     return {
+      instant,
+      deflection,
       azimuth: (Math.atan2(impact.z, impact.x) * RADIAN + DEGREES) % DEGREES,
       reach:
         stretch *
@@ -235,7 +291,7 @@ export class ExclusionBuilder {
     for (let degree = Math.floor(low); degree <= Math.ceil(low + width); degree++) {
       const share = width > 0 ? Math.min(1, Math.max(0, (degree - low) / width)) : 1;
       const index = ((degree % DEGREES) + DEGREES) % DEGREES;
-      this.raw[index] = Math.max(this.raw[index], first + share * (last - first));
+      this.raise(index, first + share * (last - first), a.reach > b.reach ? a : b);
     }
   }
 }

@@ -56,8 +56,12 @@ export interface Scan {
   firstPass: { forward: Candidate | null; backward: Candidate | null };
   /** About how far each instant lands each way, m, for the plot: same order as the instants. */
   reach: { forward: Float64Array; backward: Float64Array };
+  /** Highest above the ground, m, and the throw that goes there. */
   apex: number;
+  apexBy: Candidate | null;
+  /** Largest energy at first impact, J, and the throw that has it. */
   impactEnergy: number;
+  impactBy: Candidate | null;
   flights: number;
 }
 
@@ -80,7 +84,8 @@ class Scanner {
   private readonly scout = new Scout();
   private apex = 0;
   private energy = 0;
-  private highest: Instant | null = null;
+  private highest: Candidate | null = null;
+  private hardest: Candidate | null = null;
 
   constructor(
     private readonly releases: Releases,
@@ -92,17 +97,21 @@ class Scanner {
     const backward = this.scoutAll("backward");
     const ways = { forward, backward };
     const pick = (way: Way, firstPass: boolean) => this.best(ways[way], way, firstPass);
+    const firstPass = { forward: pick("forward", true), backward: pick("backward", true) };
     const scan: Scan = {
-      forward: pick("forward", false),
-      backward: pick("backward", false),
-      firstPass: { forward: pick("forward", true), backward: pick("backward", true) },
+      forward: plainer(pick("forward", false), firstPass.forward),
+      backward: plainer(pick("backward", false), firstPass.backward),
+      firstPass,
       reach: ways,
       apex: 0,
+      apexBy: null,
       impactEnergy: this.energy,
+      impactBy: this.hardest,
       flights: 0,
     };
     this.refineApex();
     scan.apex = this.apex;
+    scan.apexBy = this.highest;
     scan.flights = this.flight.flown + this.scout.flown;
     return scan;
   }
@@ -143,10 +152,13 @@ class Scanner {
     const impact = this.scout.fly(air, instant.x, instant.y, instant.vx, instant.vy);
     if (impact.apex > this.apex) {
       this.apex = impact.apex;
-      this.highest = instant;
+      this.highest = flown(instant, impact);
     }
     const energy = 0.5 * air.mass * (impact.vx ** 2 + impact.vy ** 2);
-    if (energy > this.energy) this.energy = energy;
+    if (energy > this.energy) {
+      this.energy = energy;
+      this.hardest = flown(instant, impact);
+    }
     return impact;
   }
 
@@ -233,8 +245,8 @@ class Scanner {
   }
 
   private refineApex(): void {
-    const { highest } = this;
-    if (!highest) return;
+    if (!this.highest) return;
+    const highest = this.highest.instant;
     const airs =
       this.airs.forward === this.airs.backward
         ? this.airs.forward
@@ -252,9 +264,21 @@ class Scanner {
       Math.max(0, highest.fraction - width),
       Math.min(1, highest.fraction + width),
     );
-    this.apex = Math.max(apexOf(this.flight, highest), apexOf(this.flight, near));
+    const [sampled, refined] = [apexOf(this.flight, highest), apexOf(this.flight, near)];
+    this.apex = Math.max(sampled, refined);
+    if (refined > sampled) this.highest = { ...this.highest, instant: near };
   }
 }
+
+/** Of two throws that go equally far the one that is no hang-up. */
+const plainer = (any: Candidate | null, first: Candidate | null): Candidate | null =>
+  any && first && first.distance >= any.distance * (1 - 1e-9) ? first : any;
+
+const flown = (instant: Instant, { x, time }: Impact): Candidate => ({
+  instant,
+  distance: Math.abs(x),
+  flightTime: time,
+});
 
 /**
  * How far the best instant about a peak may reach: the parabola through three samples rises above the middle one by
