@@ -1,8 +1,8 @@
 /**
- * The bounded queue of worker threads that compute hazard sheets and dispersions. Official sheets go first, so the open calculator
- * can starve neither them nor the main thread; each side has its own bound. Every job has a deadline, counted from
- * when it was asked for (open) or from when it starts (official, which must come in the end): a worker that is still
- * at it by then is stopped and replaced. One queue a process, on globalThis: the bundler makes several copies of this
+ * The bounded queue of worker threads that compute hazard sheets and dispersions. Official sheets go first, then what
+ * officials try out (fit, cures), then the open calculator: none can starve the ones before it, nor the main thread;
+ * each has its own bound. Every job has a deadline, counted from when it was asked for (open) or from when it starts
+ * (the others, which must come in the end): a worker that is still at it by then is stopped and replaced. One queue a process, on globalThis: the bundler makes several copies of this
  * module.
  */
 import { availableParallelism } from "node:os";
@@ -20,7 +20,9 @@ import {
 import { Refusal } from "./errors";
 import type { Answer, Work } from "./hazard-worker";
 
-export type Priority = "official" | "open";
+/** First to last. */
+const PRIORITIES = ["official", "trial", "open"] as const;
+export type Priority = (typeof PRIORITIES)[number];
 
 export interface QueueOptions {
   workers: number;
@@ -30,6 +32,10 @@ export interface QueueOptions {
   deadline: Record<Priority, number>;
   worker: () => Worker;
 }
+
+type SomeOptions = Partial<Omit<QueueOptions, "waiting" | "deadline">> & {
+  [Bound in "waiting" | "deadline"]?: Partial<Record<Priority, number>>;
+};
 
 interface Job {
   id: number;
@@ -63,13 +69,18 @@ export class EngineRefusal extends Error {
 
 export class HazardQueue {
   readonly #options: QueueOptions;
-  readonly #waiting: Record<Priority, Job[]> = { official: [], open: [] };
+  readonly #waiting: Record<Priority, Job[]> = { official: [], trial: [], open: [] };
   readonly #seats: Seat[];
   #nextId = 1;
   #closed = false;
 
-  constructor(options: Partial<QueueOptions> = {}) {
-    this.#options = { ...DEFAULTS, ...options };
+  constructor({ waiting, deadline, ...others }: SomeOptions = {}) {
+    this.#options = {
+      ...DEFAULTS,
+      ...others,
+      waiting: { ...DEFAULTS.waiting, ...waiting },
+      deadline: { ...DEFAULTS.deadline, ...deadline },
+    };
     this.#seats = Array.from({ length: this.#options.workers }, () => ({ worker: null, job: null }));
   }
 
@@ -131,7 +142,7 @@ export class HazardQueue {
   /** Jobs that wait and that run, for tests and the curious. */
   get load(): { waiting: number; running: number } {
     return {
-      waiting: this.#waiting.official.length + this.#waiting.open.length,
+      waiting: PRIORITIES.reduce((sum, priority) => sum + this.#waiting[priority].length, 0),
       running: this.#seats.filter((seat) => seat.job).length,
     };
   }
@@ -139,7 +150,7 @@ export class HazardQueue {
   async close(): Promise<void> {
     this.#closed = true;
     const stopping = busy("The server is stopping. Try again in a moment.", 10);
-    for (const job of [...this.#waiting.official.splice(0), ...this.#waiting.open.splice(0)])
+    for (const job of PRIORITIES.flatMap((priority) => this.#waiting[priority].splice(0)))
       this.#end(job, () => job.reject(stopping));
     await Promise.all(
       this.#seats.map(async (seat) => {
@@ -174,10 +185,11 @@ export class HazardQueue {
     if (this.#closed) return;
     for (const seat of this.#seats) {
       if (seat.job) continue;
-      const job = this.#waiting.official.shift() ?? this.#waiting.open.shift();
+      const next = PRIORITIES.find((priority) => this.#waiting[priority].length > 0);
+      const job = next && this.#waiting[next].shift();
       if (!job) return;
       seat.job = job;
-      if (job.priority === "official") this.#startClock(job);
+      if (job.priority !== "open") this.#startClock(job);
       seat.worker ??= this.#start(seat);
       seat.worker.postMessage({ id: job.id, ...job.work });
     }
@@ -252,15 +264,15 @@ function startWorker(): Worker {
 
 const DEFAULTS: QueueOptions = {
   workers: Math.max(1, availableParallelism() - 1),
-  waiting: { official: 400, open: 24 },
-  deadline: { official: 120_000, open: 20_000 },
+  waiting: { official: 400, trial: 24, open: 24 },
+  deadline: { official: 120_000, trial: 60_000, open: 20_000 },
   worker: startWorker,
 };
 
 const shared = globalThis as typeof globalThis & { fairthrowHazardQueue?: HazardQueue };
 
 /** The process's queue; `options` count only for the call that makes it. */
-export function hazardQueue(options: Partial<QueueOptions> = {}): HazardQueue {
+export function hazardQueue(options: SomeOptions = {}): HazardQueue {
   shared.fairthrowHazardQueue ??= new HazardQueue(options);
   return shared.fairthrowHazardQueue;
 }

@@ -82,43 +82,54 @@ async function appendRevision(
   return { id: row.id, number, note, declaration, createdAt: book.at.toISOString() };
 }
 
-/** Where it stands and aims. Its shots that have no entry yet go with it; measured ones stay where they were. */
+/** Where it stands and aims. */
 export async function placeMachine(
   call: Call,
   slug: string,
   machineId: string,
   body: unknown,
 ): Promise<Reply<MachineInfo>> {
-  const { firingPointId, bearing } = parse(placementRequest, body);
+  const placement = parse(placementRequest, body);
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "place a machine", contest.id);
-  if (firingPointId !== null && bearing === null)
+  if (placement.firingPointId !== null && placement.bearing === null)
     throw invalid("bearing", "Give the bearing on which the machine throws.");
   return committed(
     call,
     contest.id,
-    { act: "place", machineId, firingPointId, bearing },
-    async (tx, book) => {
-      const before = await machineIn(tx, contest.id, machineId);
-      if (
-        firingPointId &&
-        !(await tx.firingPoint.findFirst({ where: { id: firingPointId, contestId: contest.id } }))
-      )
-        throw invalid("firingPointId", "No firing point of this contest has this id.");
-      const row = await tx.machine.update({ where: { id: machineId }, data: { firingPointId, bearing } });
-      if (firingPointId && bearing !== null)
-        await tx.shot.updateMany({
-          where: { machineId, fixes: { none: {} } },
-          data: { firingPointId, bearing },
-        });
-      await book.append("machine-placed", machineId, {
-        from: { firingPoint: before.firingPointId, bearing: before.bearing },
-        to: { firingPoint: firingPointId, bearing },
-      });
-      return machineInfo({ ...row, revisions: before.revisions });
-    },
+    { act: "place", machineId, ...placement },
+    (tx, book) => putAt(tx, book, contest.id, machineId, placement),
     { status: 200 },
   );
+}
+
+/** Puts a machine where it is to stand. Its shots that have no entry yet go with it; measured ones stay where they were. */
+export async function putAt(
+  tx: DatabaseTransaction,
+  book: OpenScorebook,
+  contestId: string,
+  machineId: string,
+  placement: z.output<typeof placementRequest>,
+): Promise<MachineInfo> {
+  const { firingPointId, bearing } = placement;
+  const before = await machineIn(tx, contestId, machineId);
+  const pinned = placement.pinned ?? before.pinned;
+  if (firingPointId && !(await tx.firingPoint.findFirst({ where: { id: firingPointId, contestId } })))
+    throw invalid("firingPointId", "No firing point of this contest has this id.");
+  const row = await tx.machine.update({
+    where: { id: machineId },
+    data: { firingPointId, bearing, pinned },
+  });
+  if (firingPointId && bearing !== null)
+    await tx.shot.updateMany({
+      where: { machineId, fixes: { none: {} } },
+      data: { firingPointId, bearing },
+    });
+  await book.append("machine-placed", machineId, {
+    from: { firingPoint: before.firingPointId, bearing: before.bearing, pinned: before.pinned },
+    to: { firingPoint: firingPointId, bearing, pinned },
+  });
+  return machineInfo({ ...row, revisions: before.revisions });
 }
 
 /** A machine with its revisions and sheets. Officials, and the team whose machine it is. */
@@ -171,10 +182,11 @@ export function machineInfo(row: {
   name: string;
   firingPointId: string | null;
   bearing: number | null;
+  pinned: boolean;
   revisions: { number: number; declared: string }[];
 }): MachineInfo {
-  const { id, entrantId, name, firingPointId, bearing, revisions } = row;
+  const { id, entrantId, name, firingPointId, bearing, pinned, revisions } = row;
   const newest = revisions[0];
   const kind = newest ? (JSON.parse(newest.declared) as Declaration).machine.kind : null;
-  return { id, entrantId, name, kind, firingPointId, bearing, revision: newest?.number ?? null };
+  return { id, entrantId, name, kind, firingPointId, bearing, pinned, revision: newest?.number ?? null };
 }

@@ -48,17 +48,21 @@ function computing(db: Database): Computing {
   return fresh;
 }
 
-/** What the engine is asked of a revision under the contest's policy, air and site. */
-function wanted(contest: ContestRow, revision: { id: string; declared: string }): Wanted {
+/** What the engine is asked of a declaration under the contest's policy, air and site. */
+export function requestOf(contest: ContestRow, declaration: Declaration): HazardRequest {
   const air: Air = airOf(contest);
-  const request = hazardRequestSchema.parse({
-    ...(JSON.parse(revision.declared) as Declaration),
+  return hazardRequestSchema.parse({
+    ...declaration,
     policy: policyOf(contest),
     // The ground's height above the ellipsoid stands in for that above sea level: at most some 100 m, 1 % of density.
     air:
       air.pressure === undefined && air.altitude === undefined ? { ...air, altitude: contest.height } : air,
     site: { latitude: contest.latitude, height: contest.height },
   });
+}
+
+function wanted(contest: ContestRow, revision: { id: string; declared: string }): Wanted {
+  const request = requestOf(contest, JSON.parse(revision.declared) as Declaration);
   const inputs = canonical(request);
   return { revisionId: revision.id, request, inputs, inputHash: sha256(inputs) };
 }

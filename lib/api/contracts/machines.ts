@@ -18,6 +18,8 @@ export const placementRequest = z.strictObject({
   /** Null takes the machine off the firing line. */
   firingPointId: idSchema.nullable(),
   bearing: bearingSchema.nullable(),
+  /** Whether the plan of all machines leaves it there; as it was if left out. */
+  pinned: z.boolean().optional(),
 });
 export const machineSchema = z.object({
   id: idSchema,
@@ -26,6 +28,8 @@ export const machineSchema = z.object({
   kind: z.string().nullable(),
   firingPointId: z.string().nullable(),
   bearing: z.number().nullable(),
+  /** The plan of all machines leaves it where it is. */
+  pinned: z.boolean(),
   /** Number of the newest revision; null before the first. */
   revision: z.number().int().nullable(),
 });
