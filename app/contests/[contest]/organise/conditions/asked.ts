@@ -28,6 +28,12 @@ export const POLICY_ASKED: readonly Asked[] = [
     help: "How far a projectile leaves the plane when a sling leg tears or it strikes the frame.",
   },
   {
+    path: "angles.debris",
+    label: "Debris",
+    dimension: "angle",
+    help: "How far to either side of the bearing, ahead and behind, pieces of a machine that breaks may go.",
+  },
+  {
     path: "minimum.forward",
     label: "Least forward",
     dimension: "distance",
@@ -39,6 +45,48 @@ export const POLICY_ASKED: readonly Asked[] = [
     label: "Least to the side",
     dimension: "distance",
     help: "Nobody nearer beside it.",
+  },
+  {
+    path: "projectiles.mass.min",
+    label: "Least mass thrown",
+    dimension: "mass",
+    optional: true,
+    help: "Of the loads that the contest’s rule allows; as declared if left empty, with the largest.",
+  },
+  {
+    path: "projectiles.mass.max",
+    label: "Largest mass thrown",
+    dimension: "mass",
+    optional: true,
+    help: "Give both or neither.",
+  },
+  {
+    path: "projectiles.diameter.min",
+    label: "Least diameter thrown",
+    dimension: "length",
+    optional: true,
+    help: "As declared if left empty, with the largest.",
+  },
+  {
+    path: "projectiles.diameter.max",
+    label: "Largest diameter thrown",
+    dimension: "length",
+    optional: true,
+    help: "Give both or neither.",
+  },
+  {
+    path: "projectiles.pieceShare",
+    label: "Smallest piece",
+    dimension: "ratio",
+    optional: true,
+    help: "Share of the load that may be left in the sling when it breaks up, such as 0.4; whole if left empty.",
+  },
+  {
+    path: "projectiles.substituteDensity",
+    label: "Densest substitute",
+    dimension: "density",
+    optional: true,
+    help: "Of a load that somebody might throw instead, as a smooth ball; none if left empty.",
   },
 ];
 
@@ -87,14 +135,26 @@ export const AIR_ASKED: readonly Asked[] = [
   },
 ];
 
-export const policyNumbers = ({ margin, angles, minimum }: Policy): Record<string, number> => ({
+export const policyNumbers = ({
+  margin,
+  angles,
+  minimum,
+  projectiles,
+}: Policy): Record<string, number | undefined> => ({
   margin,
   "angles.aim": angles.aim,
   "angles.lean": angles.lean,
   "angles.tornSling": angles.tornSling,
+  "angles.debris": angles.debris,
   "minimum.forward": minimum.forward,
   "minimum.backward": minimum.backward,
   "minimum.side": minimum.side,
+  "projectiles.mass.min": projectiles?.mass?.min,
+  "projectiles.mass.max": projectiles?.mass?.max,
+  "projectiles.diameter.min": projectiles?.diameter?.min,
+  "projectiles.diameter.max": projectiles?.diameter?.max,
+  "projectiles.pieceShare": projectiles?.pieceShare,
+  "projectiles.substituteDensity": projectiles?.substituteDensity,
 });
 
 /** Air may hold degrees Celsius (the contract takes both); fields hold kelvin. */
