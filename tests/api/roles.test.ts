@@ -25,12 +25,16 @@ beforeAll(async () => {
   featureId = (await fair.lay("POST", "/features", feature)).id;
   const [longitude, latitude] = at(200, 30);
   spotId = (await fair.lay("POST", "/firing-points", { latitude, longitude })).id;
+  pegId = (await fair.lay("POST", "/control-points", { name: "Peg", ...spot(10) })).id;
+  heightId = (await fair.lay("POST", "/spot-heights", { ...spot(11), height: 20 })).id;
   spareBadges = [];
   for (let index = 0; index < 2; index++)
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
 });
 let featureId: string;
 let spotId: string;
+let pegId: string;
+let heightId: string;
 let count = 0;
 
 type Try = { method: string; path: () => string; body: () => unknown; contest?: false };
@@ -55,6 +59,18 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       body: () => ({ kind: "building", name: "Hut", geometry: square(5) }),
     },
     { method: "PATCH", path: () => `/features/${featureId}`, body: () => ({ name: `Shed ${count++}` }) },
+    {
+      method: "POST",
+      path: () => "/control-points",
+      body: () => ({ name: `Peg ${count++}`, ...spot(count) }),
+    },
+    {
+      method: "PATCH",
+      path: () => `/control-points/${pegId}`,
+      body: () => ({ accuracy: (count++ % 9) + 1 }),
+    },
+    { method: "POST", path: () => "/spot-heights", body: () => ({ ...spot(count++), height: 20 }) },
+    { method: "PATCH", path: () => `/spot-heights/${heightId}`, body: () => ({ height: count++ % 99 }) },
   ],
   "enter a machine": [
     {
