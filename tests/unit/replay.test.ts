@@ -196,6 +196,25 @@ test("either way of giving the place is the same place, and neither or both are 
   expect(paths({ downrange: 3, aside: 1, distance: 3 })).toEqual(["landing.distance"]);
 });
 
+test("where a broken part fits as well as a throw as meant the range holds, and no part modelled is said so", () => {
+  const request = requestOf("hinged-counterweight");
+  const { nominal } = workOut(request).releases;
+  const { downrange } = landingOf(request, nominal as Instant);
+  for (const [uncertainty, broken] of [
+    [3, false],
+    [150, true],
+  ] as const) {
+    const answer = replay(asked(request, { downrange, aside: 0, uncertainty }, { found: "unknown" }));
+    const causes = fitting(answer).map(({ cause }) => cause);
+    expect(causes[0]).toBe("as-meant");
+    expect(causes.includes("fault")).toBe(broken);
+    expect(answer.hold).toBe(broken);
+  }
+  const part = replay(asked(requestOf("measured"), { distance: 20, direction: 0 }, { found: "machine" }));
+  expect(part).toMatchObject({ verdict: "unexplained", hold: true, explanations: [] });
+  expect(part.text).toMatch(/No part of this kind of machine is modelled/);
+});
+
 test("what is let go at rest in a crosswind does not stop the search", () => {
   const request = requestOf("tension", { air: { wind: { speed: 4, gust: 8, direction: 50 } } });
   const answer = replay(asked(request, { distance: 1.5, direction: 0, uncertainty: 1 }));

@@ -49,11 +49,11 @@ export function HazardSheetView(props: HazardSheetViewProps) {
         </Notice>
       ) : null}
       {sheet.calibration ? <CalibrationCaution calibration={sheet.calibration} /> : null}
-      <Warnings sheet={sheet} />
+      <Warnings sheet={sheet} system={system} />
       <Reaches {...{ sheet, system, declaration, policy }} part={Part} caution={<SheetCautions />} />
       <Breaks sheet={sheet} system={system} part={Part} />
       <Certainty sheet={sheet} system={system} assumed={assumed} part={Part} />
-      <Lists sheet={sheet} part={Part} />
+      <Lists sheet={sheet} system={system} part={Part} />
       {declaration ? (
         <section>
           <Part>Computed from</Part>
@@ -84,7 +84,7 @@ export function HazardSheetView(props: HazardSheetViewProps) {
 const isOld = ({ faults, loads, dispersion, search, worst }: HazardSheet) =>
   !faults || !loads || !dispersion || !search.varied || !worst.forward.load;
 
-function Warnings({ sheet }: { sheet: HazardSheet }) {
+function Warnings({ sheet, system }: { sheet: HazardSheet; system: UnitSystem }) {
   const { kind, worst } = sheet;
   const { sensitive } = worst;
   // The list below says the same of each sensitive parameter, by its name on the form.
@@ -94,7 +94,7 @@ function Warnings({ sheet }: { sheet: HazardSheet }) {
     <Caution kind="warning">
       <ul className="sheet-warnings">
         {warnings.map(({ code, text }) => (
-          <li key={code + text}>{inWords(text, kind)}</li>
+          <li key={code + text}>{inWords(text, kind, system)}</li>
         ))}
         {sensitive.map(({ parameter, change }) => (
           <li key={parameter}>
@@ -120,13 +120,13 @@ export function SheetCautions() {
   );
 }
 
-function Lists({ sheet, part: Part }: { sheet: HazardSheet; part: Heading }) {
+function Lists({ sheet, system, part: Part }: { sheet: HazardSheet; system: UnitSystem; part: Heading }) {
   const { kind } = sheet;
   const more = [
     ...(sheet.faults ?? []).flatMap(({ assumptions }) => assumptions),
     ...(sheet.loads?.assumptions ?? []),
   ];
-  const words = (items: readonly string[]) => [...new Set(items)].map((text) => inWords(text, kind));
+  const words = (items: readonly string[]) => [...new Set(items)].map((text) => inWords(text, kind, system));
   return (
     <div className="sheet-lists">
       <section>

@@ -92,12 +92,35 @@ const others: Record<string, { label: string; dimension: Dimension }> = {
   gust: { label: "Gust", dimension: "speed" },
 };
 
-/** The engine's sentences name parameters as the API does; a reader gets the names of the form. */
-export const inWords = (text: string, kind: string): string =>
-  text.replace(/\b[a-z]+(?:[A-Z][a-z]*)+\b/g, (name) => {
+/** Units of the engine's sentences, with what makes SI of them. */
+const AMOUNTS: Record<string, readonly [Dimension, number]> = {
+  m: ["distance", 1],
+  mm: ["length", 1e-3],
+  "m/s": ["speed", 1],
+  kg: ["mass", 1],
+  "kg/m³": ["density", 1],
+  bar: ["pressure", 1e5],
+  J: ["energy", 1],
+  N: ["force", 1],
+};
+const AMOUNT = /(\d+(?:\.(\d+))?) (m\/s|kg\/m³|mm|m|kg|bar|J|N)(?![\w/²³])/g;
+
+/**
+ * The engine's sentences name parameters as the API does, and are in SI: a reader gets the names of the form, and
+ * the units asked for.
+ */
+export function inWords(text: string, kind: string, system: UnitSystem): string {
+  const named = text.replace(/\b[a-z]+(?:[A-Z][a-z]*)+\b/g, (name) => {
     const { label } = parameterWords(kind, name);
     return label === name ? name : lowerFirst(label);
   });
+  if (system === "metric") return named;
+  return named.replace(AMOUNT, (_, number: string, decimals: string | undefined, unit: string) => {
+    const [dimension, factor] = AMOUNTS[unit] as readonly [Dimension, number];
+    const uncertainty = 0.5 * factor * 10 ** -(decimals?.length ?? 0);
+    return formatQuantity(Number(number) * factor, dimension, system, { uncertainty });
+  });
+}
 
 export const lowerFirst = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
 

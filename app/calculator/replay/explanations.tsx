@@ -13,7 +13,7 @@ export function Explanations({ answered, system }: { answered: Answered; system:
   const { replay, reach, kind } = answered;
   const { target, explanations, verdict, hold, worst } = replay;
   const words = { distance: (metres: number) => distanceText(metres, system) };
-  const said = (each: Explanation) => inWords(sentenceOf(each, words), kind);
+  const said = (each: Explanation) => inWords(sentenceOf(each, words), kind, system);
   const dwarfed = small(answered);
   const fits = explanations.filter((each) => each.fits);
   return (
@@ -25,7 +25,7 @@ export function Explanations({ answered, system }: { answered: Answered; system:
             ? "Nothing explains it: hold the range"
             : hold
               ? "Hold the range"
-              : "Explained"
+              : "A throw as meant may land there"
         }
       >
         <p>{replay.text}</p>

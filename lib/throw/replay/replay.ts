@@ -222,7 +222,9 @@ class Replaying {
           : `${fits} things that the model allows lead there, those that need least first`;
       const text = `${many}. None of them is proven: look for traces on the machine, and the safety officer decides whether the range holds until the cause is known.`;
       const [first] = explanations;
-      if (first.cause === "as-meant" && first.turnBy !== "torn-sling")
+      // While a broken machine would explain it too, nobody stands before the machine without having looked.
+      const broken = explanations.some(({ fits, cause }) => fits && cause === "fault");
+      if (!broken && first.cause === "as-meant" && first.turnBy !== "torn-sling")
         return {
           verdict: "explained" as const,
           hold: false,
@@ -231,6 +233,11 @@ class Replaying {
       return { verdict: "explained" as const, hold: true, text };
     }
     const { target } = this;
+    if (this.lander.flown === 0) {
+      const text =
+        "No part of this kind of machine is modelled, so nothing could be tried and nothing is explained. The range holds until somebody has found out on the machine itself.";
+      return { verdict: "unexplained" as const, hold: true, text };
+    }
     const way = Math.cos(target.azimuth) >= 0 ? "forward" : "backward";
     const beyond = worst && target.distance > worst[way].distance + target.uncertainty;
     const barely = worst && !beyond && target.distance > seenOf(worst[way]) - target.uncertainty;

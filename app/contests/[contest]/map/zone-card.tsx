@@ -3,6 +3,7 @@
 import Link from "next/link";
 import { bothUnits } from "@/app/_ui/both-units";
 import { Caution } from "@/app/_ui/caution";
+import { inWords } from "@/app/_ui/hazard-sheet/words";
 import { bearingText } from "@/app/_ui/words";
 import type { ZoneProperties, Zones } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
@@ -86,13 +87,13 @@ export function ZoneCard({
             {zone.warnings.length > 0 && (
               <ul>
                 {zone.warnings.map(({ code, text }) => (
-                  <li key={code + text}>{text}</li>
+                  <li key={code + text}>{inWords(text, zone.kind ?? "", system)}</li>
                 ))}
               </ul>
             )}
             <ul>
               {zone.assumptions.map((line) => (
-                <li key={line}>{line}</li>
+                <li key={line}>{inWords(line, zone.kind ?? "", system)}</li>
               ))}
             </ul>
             {zone.notModelled.length > 0 && (
@@ -100,7 +101,7 @@ export function ZoneCard({
                 <p>Not modelled:</p>
                 <ul>
                   {zone.notModelled.map((line) => (
-                    <li key={line}>{line}</li>
+                    <li key={line}>{inWords(line, zone.kind ?? "", system)}</li>
                   ))}
                 </ul>
               </>
