@@ -5,3 +5,6 @@
 export * from "./air";
 export * from "./geodesic";
 export * from "./gravity";
+export * from "./ground";
+export * from "./near-plane";
+export * from "./picture-fit";
