@@ -6,11 +6,13 @@
 
 export * from "./consents";
 export * from "./contest";
+export * from "./cures";
 export * from "./machines";
 export * from "./overview";
 export * from "./parts";
 export * from "./people";
 export * from "./range-points";
 export * from "./results";
+export * from "./safety";
 export * from "./shots";
 export * from "./zones";
