@@ -33,6 +33,20 @@ export function read(work: (asked: Asked) => Promise<object>): RouteHandler {
   return async (request, context) => json(200, await work(await ask(request, context)));
 }
 
+/** A query whose answer is a text to keep: JSON, sent byte for byte. */
+export function download(work: (asked: Asked) => Promise<{ name: string; text: string }>): RouteHandler {
+  return async (request, context) => {
+    const { name, text } = await work(await ask(request, context));
+    return new Response(text, {
+      headers: {
+        "Content-Type": "application/json",
+        "Content-Disposition": `attachment; filename="${name}"`,
+        "Cache-Control": "no-store",
+      },
+    });
+  };
+}
+
 /** Server-sent events. */
 export function stream(work: (asked: Asked) => Promise<ReadableStream<Uint8Array>>): RouteHandler {
   return async (request, context) => eventStream(await work(await ask(request, context)));

@@ -6,6 +6,7 @@
 export { listBadges, makeBadge, revokeBadge } from "./badges";
 export { liveFeed } from "./changes";
 export { setAir, setPolicy } from "./conditions";
+export { addConsent, changeConsent, listConsents } from "./consents";
 export { contestOverview, createContest, listContests } from "./contests";
 export { isRefusal, parse, Refusal } from "./errors";
 export { openDispersion, openHazard, openReplay } from "./hazard";
@@ -18,11 +19,21 @@ export {
   moveFiringPoint,
 } from "./layout";
 export { declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
+export { rangePlanOf } from "./range-plan";
 export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
 export { recordFix } from "./record-fix";
 export { type Act, type Actor, type Asker, MAY, may } from "./roles";
 export { makeRound } from "./rounds";
 export { rule } from "./rulings";
+export {
+  freezeSafetyFile,
+  listSafetyFiles,
+  type SafetyFileDraft,
+  safetyFile,
+  safetyFileDraft,
+  safetyFileText,
+} from "./safety-file";
+export { readSafetyPlan, setSafetyPlan } from "./safety-plan";
 export { scorebookPage, verifyScorebook } from "./scorebook";
 export { ensureSetupCode, needsSetup, setUp } from "./setup";
 export { allSheets, machineSheet } from "./sheets";

@@ -128,7 +128,7 @@ async function nameMustBeFree(tx: DatabaseTransaction, contestId: string, name: 
 }
 
 /** Only what a change names. */
-function given<T extends object>(change: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
+export function given<T extends object>(change: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
   return Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined)) as {
     [K in keyof T]?: Exclude<T[K], undefined>;
   };

@@ -39,6 +39,9 @@ export const MAY = {
   "rule on an entrant": { organiser: true, "safety-officer": true, judge: true },
   // Not by the judge who measured it.
   "rule on a shot": { organiser: true, "safety-officer": true },
+  "keep the register of consents and the safety plan": { organiser: true, "safety-officer": true },
+  "freeze a safety file": { organiser: true, "safety-officer": true },
+  "see consents, safety plan and safety files": { organiser: true, "safety-officer": true, judge: true },
   "see the judge's view": { organiser: true, "safety-officer": true, judge: true },
   "see a machine's declaration and sheet": {
     organiser: true,

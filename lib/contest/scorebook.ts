@@ -40,6 +40,11 @@ export const ACTS = {
   "fix-recorded": "fix",
   "fix-corrected": "fix",
   "ruling-made": "ruling",
+  // An agreement with the owner of a line changes what the map says of it.
+  "consent-added": "conditions",
+  "consent-changed": "conditions",
+  "safety-plan-set": "papers",
+  "safety-file-frozen": "papers",
   "badge-made": "badge",
   "badge-revoked": "badge",
 } as const satisfies Record<string, (typeof LIVE_KINDS)[number]>;

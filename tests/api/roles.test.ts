@@ -26,7 +26,10 @@ beforeAll(async () => {
   const [longitude, latitude] = at(200, 30);
   spotId = (await fair.lay("POST", "/firing-points", { latitude, longitude })).id;
   pegId = (await fair.lay("POST", "/control-points", { name: "Peg", ...spot(10) })).id;
+  pictureId = (await fair.lay("POST", "/aerial-pictures", { name: "Kite", content: GREY })).id;
   heightId = (await fair.lay("POST", "/spot-heights", { ...spot(11), height: 20 })).id;
+  consentId = (await fair.lay("POST", "/consents", { kind: "insurer", party: "Field Mutual" })).id;
+  fileId = (await fair.lay("POST", "/safety-files", {})).id;
   spareBadges = [];
   for (let index = 0; index < 2; index++)
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
@@ -35,6 +38,12 @@ let featureId: string;
 let spotId: string;
 let pegId: string;
 let heightId: string;
+let pictureId: string;
+/** A picture of 16 × 16 pixels, as small as a picture may be. */
+const GREY =
+  "iVBORw0KGgoAAAANSUhEUgAAABAAAAAQCAAAAAA6mKC9AAAADklEQVR42mNoIAAYRhUAABYQBAGBNzVJAAAAAElFTkSuQmCC";
+let consentId: string;
+let fileId: string;
 let count = 0;
 
 type Try = { method: string; path: () => string; body: () => unknown; contest?: false };
@@ -71,6 +80,16 @@ const WRITES: Partial<Record<Act, Try[]>> = {
     },
     { method: "POST", path: () => "/spot-heights", body: () => ({ ...spot(count++), height: 20 }) },
     { method: "PATCH", path: () => `/spot-heights/${heightId}`, body: () => ({ height: count++ % 99 }) },
+    {
+      method: "POST",
+      path: () => "/aerial-pictures",
+      body: () => ({ name: `Kite ${count++}`, content: GREY }),
+    },
+    {
+      method: "PATCH",
+      path: () => `/aerial-pictures/${pictureId}`,
+      body: () => ({ name: `Kite ${count++}` }),
+    },
   ],
   "enter a machine": [
     {
@@ -97,6 +116,18 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       path: () => `/machines/${fair.machineIds[0]}/revisions`,
       body: () => ({ declaration: declaration(20 + count++ / 10) }),
     },
+  ],
+  "keep the register of consents and the safety plan": [
+    {
+      method: "POST",
+      path: () => "/consents",
+      body: () => ({ kind: "landowner", party: `Estate office ${count++}` }),
+    },
+    { method: "PATCH", path: () => `/consents/${consentId}`, body: () => ({ note: `Seen ${count++}` }) },
+    { method: "PUT", path: () => "/safety-plan", body: () => ({ plan: { hospital: `North ${count++}` } }) },
+  ],
+  "freeze a safety file": [
+    { method: "POST", path: () => "/safety-files", body: () => ({ note: `For the insurer ${count++}` }) },
   ],
   "set the policy": [
     { method: "PUT", path: () => "/policy", body: () => ({ policy: { margin: 1.3 }, reason: "Wet ground" }) },
@@ -129,6 +160,13 @@ const WRITES: Partial<Record<Act, Try[]>> = {
 
 const READS: Partial<Record<Act, (() => string)[]>> = {
   "make and revoke badges": [() => "/badges"],
+  "see consents, safety plan and safety files": [
+    () => "/consents",
+    () => "/safety-plan",
+    () => "/safety-files",
+    () => `/safety-files/${fileId}`,
+    () => `/safety-files/${fileId}/text`,
+  ],
   "see a machine's declaration and sheet": [
     () => `/machines/${fair.machineIds[0]}`,
     () => `/machines/${fair.machineIds[0]}/sheet`,

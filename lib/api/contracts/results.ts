@@ -103,6 +103,7 @@ export const LIVE_KINDS = [
   "fix",
   "ruling",
   "badge",
+  "papers",
 ] as const;
 export const liveChangeSchema = z.object({
   sequence: count,

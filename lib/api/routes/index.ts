@@ -4,6 +4,7 @@ import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
 import { RESULTS } from "./results";
+import { SAFETY } from "./safety";
 import type { RouteInfo } from "./shapes";
 import { SITE } from "./site";
 
@@ -14,6 +15,7 @@ export const ROUTES: readonly RouteInfo[] = [
   ...PEOPLE,
   ...RANGE,
   ...SITE,
+  ...SAFETY,
   ...MACHINES,
   ...RESULTS,
 ];

@@ -38,6 +38,10 @@ export const REQUESTS = {
   FixRequest: contracts.fixRequest,
   RulingRequest: contracts.rulingRequest,
   BadgeRequest: contracts.badgeRequest,
+  ConsentRequest: contracts.consentRequest,
+  ConsentChange: contracts.consentChange,
+  SafetyPlanRequest: contracts.safetyPlanRequest,
+  SafetyFileRequest: contracts.safetyFileRequest,
   /** Where the address and the key say all. */
   Nothing: z.strictObject({}),
 } as const;
@@ -73,6 +77,14 @@ export const ANSWERS = {
   BadgeList: z.object({ badges: z.array(contracts.badgeSchema) }),
   Badge: contracts.badgeSchema,
   NewBadge: contracts.newBadgeSchema,
+  Consents: contracts.consentsSchema,
+  Consent: contracts.consentSchema,
+  SafetyPlan: contracts.safetyPlanAnswerSchema,
+  RangePlan: contracts.rangePlanSchema,
+  SafetyFiles: contracts.safetyFilesSchema,
+  SafetyFileSummary: contracts.safetyFileSummarySchema,
+  SafetyFile: contracts.safetyFileSchema,
+  SafetyFileBody: contracts.safetyFileBodySchema,
   LiveChange: contracts.liveChangeSchema,
   Document: z.looseObject({ openapi: z.string() }),
 } as const;

@@ -24,6 +24,10 @@ const ACTS: Record<string, string> = {
   "fix-recorded": "Landing point entered",
   "fix-corrected": "Landing point corrected",
   "ruling-made": "Ruling",
+  "consent-added": "Consent entered",
+  "consent-changed": "Consent changed",
+  "safety-plan-set": "Safety plan set",
+  "safety-file-frozen": "Safety file frozen",
   "badge-made": "Badge made",
   "badge-revoked": "Badge revoked",
 };

@@ -1,0 +1,225 @@
+/** The safety plan as it stands, and the safety file that freezes it with the range, the sheets and the consents. */
+import { z } from "zod";
+import { airSchema, policySchema } from "../../throw/contracts";
+import { consentSchema } from "./consents";
+import { featureSchema, firingPointSchema } from "./contest";
+import { SHEET_STATES } from "./machines";
+import { count, day, idSchema, instant, latitude, longitude, text } from "./parts";
+import { zoneConflictSchema } from "./zones";
+
+// ---------------------------------------------------------------- the plan
+
+const clock = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, "Give a time of day such as 09:30.");
+const words = (most = 2000) => text(0, most).default("");
+
+/** A place in words and, where somebody knows it, by its position. */
+const placeSchema = z
+  .strictObject({
+    words: words(500),
+    at: z.strictObject({ latitude, longitude }).nullable().default(null),
+  })
+  .prefault({});
+
+/**
+ * Roles and posts, never names of people: the plan is printed and handed on. Every default is common practice, no
+ * source: the safety officer and the emergency services decide.
+ */
+export const safetyPlanSchema = z.strictObject({
+  emergency: z.strictObject({ number: words(60), whatToSay: words() }).prefault({}),
+  /** Where somebody meets them and leads them in. */
+  ambulance: placeSchema,
+  fireService: placeSchema,
+  firstAid: placeSchema,
+  /** The nearest hospital and the way to it. */
+  hospital: words(),
+  /** Who stops the range (a role) and by what. */
+  stop: z
+    .strictObject({ who: words(300), horn: words(300), flag: words(300), radio: words(300) })
+    .prefault({}),
+  fireEquipment: words(),
+  lightning: z
+    .strictObject({
+      /** Stop when thunder follows a flash within this, s. */
+      flashToBang: z.number().int().min(5).max(120).default(30),
+      /** Wait after the last thunder, s. */
+      wait: z.number().int().min(300).max(7200).default(1800),
+    })
+    .prefault({}),
+  light: z
+    .strictObject({
+      /** Local time of day; null until the officer sets it. */
+      earliest: clock.nullable().default(null),
+      latest: clock.nullable().default(null),
+      /** Least distance at which a person must still be seen, m. */
+      visibility: z.number().min(10).max(20_000).nullable().default(null),
+    })
+    .prefault({}),
+  /** What to do about insects, animals on the ground, and dry grass. */
+  nature: z.strictObject({ insects: words(1000), animals: words(1000), dryGrass: words(1000) }).prefault({}),
+  briefing: z
+    .strictObject({ officials: words(4000), crews: words(4000), spectators: words(4000) })
+    .prefault({}),
+  /** Who is to be briefed, by role or team, and when; each gets a line to sign on paper. */
+  briefed: z
+    .array(z.strictObject({ who: text(1, 120), when: text(0, 120).default("") }))
+    .max(60)
+    .default([]),
+});
+export type SafetyPlan = z.output<typeof safetyPlanSchema>;
+
+export const safetyPlanRequest = z.strictObject({
+  plan: safetyPlanSchema,
+  /** `updatedAt` of the plan that was changed, null when there was none: refused when somebody was faster. Left out,
+   * whatever stands is replaced. */
+  replaces: instant.nullable().optional(),
+});
+export const safetyPlanAnswerSchema = z.object({
+  plan: safetyPlanSchema,
+  /** Null while nobody has saved one: then these are the defaults. */
+  updatedAt: instant.nullable(),
+});
+export type SafetyPlanAnswer = z.infer<typeof safetyPlanAnswerSchema>;
+
+// ---------------------------------------------------------------- the range plan
+
+const coordinates = z.tuple([z.number(), z.number()]);
+/** One machine as the paper shows it. */
+export const planMachineSchema = z.object({
+  id: idSchema,
+  name: z.string(),
+  kind: z.string().nullable(),
+  entrantNumber: count,
+  entrantName: z.string(),
+  firingPointId: z.string(),
+  firingPointNumber: count,
+  /** Degrees true. */
+  bearing: z.number(),
+  revision: z.number().int().nullable(),
+  state: z.enum(SHEET_STATES),
+  reason: z.string().nullable(),
+  sheetId: z.string().nullable(),
+  nominal: z.number().nullable(),
+  worst: z.object({ forward: z.number(), backward: z.number() }).nullable(),
+  exclusion: z.object({ forward: z.number(), backward: z.number(), side: z.number() }).nullable(),
+  apex: z.number().nullable(),
+  /** Only what is against the rules. */
+  conflicts: z.array(
+    zoneConflictSchema.pick({
+      featureId: true,
+      kind: true,
+      name: true,
+      touches: true,
+      overlapArea: true,
+      overlapLength: true,
+      distance: true,
+      standOff: true,
+    }),
+  ),
+  assumptions: z.array(z.string()),
+  warnings: z.array(z.object({ code: z.string(), text: z.string() })),
+  notModelled: z.array(z.string()),
+  /** The keep-out zone; null without a sheet. */
+  zone: z.object({ type: z.literal("Polygon"), coordinates: z.array(z.array(coordinates)) }).nullable(),
+});
+export type PlanMachine = z.infer<typeof planMachineSchema>;
+
+/** All that the range plan draws and says: what is on the map at one entry of the scorebook. */
+export const rangePlanSchema = z.object({
+  contest: z.object({
+    slug: z.string(),
+    name: z.string(),
+    place: z.string(),
+    date: day,
+    units: z.enum(["metric", "us"]),
+    latitude: z.number(),
+    longitude: z.number(),
+    height: z.number(),
+    declination: z.number(),
+    demo: z.boolean(),
+  }),
+  features: z.array(featureSchema),
+  firingPoints: z.array(firingPointSchema),
+  controlPoints: z.array(
+    z.object({
+      id: idSchema,
+      name: z.string(),
+      latitude: z.number(),
+      longitude: z.number(),
+      height: z.number(),
+      accuracy: z.number(),
+    }),
+  ),
+  machines: z.array(planMachineSchema),
+  /** Machines that stand nowhere yet and so have no zone. */
+  unplaced: z.array(z.object({ id: idSchema, name: z.string(), entrantName: z.string() })),
+  policy: policySchema,
+  air: airSchema,
+  /** Newest scorebook entry that it rests on. */
+  scorebook: z.object({ sequence: count, head: z.string() }),
+  caution: z.string(),
+});
+export type RangePlan = z.infer<typeof rangePlanSchema>;
+
+// ---------------------------------------------------------------- the file
+
+/** One thing that is missing from the file. */
+export const safetyGapSchema = z.object({
+  code: z.enum(["site", "machine", "sheet", "conflict", "policy", "wind", "plan", "consent", "signature"]),
+  text: z.string(),
+});
+export type SafetyGap = z.infer<typeof safetyGapSchema>;
+
+const setBySchema = z.object({ by: z.string(), at: instant, reason: z.string() });
+
+/** What is frozen. It is hashed as canonical JSON (RFC 8785). */
+export const safetyFileBodySchema = z.object({
+  format: z.literal(1),
+  number: count,
+  madeAt: instant,
+  /** The badge that froze it. */
+  madeBy: z.string(),
+  note: z.string(),
+  missing: z.array(safetyGapSchema),
+  range: rangePlanSchema,
+  /** Who set them last, by badge; null while they are as the contest was made. */
+  policySetBy: setBySchema.nullable(),
+  airSetBy: setBySchema.nullable(),
+  /** Null when no plan was written. */
+  plan: safetyPlanSchema.nullable(),
+  /** Not the retired ones. */
+  consents: z.array(consentSchema.omit({ retired: true })),
+});
+export type SafetyFileBody = z.infer<typeof safetyFileBodySchema>;
+
+export const safetyFileRequest = z.strictObject({
+  /** Whom it is for, or why it is made. */
+  note: text(0, 300).default(""),
+});
+export const safetyFileSummarySchema = z.object({
+  id: idSchema,
+  number: count,
+  /** SHA-256 of the frozen text, hexadecimal; stands in the scorebook too. */
+  hash: z.string(),
+  by: z.string(),
+  createdAt: instant,
+  note: z.string(),
+  /** How much was missing when it was frozen. */
+  missing: count,
+});
+export type SafetyFileSummary = z.infer<typeof safetyFileSummarySchema>;
+export const safetyFilesSchema = z.object({
+  /** Newest first. */
+  files: z.array(safetyFileSummarySchema),
+  /** What a file frozen now would lack. */
+  missing: z.array(safetyGapSchema),
+});
+export const safetyFileSchema = safetyFileSummarySchema.omit({ missing: true, note: true }).extend({
+  /** Whether the stored text still has its hash, and the scorebook the same one. */
+  holds: z.boolean(),
+  body: safetyFileBodySchema,
+  /** Official acts since then that change what it says, oldest first. */
+  changedSince: z.array(
+    z.object({ sequence: count, act: z.string(), subjectId: z.string(), by: z.string(), at: instant }),
+  ),
+});
+export type SafetyFileAnswer = z.infer<typeof safetyFileSchema>;

@@ -1,0 +1,120 @@
+/** What the range plan draws and says, at one entry of the scorebook. Open to all, like the map. */
+import type { PlanMachine, RangePlan, Zones } from "../api/contracts";
+import type { Database } from "../db";
+import { contestBySlug } from "./find";
+import { featureInfo, firingPointInfo } from "./layout";
+import { scorebookHead } from "./scorebook";
+import { contestZones } from "./zones";
+
+export type ScorebookHead = RangePlan["scorebook"];
+
+/** How often reading begins anew because somebody changed something meanwhile. */
+const TRIES = 4;
+
+/**
+ * Reads all of it as it stood at one entry: whatever changes it makes another. After a few tries the newest is given
+ * with the entry before it; who freezes compares that once more.
+ */
+export async function steadily<T>(
+  db: Database,
+  contestId: string,
+  read: (head: ScorebookHead) => Promise<T>,
+): Promise<T> {
+  for (let tries = 1; ; tries++) {
+    const before = await scorebookHead(db, contestId);
+    const found = await read(before);
+    if (tries === TRIES || (await scorebookHead(db, contestId)).sequence === before.sequence) return found;
+  }
+}
+
+export async function rangePlanOf(db: Database, slug: string): Promise<RangePlan> {
+  const { id } = await contestBySlug(db, slug);
+  return steadily(db, id, (head) => readRangePlan(db, slug, head));
+}
+
+export async function readRangePlan(
+  db: Database,
+  slug: string,
+  scorebook: ScorebookHead,
+): Promise<RangePlan> {
+  const contest = await contestBySlug(db, slug);
+  const where = { contestId: contest.id };
+  const zones = await contestZones(db, slug);
+  const [features, firingPoints, controlPoints, machines] = await Promise.all([
+    db.siteFeature.findMany({ where: { ...where, retired: false }, orderBy: { name: "asc" } }),
+    db.firingPoint.findMany({ where, orderBy: { number: "asc" } }),
+    db.controlPoint.findMany({ where: { ...where, retired: false }, orderBy: { name: "asc" } }),
+    db.machine.findMany({ where, orderBy: { name: "asc" }, include: { entrant: true } }),
+  ]);
+  const placed = new Set(zones.features.map(({ id }) => id));
+  const { name, place, date, latitude, longitude, height, declination, demo } = contest;
+  return {
+    contest: {
+      slug,
+      name,
+      place,
+      date,
+      units: contest.units === "us" ? "us" : "metric",
+      latitude,
+      longitude,
+      height,
+      declination,
+      demo,
+    },
+    features: features.map(featureInfo),
+    firingPoints: firingPoints.map(firingPointInfo),
+    controlPoints: controlPoints.map(({ id, name, latitude, longitude, height, accuracy }) => ({
+      id,
+      name,
+      latitude,
+      longitude,
+      height,
+      accuracy,
+    })),
+    machines: zones.features.map(planMachine),
+    unplaced: machines
+      .filter(({ id }) => !placed.has(id))
+      .map(({ id, name, entrant }) => ({ id, name, entrantName: entrant.name })),
+    policy: zones.policy,
+    air: zones.air,
+    scorebook,
+    caution: zones.caution,
+  };
+}
+
+function planMachine({ geometry, properties: zone }: Zones["features"][number]): PlanMachine {
+  return {
+    id: zone.machineId,
+    name: zone.machineName,
+    kind: zone.kind,
+    entrantNumber: zone.entrantNumber,
+    entrantName: zone.entrantName,
+    firingPointId: zone.firingPointId,
+    firingPointNumber: zone.firingPointNumber,
+    bearing: zone.bearing,
+    revision: zone.revision,
+    state: zone.state,
+    reason: zone.reason,
+    sheetId: zone.sheetId,
+    nominal: zone.nominal,
+    worst: zone.worst,
+    exclusion: zone.exclusion,
+    apex: zone.apex,
+    conflicts: zone.conflicts
+      .filter(({ inConflict }) => inConflict)
+      .map(({ featureId, kind, name, touches, overlapArea, overlapLength, distance, standOff }) => ({
+        featureId,
+        kind,
+        name,
+        touches,
+        overlapArea,
+        overlapLength,
+        distance,
+        standOff,
+      })),
+    assumptions: zone.assumptions,
+    warnings: zone.warnings,
+    notModelled: zone.notModelled,
+    zone: geometry,
+  };
+}
