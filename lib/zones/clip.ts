@@ -1,24 +1,27 @@
 /**
- * Exact clipping of polygons in the plane. polyclip-ts computes without rounding, but where edges of the two
- * polygons all but coincide it was seen to give up (3 of 600 hard cases; JSTS gave up in 14 of them). On
- * coordinates rounded to a grid of 0.1 mm it solved all 600.
+ * Clipping of polygons in the plane by Clipper2, which works in whole numbers and so always comes to an end: a grid
+ * of 0.1 mm within 9 km of the plane's origin, 1 mm within 90 km.
  */
-import { difference, intersection, union } from "polyclip-ts";
-import type { Point, Polygon } from "./planar";
+import { Clipper, ClipType, FillRule, type Path64, type PolyPath64, PolyTree64 } from "clipper2-ts";
+import { type Point, type Polygon, type Ring, ringArea } from "./planar";
 
-/** m; a coarser grid is tried only when clipping on a finer one fails. */
-const GRIDS = [0.0001, 0.001, 0.01] as const;
+const GRID = 0.0001; // m
+/** Largest coordinate on the grid: up to here the library's products are exact without big numbers. */
+const LARGEST = 9e7;
 
-const OPERATIONS = { difference, intersection, union };
+const OPERATIONS = {
+  difference: ClipType.Difference,
+  intersection: ClipType.Intersection,
+  union: ClipType.Union,
+};
 
-function toGrid(polygons: readonly Polygon[], grid: number): [number, number][][][] {
-  return polygons
-    .map((rings) =>
-      rings
-        .map((ring) => ring.map(([x, y]): [number, number] => [Math.round(x / grid), Math.round(y / grid)]))
-        .filter((ring) => new Set(ring.map(String)).size > 2),
-    )
-    .filter((rings) => rings.length > 0);
+/** Outer rings turned one way and holes the other, so that polygons which overlap count as one piece of ground. */
+function paths(polygons: readonly Polygon[], grid: number): Path64[] {
+  const path = (ring: Ring, index: number): Path64 => {
+    const points = ring.map(([x, y]) => ({ x: Math.round(x / grid), y: Math.round(y / grid) }));
+    return ringArea(ring) > 0 === (index === 0) ? points : points.reverse();
+  };
+  return polygons.flatMap((rings) => rings.map(path));
 }
 
 /** Polygons whose outer ring comes first; the rings come back open, like those given. */
@@ -27,19 +30,30 @@ export function clip(
   subject: readonly Polygon[],
   ...others: (readonly Polygon[])[]
 ): Polygon[] {
-  let failure: unknown;
-  for (const grid of GRIDS) {
-    try {
-      const result = OPERATIONS[operation](
-        toGrid(subject, grid),
-        ...others.map((polygons) => toGrid(polygons, grid)),
-      );
-      return result.map((rings) =>
-        rings.map((ring) => ring.slice(0, -1).map(([x, y]): Point => [x * grid, y * grid])),
-      );
-    } catch (error) {
-      failure = error;
-    }
-  }
-  throw new Error("The overlap of two areas could not be computed.", { cause: failure });
+  let extent = 0;
+  for (const polygons of [subject, ...others])
+    for (const rings of polygons)
+      for (const ring of rings)
+        for (const [x, y] of ring) extent = Math.max(extent, Math.abs(x), Math.abs(y));
+  const grid = Math.max(GRID, extent / LARGEST);
+  const tree = new PolyTree64();
+  Clipper.booleanOpWithPolyTree(
+    OPERATIONS[operation],
+    paths(subject, grid),
+    others.flatMap((polygons) => paths(polygons, grid)),
+    tree,
+    FillRule.NonZero,
+  );
+  const found: Polygon[] = [];
+  const ring = (node: PolyPath64) => (node.poly ?? []).map(({ x, y }): Point => [x * grid, y * grid]);
+  const collect = (outer: PolyPath64): void => {
+    const holes = children(outer);
+    found.push([ring(outer), ...holes.map(ring)]);
+    for (const hole of holes) for (const island of children(hole)) collect(island);
+  };
+  for (const outer of children(tree)) collect(outer);
+  return found;
 }
+
+const children = (node: PolyPath64): PolyPath64[] =>
+  Array.from({ length: node.count }, (_, index) => node.child(index));

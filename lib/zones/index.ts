@@ -1,5 +1,6 @@
 /** Keep-out zones: their outline from the reach by azimuth, and what they do to the features of the site. */
-export { type Conflict, conflicts, type ZoneFeature } from "./conflicts";
+export { type Agreement, agreementOf, type RegisteredConsent } from "./agreement";
+export { type Conflict, conflicts, conflictsOn } from "./conflicts";
 export * from "./cures";
 export {
   type FeatureGeometry,
@@ -9,3 +10,4 @@ export {
 } from "./feature-check";
 export * from "./kinds";
 export { cutAtAntimeridian, reachPolygon } from "./reach";
+export { type LaidZone, layOut, layZone, type Site, type ZoneFeature } from "./site";

@@ -66,7 +66,7 @@ export const FEATURE_KINDS: readonly FeatureKind[] = [
     title: "Road",
     geometries: ["LineString", "Polygon"],
     rule: "protected",
-    ruleText: "No zone may touch it unless it is closed, and then it is not drawn as a road.",
+    ruleText: "No zone may touch it until the agreement to close it is on file.",
     standOff: 5,
     standOffReason: "A road drawn as a line has half its width and the verge on either side.",
     sign: "prohibition",
@@ -97,7 +97,7 @@ export const FEATURE_KINDS: readonly FeatureKind[] = [
     geometries: ["LineString"],
     rule: "protected",
     ruleText:
-      "A zone that reaches it is always a conflict: a line struck can kill far from where it was struck.",
+      "A zone that reaches it is always a conflict until its owner has agreed in writing: a line struck can kill far from where it was struck.",
     standOff: 15,
     standOffReason:
       "Conductors swing, and a broken one reaches sideways; ask the line's owner for the distance.",
@@ -151,4 +151,29 @@ export function featureKind(kind: string): FeatureKind {
   const found = FEATURE_KINDS.find((each) => each.kind === kind);
   if (!found) throw new RangeError(`There is no kind of site feature named “${kind}”.`);
   return found;
+}
+
+/**
+ * The rule that holds for a feature: its own, or its kind's. A boundary always contains, nothing else does, and no
+ * rule takes an overhead line out of protection: only its owner's agreement does that.
+ */
+export function ruleOf(feature: {
+  kind: FeatureKindName;
+  rule?: FeatureRule | null | undefined;
+}): FeatureRule {
+  const { rule } = featureKind(feature.kind);
+  if (rule === "contains" || feature.kind === "overhead-line") return rule;
+  if (feature.rule === "contains") return "protected";
+  return feature.rule ?? rule;
+}
+
+/** m that a zone must stay away from a feature: its own distance; its kind's while the feature is protected. */
+export function standOffOf(feature: {
+  kind: FeatureKindName;
+  rule?: FeatureRule | null | undefined;
+  standOff?: number | null | undefined;
+}): number {
+  const rule = ruleOf(feature);
+  const kept = rule === "protected" || rule === "contains";
+  return feature.standOff ?? (kept ? featureKind(feature.kind).standOff : 0);
 }

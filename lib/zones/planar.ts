@@ -1,4 +1,4 @@
-/** Plane geometry on metres: what is inside, how far apart, what part is shared. */
+/** Plane geometry on metres: areas, boxes, what is inside. */
 
 export type Point = readonly [number, number];
 /** Open: the first point is not repeated. */
@@ -100,100 +100,11 @@ export function isInside([x, y]: Point, polygons: readonly Polygon[]): boolean {
   return inside;
 }
 
-function pointToSegment(px: number, py: number, a: Point, b: Point): number {
-  const dx = b[0] - a[0];
-  const dy = b[1] - a[1];
-  const squared = dx * dx + dy * dy;
-  const along = squared === 0 ? 0 : ((px - a[0]) * dx + (py - a[1]) * dy) / squared;
-  const t = Math.min(1, Math.max(0, along));
-  return Math.hypot(px - a[0] - t * dx, py - a[1] - t * dy);
-}
-
 const turn = (a: Point, b: Point, c: Point) => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
 
 /** Whether two segments cross in a point inside both. */
 export function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
   return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
-}
-
-function segmentDistance(a: Point, b: Point, c: Point, d: Point): number {
-  if (crosses(a, b, c, d)) return 0;
-  return Math.min(
-    pointToSegment(a[0], a[1], c, d),
-    pointToSegment(b[0], b[1], c, d),
-    pointToSegment(c[0], c[1], a, b),
-    pointToSegment(d[0], d[1], a, b),
-  );
-}
-
-type Segment = readonly [Point, Point];
-
-/** Every edge of a shape; a point is an edge of no length. */
-export function edgesOf(shape: Shape): Segment[] {
-  const edges: Segment[] = shape.points.map((point) => [point, point]);
-  for (const line of shape.lines) {
-    for (let index = 1; index < line.length; index++) {
-      edges.push([line[index - 1] as Point, line[index] as Point]);
-    }
-  }
-  for (const ring of shape.polygons.flat()) {
-    for (const [index, point] of ring.entries())
-      edges.push([point, ring[(index + 1) % ring.length] as Point]);
-  }
-  return edges;
-}
-
-/** The smallest distance between any two edges of two sets, m; infinite when one is empty. */
-export function edgeDistance(first: readonly Segment[], second: readonly Segment[]): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (const [a, b] of first) {
-    const west = Math.min(a[0], b[0]);
-    const east = Math.max(a[0], b[0]);
-    const south = Math.min(a[1], b[1]);
-    const north = Math.max(a[1], b[1]);
-    for (const [c, d] of second) {
-      // Boxes farther apart than the least so far cannot do better.
-      if (Math.min(c[0], d[0]) - east > least || west - Math.max(c[0], d[0]) > least) continue;
-      if (Math.min(c[1], d[1]) - north > least || south - Math.max(c[1], d[1]) > least) continue;
-      const distance = segmentDistance(a, b, c, d);
-      if (distance < least) least = distance;
-      if (least === 0) return 0;
-    }
-  }
-  return least;
-}
-
-/** The parts of a line inside polygons. */
-export function lineInside(line: readonly Point[], polygons: readonly Polygon[]): Point[][] {
-  const edges = edgesOf({ points: [], lines: [], polygons });
-  const pieces: Point[][] = [];
-  for (let index = 1; index < line.length; index++) {
-    const a = line[index - 1] as Point;
-    const b = line[index] as Point;
-    const at = (t: number): Point => [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])];
-    const cuts = [0, 1];
-    for (const [c, d] of edges) {
-      const toC = turn(c, d, a);
-      const toD = turn(c, d, b);
-      if (crosses(a, b, c, d)) cuts.push(toC / (toC - toD));
-      else if (toC !== toD) {
-        // A corner that just meets the line: cut there too, the middles decide.
-        const t = toC / (toC - toD);
-        if (t > 0 && t < 1 && pointToSegment(...at(t), c, d) < 1e-9) cuts.push(t);
-      }
-    }
-    cuts.sort((first, second) => first - second);
-    for (let cut = 1; cut < cuts.length; cut++) {
-      const [from, to] = [cuts[cut - 1] as number, cuts[cut] as number];
-      if (to - from < 1e-12 || !isInside(at((from + to) / 2), polygons)) continue;
-      const last = pieces.at(-1);
-      const end = last?.at(-1);
-      const start = at(from);
-      if (last && end && Math.hypot(end[0] - start[0], end[1] - start[1]) < 1e-9) last.push(at(to));
-      else pieces.push([start, at(to)]);
-    }
-  }
-  return pieces;
 }
 
 export function lineLength(line: readonly Point[]): number {

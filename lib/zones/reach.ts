@@ -1,17 +1,16 @@
 /** From the reach by azimuth to the keep-out zone's outline on the map. */
 import type { MultiPolygon, Polygon, Position } from "geojson";
 import { intersection } from "polyclip-ts";
-import { type GeoPoint, groundDirect } from "../earth";
+import { type GeoPoint, nearPlane } from "../earth";
+import { profileOf, STEPS_A_DEGREE } from "./profile";
 
-const DEGREES = 360;
 const RADIANS = Math.PI / 180;
-/** A ring needs room to turn: no reach is drawn shorter, m. */
-const LEAST_REACH = 0.1;
-const LARGEST_REACH = 50_000;
 /** Beyond this latitude straight lines in longitude and latitude bend too much to draw a zone with, degrees. */
 const LARGEST_LATITUDE = 85;
 /** How far a chord may lie outside its arc: this, or the same share of a reach beyond 1 km. */
 const SAGITTA = 0.0096; // m
+/** No arc is drawn with fewer corners than one in this many degrees. */
+const LARGEST_STEP = 15;
 /** Coordinates are written to 9 decimals (0.1 mm); this much further out they can never round inwards, m. */
 const ROUNDING = 0.0002;
 const DECIMALS = 1e9;
@@ -21,6 +20,10 @@ const LARGEST_WIDENING = 0.1; // degrees
 /** Radial edges are split: a line in longitude and latitude leaves the geodesic by 1 mm in this length. */
 const LONGEST_RADIAL = 100; // m
 
+/** How far outside the profile the outline of a zone with this reach may lie anywhere, m. */
+export const outlineExcess = (reach: number): number =>
+  Math.max(SAGITTA, (SAGITTA / 1000) * reach) + ROUNDING + 2 * WIDENING;
+
 interface PolarPoint {
   /** Degrees clockwise from the bearing. */
   azimuth: number;
@@ -28,34 +31,34 @@ interface PolarPoint {
   radius: number;
 }
 
-function checkReach(reach: readonly number[]): void {
-  if (reach.length !== DEGREES) throw new RangeError(`The reach needs ${DEGREES} numbers, one a degree.`);
-  for (const [degree, radius] of reach.entries()) {
-    if (!(radius >= 0 && radius <= LARGEST_REACH)) {
-      throw new RangeError(`The reach at ${degree}° must be 0 to ${LARGEST_REACH} m; it is ${radius}.`);
-    }
+/** Azimuths from one to another over which the reach is the same. */
+interface Arc {
+  from: number;
+  to: number;
+  radius: number;
+}
+
+function arcsOf(profile: Float64Array): Arc[] {
+  const arcs: Arc[] = [];
+  for (const [step, radius] of profile.entries()) {
+    const last = arcs.at(-1);
+    if (last?.radius === radius) last.to = (step + 1) / STEPS_A_DEGREE;
+    else arcs.push({ from: step / STEPS_A_DEGREE, to: (step + 1) / STEPS_A_DEGREE, radius });
   }
+  return arcs;
 }
 
-/** Between two whole degrees anything up to the larger of their reaches may come. */
-function reachBetween(reach: readonly number[]): number[] {
-  return reach.map((radius, degree) =>
-    Math.max(radius, reach[(degree + 1) % DEGREES] as number, LEAST_REACH),
-  );
+/** Degrees by which the edge between two arcs moves, to the side of the shorter reach. */
+function edgeShift(before: Arc, after: Arc): number {
+  const shift = Math.min(WIDENING / Math.max(before.radius, after.radius) / RADIANS, LARGEST_WIDENING);
+  return Math.sign(before.radius - after.radius) * shift;
 }
 
-/** Degrees by which the edge at the start of interval `degree` moves, to the side of the shorter reach. */
-function edgeShift(between: readonly number[], degree: number): number {
-  const before = between[(degree + DEGREES - 1) % DEGREES] as number;
-  const after = between[degree % DEGREES] as number;
-  const shift = Math.min(WIDENING / Math.max(before, after) / RADIANS, LARGEST_WIDENING);
-  return Math.sign(before - after) * shift;
-}
-
-/** One degree's arc as tangents: vertices pushed out so far that the chords touch the arc from outside. */
+/** An arc as tangents: vertices pushed out so far that the chords touch the arc from outside. */
 function tangents(radius: number, from: number, to: number): PolarPoint[] {
   const sagitta = Math.max(SAGITTA, (SAGITTA / 1000) * radius);
-  const count = Math.ceil((1 * RADIANS) / Math.sqrt((8 * sagitta) / radius));
+  const longest = Math.min(Math.sqrt((8 * sagitta) / radius) / RADIANS, LARGEST_STEP);
+  const count = Math.ceil((to - from) / longest);
   const step = (to - from) / count;
   const outside = radius / Math.cos((step / 2) * RADIANS) + ROUNDING;
   return Array.from({ length: count + 1 }, (_, index) => ({
@@ -65,25 +68,23 @@ function tangents(radius: number, from: number, to: number): PolarPoint[] {
 }
 
 /** The outline in polar form, clockwise from the bearing. */
-function outline(reach: readonly number[]): PolarPoint[] {
-  const between = reachBetween(reach);
+function outline(profile: Float64Array): PolarPoint[] {
+  const arcs = arcsOf(profile);
   const points: PolarPoint[] = [];
-  for (const [degree, radius] of between.entries()) {
-    const arc = tangents(
-      radius,
-      degree + edgeShift(between, degree),
-      degree + 1 + edgeShift(between, degree + 1),
-    );
+  for (const [index, arc] of arcs.entries()) {
+    const before = arcs.at(index - 1) as Arc;
+    const after = arcs[(index + 1) % arcs.length] as Arc;
+    const corners = tangents(arc.radius, arc.from + edgeShift(before, arc), arc.to + edgeShift(arc, after));
     const last = points.at(-1);
-    const first = arc[0] as PolarPoint;
+    const first = corners[0] as PolarPoint;
     if (last && Math.abs(last.radius - first.radius) < ROUNDING) {
       // The same reach goes on: one vertex, the farther of the two.
       last.radius = Math.max(last.radius, first.radius);
-      arc.shift();
+      corners.shift();
     } else if (last) {
       points.push(...radialSteps(last, first));
     }
-    points.push(...arc);
+    points.push(...corners);
   }
   const [first, last] = [points[0] as PolarPoint, points.at(-1) as PolarPoint];
   if (Math.abs(last.radius - first.radius) < ROUNDING) {
@@ -109,7 +110,8 @@ function radialSteps(from: PolarPoint, to: PolarPoint): PolarPoint[] {
  *
  * `origin`: the firing point. `bearing`: degrees true. `reach`: metres on the ground at `height` (m above the
  * ellipsoid), `reach[i]` at i degrees clockwise from the bearing, 360 numbers. Between two degrees the zone
- * takes the larger reach; its edges lie outside that arc, never inside, by at most 1 cm up to 1 km.
+ * takes the larger reach; its edges lie outside that arc, never inside, by at most 1 cm up to 1 km. `accuracy`: how far
+ * the machine may stand from the origin, m; every point of the zone moved by as much lies inside.
  *
  * Where the zone crosses the antimeridian its longitudes run on past ±180, so that the ring stays whole for
  * drawing and computing; `cutAtAntimeridian` makes what RFC 7946, 3.1.9, asks for in exchange.
@@ -121,16 +123,18 @@ export function reachPolygon(
   bearing: number,
   reach: readonly number[],
   height = 0,
+  accuracy = 0,
 ): Polygon {
-  checkReach(reach);
+  const profile = profileOf(reach, accuracy);
   if (!Number.isFinite(bearing)) throw new RangeError("The bearing must be a number of degrees.");
   if (!(Math.abs(origin.latitude) <= LARGEST_LATITUDE)) {
     throw new RangeError(`Zones are drawn up to ${LARGEST_LATITUDE} degrees of latitude.`);
   }
-  const ring = outline(reach)
+  const plane = nearPlane(origin, height);
+  const ring = outline(profile)
     .reverse()
     .map(({ azimuth, radius }): Position => {
-      const point = groundDirect(origin, bearing + azimuth, radius, height);
+      const point = plane.along(bearing + azimuth, radius);
       const longitude = unwrapped(point.longitude, origin.longitude);
       return [rounded(longitude), rounded(point.latitude)];
     });

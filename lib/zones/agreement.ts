@@ -1,0 +1,43 @@
+/** Written agreements that let a zone reach what it otherwise must not: an overhead line's, a closed road's. */
+import { type FeatureKindName, type FeatureRule, ruleOf } from "./kinds";
+
+export interface Agreement {
+  /** YYYY-MM-DD, the last day on which it holds; null: it does not end. */
+  expiresOn: string | null;
+}
+
+/** A line of the register, without who gave it. */
+export interface RegisteredConsent {
+  kind: string;
+  featureId: string | null;
+  /** YYYY-MM-DD; null while it is only asked for. */
+  givenOn: string | null;
+  expiresOn: string | null;
+}
+
+/** Whose word it takes. All others are protected whatever anyone has signed. */
+const WHOSE: Partial<Record<FeatureKindName, string>> = { "overhead-line": "utility", road: "road" };
+
+/**
+ * The agreement on file for a feature that holds on a day (YYYY-MM-DD), the longest of several; null when there is
+ * none, or when the feature needs none.
+ */
+export function agreementOf(
+  feature: { id: string; kind: FeatureKindName; rule?: FeatureRule | null | undefined },
+  consents: readonly RegisteredConsent[],
+  day: string,
+): Agreement | null {
+  const kind = WHOSE[feature.kind];
+  if (!kind || ruleOf(feature) !== "protected") return null;
+  const holding = consents.filter(
+    (consent) =>
+      consent.kind === kind &&
+      consent.featureId === feature.id &&
+      consent.givenOn !== null &&
+      (consent.expiresOn === null || consent.expiresOn >= day),
+  );
+  if (holding.length === 0) return null;
+  const ends = holding.map(({ expiresOn }) => expiresOn);
+  if (ends.includes(null)) return { expiresOn: null };
+  return { expiresOn: ends.reduce((last, end) => ((end ?? "") > (last ?? "") ? end : last)) };
+}
