@@ -47,6 +47,25 @@ export function download(work: (asked: Asked) => Promise<{ name: string; text: s
   };
 }
 
+/** A query whose answer is a file that never changes under its address: sent once, kept for good. */
+export function lasting(
+  work: (asked: Asked) => Promise<{ content: Uint8Array; mediaType: string; sha256: string }>,
+): RouteHandler {
+  return async (request, context) => {
+    const { content, mediaType, sha256 } = await work(await ask(request, context));
+    const headers = {
+      ETag: `"${sha256}"`,
+      "Cache-Control": "public, max-age=31536000, immutable",
+      "Content-Type": mediaType,
+      // Opened by itself it is a picture and nothing else.
+      "Content-Security-Policy": "default-src 'none'; sandbox",
+    };
+    if (request.headers.get("if-none-match")?.includes(sha256))
+      return new Response(null, { status: 304, headers });
+    return new Response(Uint8Array.from(content), { headers });
+  };
+}
+
 /** Server-sent events. */
 export function stream(work: (asked: Asked) => Promise<ReadableStream<Uint8Array>>): RouteHandler {
   return async (request, context) => eventStream(await work(await ask(request, context)));
@@ -101,15 +120,30 @@ export async function answerWithProgress(
   return eventStream(events);
 }
 
+/** A query that takes long: its answer as `answerWithProgress` sends it, and no more work once nobody waits for it. */
+export function readWithProgress(
+  work: (
+    asked: Asked,
+    options: { onProgress: (done: number) => void; signal: AbortSignal },
+  ) => Promise<object>,
+): RouteHandler {
+  return async (request, context) => {
+    const asked = await ask(request, context);
+    const { signal } = request;
+    return answerWithProgress(request, (onProgress) => work(asked, { onProgress, signal }));
+  };
+}
+
 /** A command: its reply is sent as JSON with the status it names. */
 export function write(
   work: (asked: AskedToWrite) => Promise<Reply<object>>,
   headersOf: (reply: Reply<object>, request: Request) => Record<string, string> = () => ({}),
+  limit = BODY_LIMIT,
 ): RouteHandler {
   return async (request, context) => {
     mustBeSameOrigin(request);
     const asked = await ask(request, context);
-    const body = await readJson(request, BODY_LIMIT);
+    const body = await readJson(request, limit);
     const call = { db: asked.db, actor: asked.actor, key: request.headers.get("idempotency-key") ?? "" };
     const reply = await work({ ...asked, call, body });
     return json(reply.status, reply.answer, {

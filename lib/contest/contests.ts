@@ -7,6 +7,7 @@ import {
   type newContestSchema,
 } from "../api/contracts";
 import { type Database, type DatabaseTransaction, inTransaction } from "../db";
+import { aerialPicturesOf } from "./aerial";
 import { addBadge, preparedCode } from "./badges";
 import { parse, taken } from "./errors";
 import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
@@ -92,6 +93,7 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     { sequence },
     controlPoints,
     spotHeights,
+    aerialPictures,
   ] = await Promise.all([
     db.division.findMany({ where, orderBy: { position: "asc" } }),
     db.entrant.findMany({ where, orderBy: { number: "asc" } }),
@@ -106,6 +108,7 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     scorebookHead(db, contest.id),
     db.controlPoint.findMany({ where, orderBy: { name: "asc" } }),
     db.spotHeight.findMany({ where, orderBy: { id: "asc" } }),
+    aerialPicturesOf(db, contest.id),
   ]);
   const rounds = [...new Set(shots.map((shot) => shot.round))].sort((a, b) => a - b);
   return {
@@ -118,6 +121,7 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     features: features.map(featureInfo),
     controlPoints: controlPoints.map(controlPointInfo),
     spotHeights: spotHeights.map(spotHeightInfo),
+    aerialPictures,
     machines: machines.map(machineInfo),
     roundsMade: rounds.map((round) => {
       const ofRound = shots.filter((shot) => shot.round === round);

@@ -3,12 +3,15 @@
  * Pages and route handlers call nothing below this room. A "no" is thrown as a `Refusal`, which carries the words to
  * show. Commands take a `Call` (database, who asks, idempotency key) and a body that they check themselves.
  */
+export { addAerialPicture, aerialPictureContent, changeAerialPicture } from "./aerial";
 export { listBadges, makeBadge, revokeBadge } from "./badges";
 export { liveFeed } from "./changes";
 export { setAir, setPolicy } from "./conditions";
 export { addConsent, changeConsent, listConsents } from "./consents";
 export { contestOverview, createContest, listContests } from "./contests";
+export { machineCures } from "./cures";
 export { isRefusal, parse, Refusal } from "./errors";
+export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
 export {
   addDivision,
@@ -21,6 +24,7 @@ export {
 export { declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { rangePlanOf } from "./range-plan";
 export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
+export { applyPlacing, machineClearBearings, placingDesk, placingPlan } from "./placing";
 export { recordFix } from "./record-fix";
 export { type Act, type Actor, type Asker, MAY, may } from "./roles";
 export { makeRound } from "./rounds";

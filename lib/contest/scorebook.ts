@@ -30,6 +30,8 @@ export const ACTS = {
   "control-point-changed": "layout",
   "spot-height-added": "layout",
   "spot-height-changed": "layout",
+  "aerial-picture-added": "layout",
+  "aerial-picture-changed": "layout",
   "machine-entered": "entry",
   "revision-declared": "machine",
   "machine-placed": "machine",

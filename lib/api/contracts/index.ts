@@ -4,6 +4,7 @@
  * (an unknown field is refused by name); answers describe what is sent. The routes themselves are in ../routes.ts.
  */
 
+export * from "./aerial";
 export * from "./consents";
 export * from "./contest";
 export * from "./cures";
@@ -15,4 +16,5 @@ export * from "./range-points";
 export * from "./results";
 export * from "./safety";
 export * from "./shots";
+export * from "./wind";
 export * from "./zones";

@@ -1,6 +1,7 @@
 /** What whole pages show: a contest with everything laid out, a machine with its revisions and sheets. */
 import { z } from "zod";
 import { airSchema, policySchema } from "../../throw/contracts";
+import { aerialPictureSchema } from "./aerial";
 import {
   contestSummarySchema,
   divisionSchema,
@@ -48,6 +49,8 @@ export const contestOverviewSchema = contestSummarySchema.extend({
   controlPoints: z.array(controlPointSchema),
   /** Retired ones too. */
   spotHeights: z.array(spotHeightSchema),
+  /** Without their content; retired ones too. */
+  aerialPictures: z.array(aerialPictureSchema),
   machines: z.array(machineSchema),
   /** Rounds that have a firing order, with how many of their shots have an entry. */
   roundsMade: z.array(z.object({ round: count, shots: count, entered: count })),

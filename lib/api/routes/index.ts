@@ -1,5 +1,6 @@
 /** Every route of /api/v1 in one table: what it is for, who may, what it takes and gives. The OpenAPI document is it. */
 import { CALCULATOR } from "./calculator";
+import { CURES } from "./cures";
 import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
@@ -17,5 +18,6 @@ export const ROUTES: readonly RouteInfo[] = [
   ...SITE,
   ...SAFETY,
   ...MACHINES,
+  ...CURES,
   ...RESULTS,
 ];

@@ -42,4 +42,31 @@ export const SITE: readonly RouteInfo[] = [
     body: "SpotHeightChange",
     answer: "SpotHeight",
   },
+  {
+    method: "post",
+    path: `${CONTEST}/aerial-pictures`,
+    summary: "Lay a picture underneath the map",
+    description:
+      "JPEG, PNG or WebP in base64, at most 12 MB and 4096 pixels a side, without Exif, XMP or text data. It is drawn once two pins or more say where it lies.",
+    who: LAY_OUT,
+    body: "AerialPictureRequest",
+    answer: "AerialPicture",
+    status: 201,
+  },
+  {
+    method: "get",
+    path: `${CONTEST}/aerial-pictures/{id}`,
+    summary: "The picture itself",
+    description: "Its bytes never change under one id, and may be kept for good.",
+    answer: "Picture",
+    mediaType: "image/*",
+  },
+  {
+    method: "patch",
+    path: `${CONTEST}/aerial-pictures/{id}`,
+    summary: "Pin, name, show, hide or retire a picture",
+    who: LAY_OUT,
+    body: "AerialPictureChange",
+    answer: "AerialPicture",
+  },
 ];

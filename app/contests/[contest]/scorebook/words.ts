@@ -14,6 +14,8 @@ const ACTS: Record<string, string> = {
   "control-point-changed": "Control point changed",
   "spot-height-added": "Height of the ground entered",
   "spot-height-changed": "Height of the ground changed",
+  "aerial-picture-added": "Aerial picture laid underneath",
+  "aerial-picture-changed": "Aerial picture changed",
   "machine-entered": "Machine entered",
   "revision-declared": "Machine revision declared",
   "machine-placed": "Machine placed",
