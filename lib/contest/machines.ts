@@ -94,13 +94,16 @@ export async function placeMachine(
   mustBeAllowed(call.actor, "place a machine", contest.id);
   if (placement.firingPointId !== null && placement.bearing === null)
     throw invalid("bearing", "Give the bearing on which the machine throws.");
-  return committed(
+  const reply = await committed(
     call,
     contest.id,
     { act: "place", machineId, ...placement },
     (tx, book) => putAt(tx, book, contest.id, machineId, placement),
     { status: 200 },
   );
+  // On measured ground another place has another ground under its throws.
+  computeMissingSheets(call.db, contest.id);
+  return reply;
 }
 
 /** Puts a machine where it is to stand. Its shots that have no entry yet go with it; measured ones stay where they were. */

@@ -11,13 +11,25 @@ import {
   type HazardRequest,
   type HazardSheet,
   hazardRequestSchema,
+  type Terrain,
 } from "../throw";
 import { CODE_VERSION } from "../throw/version";
 import { isRefusal } from "./errors";
 import { airOf, type ContestRow, contestBySlug, type MachineRow, machineIn, policyOf } from "./find";
+import {
+  type GroundTaken,
+  groundProblem,
+  groundWords,
+  holds,
+  type MeasuredGround,
+  measuredGround,
+  nextGround,
+  type Stand,
+} from "./ground";
 import { hazardQueue } from "./hazard-queue";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, newId, OpenScorebook, sha256 } from "./scorebook";
+import { effectiveAir, readingsInForce } from "./wind-now";
 
 /** How long a page waits for a missing sheet before it shows "computing", ms. */
 const WAIT = 4000;
@@ -48,31 +60,121 @@ function computing(db: Database): Computing {
   return fresh;
 }
 
-/** What the engine is asked of a declaration under the contest's policy, air and site. */
-export function requestOf(contest: ContestRow, declaration: Declaration): HazardRequest {
-  const air: Air = airOf(contest);
+/** What the day gives every sheet of a contest. */
+export interface Circumstances {
+  air: Air;
+  /** Of the wind, where it is stronger than the limit. */
+  words: string[];
+  ground: MeasuredGround | null;
+}
+
+/** As they are now: the limit or the stronger wind that was measured, and the heights of the site. */
+export async function circumstancesOf(
+  db: Database,
+  contest: ContestRow,
+  now = new Date(),
+): Promise<Circumstances> {
+  const [ground, readings] = await Promise.all([
+    measuredGround(db, contest.id),
+    readingsInForce(db, contest.id, now),
+  ]);
+  const limit = airOf(contest);
+  const air = effectiveAir(limit, readings);
+  const words =
+    air === limit
+      ? []
+      : [
+          `Wind measured today, gusts to ${(air.wind?.gust ?? 0).toFixed(1)} m/s at ${air.wind?.height} m: stronger than the limit in which machines may fire.`,
+        ];
+  return { air, words, ground };
+}
+
+/** What the engine is asked of a declaration under the contest's policy and site, in this air and on this ground. */
+export function requestOf(
+  contest: ContestRow,
+  declaration: Declaration,
+  { air, terrain }: { air: Air; terrain?: Terrain | null | undefined },
+): HazardRequest {
   return hazardRequestSchema.parse({
     ...declaration,
     policy: policyOf(contest),
     // The ground's height above the ellipsoid stands in for that above sea level: at most some 100 m, 1 % of density.
     air:
       air.pressure === undefined && air.altitude === undefined ? { ...air, altitude: contest.height } : air,
+    ...(terrain && { terrain }),
     site: { latitude: contest.latitude, height: contest.height },
   });
 }
 
-function wanted(contest: ContestRow, revision: { id: string; declared: string }): Wanted {
-  const request = requestOf(contest, JSON.parse(revision.declared) as Declaration);
+type Revision = { id: string; declared: string };
+/** A machine with what decides its sheet. */
+export type SheetMachine = Pick<MachineRow, "id" | "revisions"> & {
+  firingPoint: Stand["firingPoint"] | null;
+  bearing: number | null;
+};
+
+function wanted(contest: ContestRow, revision: Revision, air: Air, terrain: Terrain | undefined): Wanted {
+  const request = requestOf(contest, JSON.parse(revision.declared) as Declaration, { air, terrain });
   const inputs = canonical(request);
   return { revisionId: revision.id, request, inputs, inputHash: sha256(inputs) };
+}
+
+type StoredSheet = NonNullable<Awaited<ReturnType<typeof storedSheet>>>;
+/** The sheet to be shown, or the one that must be computed first. */
+interface Found {
+  want: Wanted;
+  stored: StoredSheet | null;
+  /** Null on the ground that needs no heights. */
+  ground: GroundTaken | null;
+  problem: string | null;
+}
+
+/** The ground that a machine's sheet settled on, by all that decides it: what took several sheets to find. */
+const settled = new Map<string, GroundTaken>();
+const SETTLED_KEPT = 1000;
+
+/**
+ * The sheet of a revision where it stands. On measured ground the first is computed for level ground, its reach says
+ * which ground counts, and a sheet holds once it stays on the ground that its plane was laid under.
+ */
+async function found(
+  db: Database,
+  contest: ContestRow,
+  revision: Revision,
+  { firingPoint, bearing }: Pick<SheetMachine, "firingPoint" | "bearing">,
+  { air, ground }: Circumstances,
+): Promise<Found> {
+  const level = wanted(contest, revision, air, undefined);
+  if (!ground || !firingPoint || bearing === null)
+    return { want: level, stored: await storedSheet(db, level), ground: null, problem: null };
+  const { latitude, longitude, height, accuracy } = firingPoint;
+  const key = [level.inputHash, ground.signature, latitude, longitude, height, accuracy, bearing].join(" ");
+  let taken = settled.get(key) ?? null;
+  const reaches: number[][] = [];
+  for (;;) {
+    const want = taken ? wanted(contest, revision, air, taken.terrain) : level;
+    const stored = await storedSheet(db, want);
+    if (!stored) return { want, stored, ground: taken, problem: null };
+    const { reach } = (JSON.parse(stored.result) as HazardSheet).exclusion;
+    if (taken && holds(taken, reach)) {
+      if (settled.size >= SETTLED_KEPT) settled.clear();
+      settled.set(key, taken);
+      return { want, stored, ground: taken, problem: null };
+    }
+    reaches.push(reach);
+    taken = nextGround(ground, { firingPoint, bearing }, reaches);
+    const problem = groundProblem(taken);
+    if (problem) return { want, stored: null, ground: taken, problem };
+  }
 }
 
 /** The current sheet of a machine, waited for up to `wait` ms; `state` says what there is. */
 export async function sheetOf(
   db: Database,
   contest: ContestRow,
-  machine: Pick<MachineRow, "id" | "revisions">,
+  machine: SheetMachine,
   wait = WAIT,
+  circumstances?: Circumstances,
 ): Promise<SheetAnswer> {
   const revision = machine.revisions[0];
   const nothing: SheetAnswer = {
@@ -85,18 +187,27 @@ export async function sheetOf(
     codeVersion: null,
     createdAt: null,
     progress: null,
+    air: null,
+    terrain: null,
+    given: [],
     sheet: null,
   };
   if (!revision) return nothing;
-  const want = wanted(contest, revision);
-  let stored = await storedSheet(db, want);
-  if (!stored) {
-    await Promise.race([computed(db, contest.id, want), passed(wait)]);
-    stored = await storedSheet(db, want);
+  const given = circumstances ?? (await circumstancesOf(db, contest));
+  const until = performance.now() + wait;
+  let now = await found(db, contest, revision, machine, given);
+  while (!now.stored && !now.problem) {
+    const left = until - performance.now();
+    await Promise.race([computed(db, contest.id, now.want), passed(Math.max(0, left))]);
+    const { inputHash } = now.want;
+    now = await found(db, contest, revision, machine, given);
+    // Not there in time, or never: the same one is still missing.
+    if (!now.stored && (left <= 0 || now.want.inputHash === inputHash)) break;
   }
+  const { want, stored, ground, problem } = now;
   if (!stored) {
     const { failed, running } = computing(db);
-    const reason = failed.get(keyOf(want));
+    const reason = problem ?? failed.get(keyOf(want));
     return {
       ...nothing,
       state: reason ? "failed" : "computing",
@@ -113,6 +224,12 @@ export async function sheetOf(
     inputHash: stored.inputHash,
     codeVersion: stored.codeVersion,
     createdAt: stored.createdAt.toISOString(),
+    air: given.air,
+    terrain: want.request.terrain ?? null,
+    given: [
+      ...given.words,
+      ...(ground && machine.firingPoint ? groundWords(ground, machine.firingPoint) : []),
+    ],
     sheet: JSON.parse(stored.result) as HazardSheet,
   };
 }
@@ -142,13 +259,21 @@ export async function allSheets(db: Database, contestId: string): Promise<void> 
   const contest = await db.contest.findUniqueOrThrow({ where: { id: contestId } });
   const machines = await db.machine.findMany({
     where: { contestId },
-    include: { revisions: { orderBy: { number: "desc" }, take: 1 } },
+    include: { firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
   });
+  const given = await circumstancesOf(db, contest);
   await Promise.all(
-    machines.map(async ({ revisions: [revision] }) => {
+    machines.map(async (machine) => {
+      const [revision] = machine.revisions;
       if (!revision) return;
-      const want = wanted(contest, revision);
-      if (!(await storedSheet(db, want))) await computed(db, contestId, want);
+      let before: string | null = null;
+      for (;;) {
+        const { want, stored, problem } = await found(db, contest, revision, machine, given);
+        // Settled, or the one that was asked for could not be computed.
+        if (stored || problem || want.inputHash === before) return;
+        before = want.inputHash;
+        await computed(db, contestId, want);
+      }
     }),
   );
 }

@@ -2,10 +2,10 @@
 import type { SiteGeometry, ZoneProperties, Zones } from "../api/contracts";
 import type { Database } from "../db";
 import { conflicts, reachPolygon } from "../zones";
-import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
+import { type ContestRow, contestBySlug, policyOf } from "./find";
 import { featureInfo } from "./layout";
 import { machineInfo } from "./machines";
-import { sheetOf } from "./sheets";
+import { type Circumstances, circumstancesOf, type SheetMachine, sheetOf } from "./sheets";
 
 /** Stands beside every zone. */
 export const CAUTION =
@@ -28,13 +28,16 @@ export async function contestZones(db: Database, slug: string, { wait = 4000 } =
     db.siteFeature.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { name: "asc" } }),
   ]);
   const features = rows.map(featureInfo);
-  const zones = await Promise.all(machines.map((machine) => zoneOf(db, contest, machine, features, wait)));
+  const circumstances = await circumstancesOf(db, contest);
+  const zones = await Promise.all(
+    machines.map((machine) => zoneOf(db, contest, machine, features, wait, circumstances)),
+  );
   return {
     type: "FeatureCollection",
     features: zones.flatMap((zone) => zone ?? []),
     caution: CAUTION,
     policy: policyOf(contest),
-    air: airOf(contest),
+    air: circumstances.air,
     firingPointIds: [...new Set(machines.flatMap((machine) => machine.firingPointId ?? []))],
     featureIds: features.map((feature) => feature.id),
   };
@@ -42,7 +45,7 @@ export async function contestZones(db: Database, slug: string, { wait = 4000 } =
 
 type PlacedMachine = Parameters<typeof machineInfo>[0] & {
   entrant: { number: number; name: string };
-  firingPoint: { id: string; number: number; latitude: number; longitude: number; height: number } | null;
+  firingPoint: (NonNullable<SheetMachine["firingPoint"]> & { id: string; number: number }) | null;
   revisions: {
     id: string;
     number: number;
@@ -66,10 +69,11 @@ async function zoneOf(
   machine: PlacedMachine,
   features: readonly Drawn[],
   wait: number,
+  circumstances: Circumstances,
 ): Promise<Feature | null> {
   const { firingPoint, bearing } = machine;
   if (!firingPoint || bearing === null) return null;
-  const { state, reason, sheetId, sheet } = await sheetOf(db, contest, machine, wait);
+  const { state, reason, sheetId, sheet, given } = await sheetOf(db, contest, machine, wait, circumstances);
   const geometry = sheet && reachPolygon(firingPoint, bearing, sheet.exclusion.reach, firingPoint.height);
   const properties: ZoneProperties = {
     machineId: machine.id,
@@ -94,7 +98,7 @@ async function zoneOf(
     },
     apex: sheet?.apex ?? null,
     conflicts: geometry ? conflictsOf(geometry, features, firingPoint.height) : [],
-    assumptions: sheet?.assumptions ?? [],
+    assumptions: sheet ? [...given, ...sheet.assumptions] : [],
     warnings: sheet?.warnings ?? [],
     notModelled: sheet?.notModelled ?? [],
   };

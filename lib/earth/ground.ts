@@ -129,7 +129,7 @@ function placed(
 
 function triangulated(vertices: readonly Vertex[]): Vertex[][] {
   const { triangles } = Delaunator.from(
-    vertices,
+    [...vertices],
     ({ x }) => x,
     ({ z }) => z,
   );

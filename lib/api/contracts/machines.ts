@@ -1,6 +1,6 @@
 /** Machines, their revisions and hazard sheets. */
 import { z } from "zod";
-import { declarationSchema, hazardSheetSchema } from "../../throw/contracts";
+import { airSchema, declarationSchema, hazardSheetSchema, terrainSchema } from "../../throw/contracts";
 import { bearingSchema, count, idSchema, instant, name, text } from "./parts";
 
 export const machineRequest = z.strictObject({
@@ -53,6 +53,12 @@ export const sheetAnswerSchema = z.object({
   createdAt: instant.nullable(),
   /** While it is being computed: how much of it is done, 0 to 1. */
   progress: z.number().nullable(),
+  /** What the engine was given: the air, or the stronger wind that was measured, and the ground; null while there is no sheet. */
+  air: airSchema.nullable(),
+  /** Null on level ground. */
+  terrain: terrainSchema.nullable(),
+  /** What was taken for granted of the ground and of the wind, one sentence each. */
+  given: z.array(z.string()),
   sheet: hazardSheetSchema.nullable(),
 });
 export type SheetAnswer = z.infer<typeof sheetAnswerSchema>;

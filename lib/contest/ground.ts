@@ -1,0 +1,114 @@
+/**
+ * The measured ground of a site under one machine's throws: the plane that its sheet is computed for, and the
+ * sentences that say what was taken for granted of it.
+ */
+import { createHash } from "node:crypto";
+import type { Database } from "../db";
+import { type GroundBelow, type GroundPoint, levelBelow, planeBelow } from "../earth";
+import type { Terrain } from "../throw";
+
+export interface MeasuredGround {
+  points: readonly GroundPoint[];
+  /** The same for the same heights at the same places. */
+  signature: string;
+}
+
+/** Where a machine stands and aims. */
+export interface Stand {
+  firingPoint: GroundPoint & { accuracy: number };
+  bearing: number;
+}
+
+/** A sheet may reach this much farther than the one before it, on level ground or on a plane less low. */
+const ROOM = 1.3;
+/** After so many planes that a throw outran, the level one below everything measured is taken. */
+const TILTED = 2;
+/** What a hazard request takes, m. */
+const LOWEST = 500;
+
+/**
+ * Every height that describes the ground: spot heights with the firing points and control points. Null without a spot
+ * height: the others have a height of their own only where somebody gave one.
+ */
+export async function measuredGround(db: Database, contestId: string): Promise<MeasuredGround | null> {
+  const select = { latitude: true, longitude: true, height: true } as const;
+  const where = { contestId, retired: false };
+  const spots = await db.spotHeight.findMany({ where, select });
+  if (spots.length === 0) return null;
+  const [firingPoints, pegs] = await Promise.all([
+    db.firingPoint.findMany({ where: { contestId }, select }),
+    db.controlPoint.findMany({ where, select }),
+  ]);
+  const points = [...spots, ...firingPoints, ...pegs].sort(
+    (a, b) => a.latitude - b.latitude || a.longitude - b.longitude || a.height - b.height,
+  );
+  const signature = createHash("sha256").update(JSON.stringify(points)).digest("hex");
+  return { points, signature };
+}
+
+/** The ground that one sheet was or is to be computed for. */
+export interface GroundTaken extends GroundBelow {
+  terrain: Terrain | undefined;
+  heights: number;
+  /** How far the plane lies below the ground, m by azimuth; null: everywhere. */
+  within: readonly number[] | null;
+}
+
+/** Whether a zone stays where its plane is known to lie below the ground. */
+export const holds = ({ within }: GroundTaken, reach: readonly number[]): boolean =>
+  within === null || reach.every((metres, degree) => metres <= (within[degree] as number));
+
+/**
+ * The ground to compute for next, after sheets that did not stay where theirs was known. A lower plane lets a throw fly
+ * farther, and more ground counts: after `TILTED` of them comes one that holds everywhere.
+ *
+ * @param reaches of the sheets so far, the first on level ground
+ */
+export function nextGround(
+  ground: MeasuredGround,
+  { firingPoint, bearing }: Stand,
+  reaches: readonly (readonly number[])[],
+): GroundTaken {
+  const { accuracy } = firingPoint;
+  const heights = ground.points.length;
+  if (reaches.length > TILTED) {
+    const found = levelBelow(ground.points, { origin: firingPoint, accuracy, bearing });
+    return { ...found, heights, within: null, terrain: terrainOf(found) };
+  }
+  const within = Array.from({ length: 360 }, (_, degree) =>
+    Math.ceil(ROOM * Math.max(...reaches.map((reach) => reach[degree] as number))),
+  );
+  const found = planeBelow(ground.points, { origin: firingPoint, accuracy, bearing, reach: within });
+  return { ...found, heights, within, terrain: terrainOf(found) };
+}
+
+function terrainOf({ below, slope, crossSlope }: GroundBelow): Terrain | undefined {
+  return below === 0 && slope === 0 && crossSlope === 0 ? undefined : { below, slope, crossSlope };
+}
+
+/** Why no sheet can be computed on such ground; null when one can. */
+export function groundProblem({ below }: GroundTaken): string | null {
+  if (below <= LOWEST) return null;
+  return `The heights say that the ground lies ${Math.round(below)} m below the firing point, and no throw is computed beyond ${LOWEST} m. Check the spot heights, and that all heights are above the ellipsoid.`;
+}
+
+/** What was taken for granted of the ground, one sentence each. */
+export function groundWords(
+  { below, slope, crossSlope, beyond, heights, lowest }: GroundTaken,
+  origin: GroundPoint,
+): string[] {
+  const tilt = [
+    slope !== 0 && `${slope > 0 ? "falling" : "rising"} ${Math.abs(slope).toFixed(2)}° along the bearing`,
+    crossSlope !== 0 && `falling ${Math.abs(crossSlope).toFixed(2)}° to either side`,
+  ].filter(Boolean);
+  const plane = tilt.length > 0 ? tilt.join(" and ") : "level";
+  const lies = `${plane}, ${below === 0 ? "through the firing point" : `${below.toFixed(2)} m below it`}`;
+  const words = [
+    `Ground from ${heights} measured heights: throws land on a plane ${lies}, nowhere above what was measured within reach. Between heights the ground is taken as straight: a hollow that nobody measured is not known.`,
+  ];
+  if (beyond)
+    words.push(
+      `The zone goes beyond the measured heights. There the ground is taken as low as the lowest of them, ${Math.max(0, origin.height - lowest).toFixed(1)} m below the firing point; what lies lower still is not known.`,
+    );
+  return words;
+}
