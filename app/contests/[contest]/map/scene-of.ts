@@ -10,7 +10,11 @@ export const kindTitle = (kind: string): string =>
   FEATURE_KINDS.find((known) => known.kind === kind)?.title ?? kind;
 
 /** The places on the zone's edge that its three distances belong to. */
-function callouts(zone: ZoneProperties, ring: readonly number[][], origin: ScenePoint): Callout[] {
+export function callouts(
+  zone: Pick<ZoneProperties, "bearing" | "exclusion">,
+  ring: readonly number[][],
+  origin: ScenePoint,
+): Callout[] {
   if (!zone.exclusion) return [];
   const plane = localPlane(origin);
   const along = (zone.bearing * Math.PI) / 180;
