@@ -162,6 +162,12 @@ describe("run-out", () => {
     expect(runOut(0, 40, "hard", 9.80665)).toBe(0);
     expect(runOut(40, 10, "firm", 9.80665)).toBeGreaterThan(runOut(30, 30, "firm", 9.80665));
     expect(runOut(30, 30, "hard", 9.80665)).toBeGreaterThan(runOut(30, 30, "soft", 9.80665));
+    // Firm ground, 16 m/s down: one hop at 4 and 0.6 L, then rolling at 0.36 L against 0.3 g.
+    const whole = (2 * 4 * 6 + 3.6 ** 2 / 0.6) / 9.80665;
+    expect(runOut(10, 16, "firm", 9.80665)).toBeCloseTo(whole, 9);
+    // No jump from throw to throw where one bounce more is counted.
+    for (let down = 0; down < 40; down += 0.5)
+      expect(runOut(20, down + 1e-4, "firm", 9.80665)).toBeCloseTo(runOut(20, down, "firm", 9.80665), 2);
     // Soft ground keeps 40 % of 10 m/s and slows it by 0.4 g: 16/(0.8·9.80665).
     expect(runOut(10, 5, "soft", 9.80665)).toBeCloseTo(2.0394, 3);
   });

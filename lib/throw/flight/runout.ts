@@ -1,6 +1,8 @@
 /**
  * How far a projectile goes on after its first impact: bounces until they are lower than a hand, then rolls.
- * Every impact keeps a share of the vertical and of the level speed; rolling is slowed by a constant force.
+ * Every impact keeps a share of the vertical and of the level speed; rolling is slowed by a constant force. Bounces
+ * are counted as a real number, so that the run-out changes smoothly from throw to throw: a count that jumps would
+ * make the farthest of many throws depend on which of them were flown.
  * All values are common practice, no source: measure on the day's ground where it matters.
  */
 import type { Policy } from "../contracts/policy";
@@ -40,15 +42,14 @@ export function runOut(
   fall = 0,
 ): number {
   const { rebound, keep, rolling } = GROUND[ground];
-  let distance = 0;
-  let along = level * keep;
-  let up = Math.abs(down) * rebound;
-  while (up > LAST_BOUNCE) {
-    // A hop down the slope flies on until it meets the ground again.
-    distance += (2 * along * (up + Math.max(0, fall) * along)) / gravity;
-    up *= rebound;
-    along *= keep;
-  }
-  const slowing = Math.max(LEAST_ROLLING, rolling - Math.max(0, fall));
-  return distance + (along * along) / (2 * slowing * gravity);
+  const falls = Math.max(0, fall);
+  const slowing = Math.max(LEAST_ROLLING, rolling - falls);
+  const along = level * keep;
+  const up = Math.abs(down) * rebound;
+  const bounces = Math.max(0, Math.log(up / LAST_BOUNCE) / -Math.log(rebound));
+  const last = along * keep ** bounces;
+  // Two geometric series to the last bounce: level hops, and what they gain where the ground falls away under them.
+  const hops = bounces > 0 ? (up * along - LAST_BOUNCE * last) / (1 - keep * rebound) : 0;
+  const gained = (falls * (along * along - last * last)) / (1 - keep * keep);
+  return (2 * (hops + gained)) / gravity + (last * last) / (2 * slowing * gravity);
 }

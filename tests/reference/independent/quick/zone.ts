@@ -80,12 +80,21 @@ export function flySpace(air: QuickAir, wind: SpaceWind, from: Vector): Vector {
   throw new Error("The flight does not come down.");
 }
 
-/** Firm turf: a quarter of the fall and 0.6 of the way is kept at every bounce over 5 cm, then 0.3 g of rolling. */
+/**
+ * Firm turf: a quarter of the fall and 0.6 of the way is kept at every bounce over 5 cm, then 0.3 g of rolling. The
+ * last hop counts by the share of a bounce that it is, summed in whole bounces and the rest.
+ */
 function runOut(level: number, down: number, gravity: number): number {
   let along = 0.6 * level;
   let up = 0.25 * Math.abs(down);
   let distance = 0;
-  for (; up > 1; up *= 0.25, along *= 0.6) distance += (2 * up * along) / gravity;
+  for (; up >= 4; up *= 0.25, along *= 0.6) distance += (2 * up * along) / gravity;
+  if (up > 1) {
+    const part = Math.log(up) / Math.log(4);
+    const kept = 0.6 ** part;
+    distance += ((2 * along) / gravity) * ((up - kept) / (1 - 0.25 * 0.6));
+    along *= kept;
+  }
   return distance + along ** 2 / (0.6 * gravity);
 }
 
