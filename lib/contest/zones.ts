@@ -1,11 +1,21 @@
 /** Keep-out zones of every placed machine, and what they touch. Open to all: they are for whoever walks there. */
-import type { SiteGeometry, ZoneProperties, Zones } from "../api/contracts";
+import type { ZoneProperties, Zones } from "../api/contracts";
 import type { Database } from "../db";
-import { conflicts, reachPolygon } from "../zones";
-import { type ContestRow, contestBySlug, policyOf } from "./find";
-import { featureInfo } from "./layout";
+import {
+  agreementOf,
+  conflictsOn,
+  dayZone,
+  type LaidZone,
+  layOut,
+  layZone,
+  reachPolygon,
+  type Site,
+  standClear,
+} from "../zones";
+import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
+import { type FeatureInfo, featureInfo } from "./layout";
 import { machineInfo } from "./machines";
-import { type Circumstances, circumstancesOf, type SheetMachine, sheetOf } from "./sheets";
+import { sheetOf } from "./sheets";
 
 /** Stands beside every zone. */
 export const CAUTION =
@@ -14,38 +24,76 @@ export const CAUTION =
 type Feature = Zones["features"][number];
 
 /**
- * GeoJSON of every placed machine's zone with its labels, conflicts and assumptions. Waits up to `wait` ms for sheets
- * that are missing; a zone whose sheet is not there by then has no geometry and says so.
+ * GeoJSON of every placed machine's zone with its labels, conflicts, stand-clear list and assumptions, and of all zones
+ * together. Waits up to `wait` ms for sheets that are missing; a zone whose sheet is not there by then has no geometry
+ * and says so.
  */
 export async function contestZones(db: Database, slug: string, { wait = 4000 } = {}): Promise<Zones> {
   const contest = await contestBySlug(db, slug);
-  const [machines, rows] = await Promise.all([
+  const [machines, points, rows, consents] = await Promise.all([
     db.machine.findMany({
       where: { contestId: contest.id, firingPointId: { not: null }, bearing: { not: null } },
       include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
       orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
     }),
+    db.firingPoint.findMany({ where: { contestId: contest.id }, orderBy: { number: "asc" } }),
     db.siteFeature.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { name: "asc" } }),
+    db.consent.findMany({
+      where: { contestId: contest.id, retired: false, featureId: { not: null } },
+      select: { kind: true, featureId: true, givenOn: true, expiresOn: true },
+    }),
   ]);
   const features = rows.map(featureInfo);
-  const circumstances = await circumstancesOf(db, contest);
-  const zones = await Promise.all(
-    machines.map((machine) => zoneOf(db, contest, machine, features, wait, circumstances)),
-  );
+  const laid = features.map((feature) => ({
+    ...feature,
+    agreement: agreementOf(feature, consents, contest.date),
+  }));
+  const ground: Ground = {
+    site: layOut(laid, contest, contest.height),
+    features: new Map(features.map((feature) => [feature.id, feature])),
+    points,
+    machines,
+  };
+  const zones = await Promise.all(machines.map((machine) => zoneOf(db, contest, machine, ground, wait)));
+  const drawn = zones.flatMap((zone) => zone ?? []);
   return {
     type: "FeatureCollection",
-    features: zones.flatMap((zone) => zone ?? []),
+    features: drawn.map(({ feature }) => feature),
     caution: CAUTION,
     policy: policyOf(contest),
-    air: circumstances.air,
+    air: airOf(contest),
+    day: contest.date,
+    union: dayZone(
+      ground.site,
+      drawn.flatMap(({ zone }) => zone ?? []),
+    ) as Zones["union"],
+    highest: highestOf(drawn.map(({ feature }) => feature.properties)),
     firingPointIds: [...new Set(machines.flatMap((machine) => machine.firingPointId ?? []))],
     featureIds: features.map((feature) => feature.id),
   };
 }
 
+function highestOf(zones: readonly ZoneProperties[]): Zones["highest"] {
+  let highest: Zones["highest"] = null;
+  for (const { machineId, machineName, apex, top } of zones)
+    if (apex !== null && top !== null && top > (highest?.top ?? Number.NEGATIVE_INFINITY))
+      highest = { machineId, machineName, apex, top };
+  return highest;
+}
+
+interface PointRow {
+  id: string;
+  number: number;
+  name: string;
+  latitude: number;
+  longitude: number;
+  height: number;
+  accuracy: number;
+}
+
 type PlacedMachine = Parameters<typeof machineInfo>[0] & {
   entrant: { number: number; name: string };
-  firingPoint: (NonNullable<SheetMachine["firingPoint"]> & { id: string; number: number }) | null;
+  firingPoint: PointRow | null;
   revisions: {
     id: string;
     number: number;
@@ -55,26 +103,28 @@ type PlacedMachine = Parameters<typeof machineInfo>[0] & {
     createdAt: Date;
   }[];
 };
-type Drawn = {
-  id: string;
-  kind: ReturnType<typeof featureInfo>["kind"];
-  name: string;
-  geometry: SiteGeometry;
-  standOff: number | null;
-};
+
+/** What every zone of the contest is held against. */
+interface Ground {
+  site: Site;
+  features: ReadonlyMap<string, FeatureInfo>;
+  points: readonly PointRow[];
+  machines: readonly PlacedMachine[];
+}
 
 async function zoneOf(
   db: Database,
   contest: ContestRow,
   machine: PlacedMachine,
-  features: readonly Drawn[],
+  ground: Ground,
   wait: number,
-  circumstances: Circumstances,
-): Promise<Feature | null> {
+): Promise<{ feature: Feature; zone: LaidZone | null } | null> {
   const { firingPoint, bearing } = machine;
   if (!firingPoint || bearing === null) return null;
-  const { state, reason, sheetId, sheet, given } = await sheetOf(db, contest, machine, wait, circumstances);
-  const geometry = sheet && reachPolygon(firingPoint, bearing, sheet.exclusion.reach, firingPoint.height);
+  const { state, reason, sheetId, sheet } = await sheetOf(db, contest, machine, wait);
+  const { height, accuracy } = firingPoint;
+  const geometry = sheet && reachPolygon(firingPoint, bearing, sheet.exclusion.reach, height, accuracy);
+  const zone = geometry && layZone(ground.site, geometry);
   const properties: ZoneProperties = {
     machineId: machine.id,
     machineName: machine.name,
@@ -97,26 +147,54 @@ async function zoneOf(
       side: sheet.exclusion.side,
     },
     apex: sheet?.apex ?? null,
-    conflicts: geometry ? conflictsOf(geometry, features, firingPoint.height) : [],
-    assumptions: sheet ? [...given, ...sheet.assumptions] : [],
+    top: sheet && sheet.apex + height,
+    accuracy,
+    ...(zone ? touchedBy(zone, machine, ground) : { conflicts: [], standClear: [] }),
+    assumptions: sheet?.assumptions ?? [],
     warnings: sheet?.warnings ?? [],
     notModelled: sheet?.notModelled ?? [],
   };
-  return { type: "Feature", id: machine.id, geometry: geometry as Feature["geometry"], properties };
+  const feature: Feature = {
+    type: "Feature",
+    id: machine.id,
+    geometry: geometry as Feature["geometry"],
+    properties,
+  };
+  return { feature, zone };
 }
 
-/** Of every feature: those against the rule first, then the nearest. */
-function conflictsOf(
-  zone: ReturnType<typeof reachPolygon>,
-  features: readonly Drawn[],
-  height: number,
-): ZoneProperties["conflicts"] {
-  const names = new Map(features.map((feature) => [feature.id, feature.name]));
-  return conflicts(zone, features, height)
-    .map((found) => ({
-      ...found,
-      name: names.get(found.featureId) ?? "",
-      overlap: found.overlap as ZoneProperties["conflicts"][number]["overlap"],
-    }))
-    .sort((a, b) => Number(b.inConflict) - Number(a.inConflict) || a.distance - b.distance);
+/** Of every feature: those against the rule first, then the nearest. And who stands clear, the deepest first. */
+function touchedBy(
+  zone: LaidZone,
+  machine: PlacedMachine,
+  { site, features, points, machines }: Ground,
+): Pick<ZoneProperties, "conflicts" | "standClear"> {
+  const found = conflictsOn(site, zone);
+  const onPoint = (pointId: string) =>
+    machines
+      .filter(({ id, firingPointId }) => firingPointId === pointId && id !== machine.id)
+      .map(({ id, name }) => ({ machineId: id, machineName: name }));
+  // Its own crew has its shelter; another machine's crew on the same firing point has to go.
+  const crews = points.filter(({ id }) => id !== machine.firingPointId || onPoint(id).length > 0);
+  const nameOf = (id: string) => features.get(id)?.name ?? "";
+  const pointName = (id: string) => {
+    const point = points.find((each) => each.id === id);
+    return point ? `Firing point ${point.number} ${point.name}`.trim() : "";
+  };
+  return {
+    conflicts: found
+      .map((each) => ({
+        ...each,
+        name: nameOf(each.featureId),
+        overlap: each.overlap as ZoneProperties["conflicts"][number]["overlap"],
+      }))
+      .sort((a, b) => Number(b.inConflict) - Number(a.inConflict) || a.distance - b.distance),
+    standClear: standClear(site, zone, found, crews)
+      .map((each) =>
+        each.what === "firing-point"
+          ? { ...each, kind: null, name: pointName(each.id), machines: onPoint(each.id) }
+          : { ...each, kind: features.get(each.id)?.kind ?? null, name: nameOf(each.id), machines: [] },
+      )
+      .sort((a, b) => b.depth - a.depth),
+  };
 }

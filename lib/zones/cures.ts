@@ -1,51 +1,39 @@
 /**
  * What would keep a zone off what it must not touch: the least turn, the least step aside, the least move of a crowd
- * line. Each is found by search and proven with `conflicts` on the very zone it is offered with; between the tried
+ * line. Each is found by search and proven with `conflictsOn` on the very zone it is offered with; between the tried
  * values nothing is promised, so a cheaper one may exist. Pure.
  */
 import type { Polygon, Position } from "geojson";
 import { type GeoPoint, groundDirect, groundInverse } from "../earth";
-import { type Conflict, conflicts, type ZoneFeature } from "./conflicts";
+import type { BearingArc, Stand } from "./clear-bearings";
+import { type Conflict, conflictsOn } from "./conflicts";
 import type { FeatureKindName } from "./kinds";
 import { reachPolygon } from "./reach";
-
-/** Where a machine stands. */
-export interface Stand extends GeoPoint {
-  /** Of the ground, m above the ellipsoid. */
-  height: number;
-}
-
-/** Bearings clear from `from` clockwise to `to`, degrees. */
-export interface ClearArc {
-  from: number;
-  to: number;
-}
+import { layOut, layZone, type Site, type ZoneFeature } from "./site";
 
 export const standZone = (stand: Stand, bearing: number, reach: readonly number[]): Polygon =>
-  reachPolygon(stand, bearing, reach, stand.height);
+  reachPolygon(stand, bearing, reach, stand.height, stand.accuracy);
 
-/** What a zone does against the rule of any feature. */
-export function broken(zone: Polygon, features: readonly ZoneFeature[], height: number): Conflict[] {
-  return conflicts(zone, features, height).filter(({ inConflict }) => inConflict);
+/** What a zone does against the rule of any feature of a site. */
+export function broken(site: Site, zone: Polygon): Conflict[] {
+  return conflictsOn(site, layZone(site, zone)).filter(({ inConflict }) => inConflict);
 }
 
 /**
  * Answers "does this zone touch nothing it must not?" many times over: what broke a rule before is looked at first,
  * so that most noes are cheap; a yes has looked at everything.
  */
-export function clearOf(features: readonly ZoneFeature[], height: number): (zone: Polygon) => boolean {
-  const boundaries = features.filter(({ kind }) => kind === "boundary");
-  let suspects: readonly ZoneFeature[] = [];
+export function clearOn(site: Site): (zone: Polygon) => boolean {
+  const suspects = new Set<string>();
   return (zone) => {
-    if (suspects.length > 0 && broken(zone, suspects, height).length > 0) return false;
-    const found = new Set(broken(zone, features, height).map(({ featureId }) => featureId));
-    if (found.size === 0) return true;
-    const known = new Set(suspects.map(({ id }) => id));
-    const more = features.filter(({ id, kind }) => found.has(id) && !known.has(id) && kind !== "boundary");
-    // Boundaries count together as one piece of ground.
-    const ground = boundaries.some(({ id }) => found.has(id) && !known.has(id)) ? boundaries : [];
-    suspects = [...suspects, ...more, ...ground];
-    return false;
+    const laid = layZone(site, zone);
+    const against = (features: Site["features"]) =>
+      conflictsOn({ ...site, features }, laid).filter(({ inConflict }) => inConflict);
+    const suspected = site.features.filter(({ feature }) => suspects.has(feature.id));
+    if (suspected.length > 0 && against(suspected).length > 0) return false;
+    const found = against(site.features);
+    for (const { featureId } of found) suspects.add(featureId);
+    return found.length === 0;
   };
 }
 
@@ -69,7 +57,7 @@ export interface Turn {
  * so that an arc's end that just fails is not offered.
  */
 export function turnsTo(
-  arcs: readonly ClearArc[],
+  arcs: readonly BearingArc[],
   bearing: number,
   isClear: (bearing: number) => boolean,
 ): Turn[] {
@@ -131,22 +119,21 @@ function least(most: number, works: (distance: number) => boolean): number | nul
   return null;
 }
 
-/** How far a machine must step left, right, ahead or back along its bearing, up to `most` m; the least first. */
-export function shiftsTo(
+/** The least step one way, as seen along the bearing, of up to `most` m; null when none is enough. */
+export function shiftTo(
+  direction: Direction,
   stand: Stand,
   bearing: number,
   reach: readonly number[],
   isClear: (zone: Polygon) => boolean,
   most = 60,
-): Shift[] {
-  return DIRECTIONS.flatMap((direction): Shift[] => {
-    const at = (distance: number): Stand => ({
-      ...stand,
-      ...groundDirect(stand, bearing + ASIDE[direction], distance, stand.height),
-    });
-    const distance = least(most, (metres) => isClear(standZone(at(metres), bearing, reach)));
-    return distance === null ? [] : [{ direction, distance, stand: at(distance) }];
-  }).sort((first, second) => first.distance - second.distance);
+): Shift | null {
+  const at = (distance: number): Stand => ({
+    ...stand,
+    ...groundDirect(stand, bearing + ASIDE[direction], distance, stand.height),
+  });
+  const distance = least(most, (metres) => isClear(standZone(at(metres), bearing, reach)));
+  return distance === null ? null : { direction, distance, stand: at(distance) };
 }
 
 // ---------------------------------------------------------------- moving what is touched
@@ -166,22 +153,24 @@ export interface Move {
  * from the firing point and 45° and 90° to either side. Null when `most` m do not suffice.
  */
 export function moveAway(
+  site: Site,
   feature: ZoneFeature,
   zones: readonly Polygon[],
   stand: Stand,
   most = 100,
 ): Move | null {
-  const corners = positionsOf(feature.geometry);
-  const away = Math.min(...corners.map((corner) => groundInverse(stand, corner, stand.height).distance));
-  const nearest = corners.find((c) => groundInverse(stand, c, stand.height).distance === away) ?? stand;
-  const outwards = groundInverse(stand, nearest, stand.height).bearing;
+  const { origin, height } = site.plane;
+  const laid = zones.map((zone) => layZone(site, zone));
+  const fits = (geometry: ZoneFeature["geometry"]) => {
+    const alone = layOut([{ ...feature, geometry }], origin, height);
+    return laid.every((zone) => conflictsOn(alone, zone).every(({ inConflict }) => !inConflict));
+  };
+  const lines = positionsOf(feature.geometry).map((corner) => groundInverse(stand, corner, stand.height));
+  const outwards = lines.reduce((near, line) => (line.distance < near.distance ? line : near)).bearing;
   const moves = [0, -45, 45, -90, 90].flatMap((aside): Move[] => {
     const bearing = normal(Math.round(outwards + aside));
     const at = (distance: number) => movedBy(feature.geometry, bearing, distance, stand.height);
-    const distance = least(most, (metres) => {
-      const moved = { ...feature, geometry: at(metres) };
-      return zones.every((zone) => broken(zone, [moved], stand.height).length === 0);
-    });
+    const distance = least(most, (metres) => fits(at(metres)));
     return distance === null ? [] : [{ geometry: at(distance), distance, bearing }];
   });
   return moves.sort((first, second) => first.distance - second.distance)[0] ?? null;
@@ -224,35 +213,19 @@ function movedBy(
 // ---------------------------------------------------------------- what a cure costs
 
 /**
- * Points for each kind of cure: so many at once, and so many more for each of what it takes. A guide to their order,
- * not a price: common practice, no source.
+ * Points for each kind of cure: so many at once, and so many more for each degree of a turn, each metre of a move and
+ * each percent of the distance as meant that a weaker machine loses. A guide to their order, not a price: common
+ * practice, no source.
  */
 export const CURE_COSTS = {
-  turn: { once: 1, each: 0.1, text: "Turning it: 1 point, and 1 more for every 10 degrees." },
-  shift: {
-    once: 4,
-    each: 0.2,
-    text: "Moving the machine to a new firing point: 4 points, and 1 more for every 5 metres.",
-  },
-  point: {
-    once: 3,
-    each: 0.05,
-    text: "Moving it to a free firing point: 3 points, 1 more for every 20 metres, and what its turn costs beyond the first point.",
-  },
-  crowd: {
-    once: 6,
-    each: 0.3,
-    text: "Moving what is touched: 6 points for each feature, and 3 more for every 10 metres.",
-  },
-  strength: {
-    once: 2,
-    each: 0.4,
-    text: "A weaker machine: 2 points, and 4 more for every tenth of its distance that it loses.",
-  },
+  turn: { once: 1, each: 0.1 },
+  point: { once: 3, each: 0.05 },
+  shift: { once: 4, each: 0.2 },
+  crowd: { once: 6, each: 0.3 },
+  strength: { once: 2, each: 0.4 },
 } as const;
 
 export type CureKind = keyof typeof CURE_COSTS;
 
-/** `amount`: degrees, metres, or percent of the distance as meant. */
 export const cureCost = (kind: CureKind, amount: number): number =>
   CURE_COSTS[kind].once + CURE_COSTS[kind].each * Math.abs(amount);

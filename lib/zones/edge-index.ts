@@ -38,7 +38,7 @@ export class EdgeIndex {
       boxes[at + 3] = Math.max(ends[at + 1], ends[at + 3]);
     }
     this.#levels.push(boxes);
-    for (let below = boxes; below.length > 4; below = this.#levels.at(-1) as Float64Array) {
+    for (let below: Float64Array = boxes; below.length > 4; below = this.#levels.at(-1) as Float64Array) {
       const count = Math.ceil(below.length / 4 / FAN);
       const level = new Float64Array(count * 4);
       for (let node = 0; node < count; node++) {

@@ -2,6 +2,7 @@
 export { type Agreement, agreementOf, type RegisteredConsent } from "./agreement";
 export { type Conflict, conflicts, conflictsOn } from "./conflicts";
 export * from "./cures";
+export { type DayZone, dayZone } from "./day";
 export {
   type FeatureGeometry,
   featureGeometrySchema,
@@ -11,3 +12,4 @@ export {
 export * from "./kinds";
 export { cutAtAntimeridian, reachPolygon } from "./reach";
 export { type LaidZone, layOut, layZone, type Site, type ZoneFeature } from "./site";
+export { type CrewPlace, type StandClear, standClear } from "./stand-clear";

@@ -2,7 +2,7 @@
 import type { Geometry, LineString, MultiPolygon, Point, Polygon, Position } from "geojson";
 import { type GeoPoint, type LocalPlane, normalLongitude } from "../earth";
 import type * as planar from "./planar";
-import { unwrapped } from "./reach";
+import { rounded, unwrapped } from "./reach";
 
 /** Edges are straight in longitude and latitude (RFC 7946, 3.1.1); split to this they are so in the plane, m. */
 const LONGEST_EDGE = 200;
@@ -71,9 +71,10 @@ export function middle(geometry: Polygon | MultiPolygon): GeoPoint {
   return { latitude: (south + north) / 2, longitude: normalLongitude((west + east) / 2) };
 }
 
+/** To 0.1 mm. Across the antimeridian the longitudes run on past ±180, as those of zones do. */
 export function position(point: planar.Point, plane: LocalPlane): Position {
   const { latitude, longitude } = plane.toPoint({ east: point[0], north: point[1] });
-  return [longitude, latitude];
+  return [rounded(unwrapped(longitude, plane.origin.longitude)), rounded(latitude)];
 }
 
 export function polygonGeometry(

@@ -142,7 +142,8 @@ export function reachPolygon(
   return { type: "Polygon", coordinates: [ring] };
 }
 
-const rounded = (degrees: number) => Math.round(degrees * DECIMALS) / DECIMALS;
+/** Degrees to 9 decimals. */
+export const rounded = (degrees: number) => Math.round(degrees * DECIMALS) / DECIMALS;
 
 /** A longitude within half a turn of another, past ±180 if need be. */
 export function unwrapped(longitude: number, near: number): number {

@@ -2,11 +2,16 @@
 import { z } from "zod";
 import { airSchema, policySchema } from "../../throw/contracts";
 import { SHEET_STATES } from "./machines";
-import { SITE_FEATURE_KINDS } from "./parts";
+import { day, SITE_FEATURE_KINDS, SITE_FEATURE_RULES } from "./parts";
+
+const agreedSchema = z.object({ expiresOn: day.nullable() });
+const mapPosition = z.tuple([z.number(), z.number()]);
 
 export const zoneConflictSchema = z.object({
   featureId: z.string(),
   kind: z.enum(SITE_FEATURE_KINDS),
+  /** The rule that holds for it: its own or its kind's. */
+  rule: z.enum(SITE_FEATURE_RULES),
   name: z.string(),
   touches: z.boolean(),
   /** m² of the feature inside the zone; of a boundary, of the zone outside; 0 for lines and points. */
@@ -19,8 +24,24 @@ export const zoneConflictSchema = z.object({
   distance: z.number(),
   /** m that this feature must stay away. */
   standOff: z.number(),
-  /** Against the rule of its kind: touched, or nearer than its stand-off. */
+  /** Against its rule, touched or nearer than its stand-off, and no written agreement is on file. */
   inConflict: z.boolean(),
+  /** Against its rule, but agreed in writing by the line's owner or for the road's closure, until when. */
+  agreed: agreedSchema.nullable(),
+});
+export const standClearSchema = z.object({
+  what: z.enum(["firing-point", "feature"]),
+  id: z.string(),
+  /** Of a feature; null of a firing point. */
+  kind: z.enum(SITE_FEATURE_KINDS).nullable(),
+  name: z.string(),
+  /** The other machines that stand on the firing point. */
+  machines: z.array(z.object({ machineId: z.string(), machineName: z.string() })),
+  /** m from the deepest place of it to the nearest way out of the zone. */
+  depth: z.number(),
+  /** m of a line inside the zone, m² of an area; else 0. */
+  length: z.number(),
+  area: z.number(),
 });
 export const zonePropertiesSchema = z.object({
   machineId: z.string(),
@@ -40,9 +61,15 @@ export const zonePropertiesSchema = z.object({
   nominal: z.number().nullable(),
   worst: z.object({ forward: z.number(), backward: z.number() }).nullable(),
   exclusion: z.object({ forward: z.number(), backward: z.number(), side: z.number() }).nullable(),
+  /** Of the highest throw: m above the firing point's ground, and m above the ellipsoid. */
   apex: z.number().nullable(),
+  top: z.number().nullable(),
+  /** How far the machine may stand from its firing point, m: the zone is wider by as much. */
+  accuracy: z.number(),
   /** Of every feature not retired, the worst first. */
   conflicts: z.array(zoneConflictSchema),
+  /** Who moves, or stays under cover, when this machine fires; the deepest first. */
+  standClear: z.array(standClearSchema),
   assumptions: z.array(z.string()),
   warnings: z.array(z.object({ code: z.string(), text: z.string() })),
   notModelled: z.array(z.string()),
@@ -60,7 +87,7 @@ export const zonesSchema = z.object({
       geometry: z
         .object({
           type: z.literal("Polygon"),
-          coordinates: z.array(z.array(z.tuple([z.number(), z.number()]))),
+          coordinates: z.array(z.array(mapPosition)),
         })
         .nullable(),
       properties: zonePropertiesSchema,
@@ -70,6 +97,25 @@ export const zonesSchema = z.object({
   caution: z.string(),
   policy: policySchema,
   air: airSchema,
+  /** The contest's day, on which an agreement must hold. */
+  day,
+  /** All zones that are drawn as one; ground that they enclose on all sides counts as zone. */
+  union: z.object({
+    geometry: z
+      .discriminatedUnion("type", [
+        z.object({ type: z.literal("Polygon"), coordinates: z.array(z.array(mapPosition)) }),
+        z.object({ type: z.literal("MultiPolygon"), coordinates: z.array(z.array(z.array(mapPosition))) }),
+      ])
+      .nullable(),
+    /** m² */
+    area: z.number(),
+    /** How many such enclosed places there are. */
+    filled: z.number(),
+  }),
+  /** The highest throw of all machines, for the local aerodrome: m above its ground, m above the ellipsoid. */
+  highest: z
+    .object({ machineId: z.string(), machineName: z.string(), apex: z.number(), top: z.number() })
+    .nullable(),
   firingPointIds: z.array(z.string()),
   featureIds: z.array(z.string()),
 });
