@@ -172,7 +172,10 @@ function finalists(
     const worked = work(best.point, allowance, false);
     // After a graze the least error decides where it goes on: a neighbour within it throws as the quick judge saw.
     const climbed = CLIMBED.find((each) => each === aim);
-    if (climbed && reachOf(worked, climbed) < JUDGED * best.value) work(best.point, allowance, true);
+    const neighbours = box.sides.length > 0;
+    if (neighbours && climbed && reachOf(worked, climbed) < JUDGED * best.value) {
+      work(best.point, allowance, true);
+    }
   }
   return [...cases.values()];
 }
