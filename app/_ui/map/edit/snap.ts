@@ -1,0 +1,97 @@
+/** Catching what is already there: a tap or a drag that comes near enough takes that place exactly. Pure. */
+import type { Geometry } from "geojson";
+import type { Corner } from "./model";
+
+export interface SnapTargets {
+  corners: { at: Corner; of: string }[];
+  edges: { from: Corner; to: Corner; of: string }[];
+}
+
+export interface Snapped {
+  at: Corner;
+  kind: "corner" | "edge";
+  /** What was caught, by its name. */
+  of: string;
+}
+
+interface Pixel {
+  x: number;
+  y: number;
+}
+
+/** Corners and edges of a geometry. */
+export function targetsOf(geometry: Geometry, of: string): SnapTargets {
+  const lines = linesOf(geometry).map((line) =>
+    line.map(
+      ([longitude, latitude]): Corner => ({ latitude: latitude as number, longitude: longitude as number }),
+    ),
+  );
+  return {
+    corners: lines.flatMap((line) => line.map((at) => ({ at, of }))),
+    edges: lines.flatMap((line) =>
+      line.slice(1).map((to, index) => ({ from: line[index] as Corner, to, of })),
+    ),
+  };
+}
+
+function linesOf(geometry: Geometry): number[][][] {
+  switch (geometry.type) {
+    case "Point":
+      return [[geometry.coordinates]];
+    case "MultiPoint":
+    case "LineString":
+      return [geometry.coordinates];
+    case "Polygon":
+    case "MultiLineString":
+      return geometry.coordinates;
+    case "MultiPolygon":
+      return geometry.coordinates.flat();
+    case "GeometryCollection":
+      return geometry.geometries.flatMap(linesOf);
+  }
+}
+
+export const joined = (parts: readonly SnapTargets[]): SnapTargets => ({
+  corners: parts.flatMap(({ corners }) => corners),
+  edges: parts.flatMap(({ edges }) => edges),
+});
+
+/** The nearest corner within `reach` pixels, else the nearest place on an edge; corners go first. */
+export function snap(
+  at: Corner,
+  { corners, edges }: SnapTargets,
+  project: (corner: Corner) => Pixel,
+  reach: number,
+): Snapped | null {
+  const here = project(at);
+  let best: Snapped | null = null;
+  let nearest = reach;
+  for (const corner of corners) {
+    const there = project(corner.at);
+    const distance = Math.hypot(there.x - here.x, there.y - here.y);
+    if (distance > nearest) continue;
+    nearest = distance;
+    best = { at: corner.at, kind: "corner", of: corner.of };
+  }
+  if (best) return best;
+  for (const { from, to, of } of edges) {
+    const [a, b] = [project(from), project(to)];
+    const [dx, dy] = [b.x - a.x, b.y - a.y];
+    const length = dx * dx + dy * dy;
+    if (length === 0) continue;
+    const along = Math.min(1, Math.max(0, ((here.x - a.x) * dx + (here.y - a.y) * dy) / length));
+    const distance = Math.hypot(a.x + along * dx - here.x, a.y + along * dy - here.y);
+    if (distance > nearest) continue;
+    nearest = distance;
+    const between = (one: number, other: number) => one + along * (other - one);
+    best = {
+      at: {
+        latitude: between(from.latitude, to.latitude),
+        longitude: between(from.longitude, to.longitude),
+      },
+      kind: "edge",
+      of,
+    };
+  }
+  return best;
+}
