@@ -22,9 +22,9 @@ export {
   moveFiringPoint,
 } from "./layout";
 export { declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
+export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { rangePlanOf } from "./range-plan";
 export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
-export { applyPlacing, machineClearBearings, placingDesk, placingPlan } from "./placing";
 export { recordFix } from "./record-fix";
 export { type Act, type Actor, type Asker, MAY, may } from "./roles";
 export { makeRound } from "./rounds";
@@ -44,5 +44,6 @@ export { allSheets, machineSheet } from "./sheets";
 export { judgeView, roundShots, shotHistory } from "./shots";
 export { actorOfToken, type Session, signIn, signOut, whoAmI } from "./sign-in";
 export { contestStandings } from "./standings";
+export { readWind, windOfDay, windReadings } from "./wind";
 export type { Call, Reply } from "./write";
 export { CAUTION, contestZones } from "./zones";

@@ -25,6 +25,7 @@ import { conflict, invalid, parse, taken } from "./errors";
 import { type ContestRow, contestBySlug, featureIn, firingPointIn } from "./find";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
+import { thenSheets } from "./sheets";
 import { type Call, committed, type Reply } from "./write";
 
 type DivisionInfo = z.infer<typeof divisionSchema>;
@@ -84,7 +85,8 @@ export async function addFiringPoint(
   const contest = await contestToLayOut(call, slug);
   const contestId = contest.id;
   mustBeNear(contest, point, "latitude");
-  return committed(call, contestId, { act: "firing-point", contestId, point }, async (tx, book) => {
+  const request = { act: "firing-point", contestId, point };
+  const written = committed(call, contestId, request, async (tx, book) => {
     const last = await tx.firingPoint.findFirst({ where: { contestId }, orderBy: { number: "desc" } });
     const number = point.number ?? (last?.number ?? 0) + 1;
     if (await tx.firingPoint.findFirst({ where: { contestId, number } }))
@@ -95,6 +97,8 @@ export async function addFiringPoint(
     await book.append("firing-point-added", row.id, { number, ...place });
     return firingPointInfo(row);
   });
+  // Its height is one of those that describe the ground.
+  return thenSheets(call.db, contestId, written);
 }
 
 /** Refused once a shot from there has an entry: its marks are measured from where the point was. */
@@ -107,7 +111,7 @@ export async function moveFiringPoint(
   const move = parse(firingPointMove, body);
   const contest = await contestToLayOut(call, slug);
   mustBeNear(contest, move, "latitude");
-  return committed(
+  const written = committed(
     call,
     contest.id,
     { act: "move", id, move },
@@ -132,6 +136,7 @@ export async function moveFiringPoint(
     },
     { status: 200 },
   );
+  return thenSheets(call.db, contest.id, written);
 }
 
 export async function addFeature(call: Call, slug: string, body: unknown): Promise<Reply<FeatureInfo>> {

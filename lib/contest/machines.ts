@@ -15,7 +15,7 @@ import { contestBySlug, machineIn } from "./find";
 import { firingPointInfo } from "./layout";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, newId, type OpenScorebook, sha256 } from "./scorebook";
-import { computeMissingSheets, sheetOf } from "./sheets";
+import { computeMissingSheets, sheetOf, thenSheets } from "./sheets";
 import { type Call, committed, type Reply } from "./write";
 
 export type MachineInfo = z.infer<typeof machineSchema>;
@@ -94,7 +94,7 @@ export async function placeMachine(
   mustBeAllowed(call.actor, "place a machine", contest.id);
   if (placement.firingPointId !== null && placement.bearing === null)
     throw invalid("bearing", "Give the bearing on which the machine throws.");
-  const reply = await committed(
+  const written = committed(
     call,
     contest.id,
     { act: "place", machineId, ...placement },
@@ -102,8 +102,7 @@ export async function placeMachine(
     { status: 200 },
   );
   // On measured ground another place has another ground under its throws.
-  computeMissingSheets(call.db, contest.id);
-  return reply;
+  return thenSheets(call.db, contest.id, written);
 }
 
 /** Puts a machine where it is to stand. Its shots that have no entry yet go with it; measured ones stay where they were. */

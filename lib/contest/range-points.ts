@@ -12,6 +12,7 @@ import { notFound, parse, taken } from "./errors";
 import type { ContestRow } from "./find";
 import { contestToLayOut, mustBeNear } from "./layout";
 import { newId, type OpenScorebook } from "./scorebook";
+import { thenSheets } from "./sheets";
 import { type Call, committed, type Reply } from "./write";
 
 export async function addControlPoint(
@@ -23,7 +24,10 @@ export async function addControlPoint(
   const contest = await contestToLayOut(call, slug);
   mustBeNear(contest, point, "latitude");
   const request = { act: "control-point", contest: contest.id, point };
-  return committed(call, contest.id, request, (tx, book) => insertControlPoint(tx, book, contest, point));
+  const written = committed(call, contest.id, request, (tx, book) =>
+    insertControlPoint(tx, book, contest, point),
+  );
+  return thenSheets(call.db, contest.id, written);
 }
 
 /** Inside a transaction that may insert others too. Throws 409 where the name is taken. */
@@ -52,7 +56,7 @@ export async function changeControlPoint(
   const change = parse(controlPointChange, body);
   const contest = await contestToLayOut(call, slug);
   const request = { act: "change-control-point", id, change };
-  return committed(
+  const written = committed(
     call,
     contest.id,
     request,
@@ -71,6 +75,7 @@ export async function changeControlPoint(
     },
     { status: 200 },
   );
+  return thenSheets(call.db, contest.id, written);
 }
 
 export async function addSpotHeight(call: Call, slug: string, body: unknown): Promise<Reply<SpotHeightInfo>> {
@@ -78,7 +83,10 @@ export async function addSpotHeight(call: Call, slug: string, body: unknown): Pr
   const contest = await contestToLayOut(call, slug);
   mustBeNear(contest, spot, "latitude");
   const request = { act: "spot-height", contest: contest.id, spot };
-  return committed(call, contest.id, request, (tx, book) => insertSpotHeight(tx, book, contest, spot));
+  const written = committed(call, contest.id, request, (tx, book) =>
+    insertSpotHeight(tx, book, contest, spot),
+  );
+  return thenSheets(call.db, contest.id, written);
 }
 
 /** Inside a transaction that may insert others too. */
@@ -102,7 +110,7 @@ export async function changeSpotHeight(
   const change = parse(spotHeightChange, body);
   const contest = await contestToLayOut(call, slug);
   const request = { act: "change-spot-height", id, change };
-  return committed(
+  const written = committed(
     call,
     contest.id,
     request,
@@ -117,6 +125,7 @@ export async function changeSpotHeight(
     },
     { status: 200 },
   );
+  return thenSheets(call.db, contest.id, written);
 }
 
 /** A retired peg keeps its name too: an old sheet of paper may still mean it. */

@@ -34,6 +34,8 @@ export const MAY = {
   "declare a machine revision": { organiser: true, team: "own" },
   "set the policy": { "safety-officer": true },
   "set the air": { "safety-officer": true },
+  // Whoever stands where it blows.
+  "read the wind": { organiser: true, "safety-officer": true, judge: true },
   "record a fix": { judge: true },
   // A no-show or a withdrawal is seen on the line by whoever stands there.
   "rule on an entrant": { organiser: true, "safety-officer": true, judge: true },

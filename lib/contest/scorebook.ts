@@ -37,6 +37,7 @@ export const ACTS = {
   "machine-placed": "machine",
   "policy-set": "conditions",
   "air-set": "conditions",
+  "wind-read": "conditions",
   "sheet-computed": "sheet",
   "round-made": "round",
   "fix-recorded": "fix",

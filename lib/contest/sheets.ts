@@ -254,6 +254,13 @@ export function computeMissingSheets(db: Database, contestId: string): void {
   });
 }
 
+/** A write after which sheets may be missing: they are begun once it is done. */
+export async function thenSheets<T>(db: Database, contestId: string, write: Promise<T>): Promise<T> {
+  const reply = await write;
+  computeMissingSheets(db, contestId);
+  return reply;
+}
+
 /** Computes every sheet that a contest lacks; resolves when all are stored or have failed. */
 export async function allSheets(db: Database, contestId: string): Promise<void> {
   const contest = await db.contest.findUniqueOrThrow({ where: { id: contestId } });

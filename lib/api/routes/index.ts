@@ -8,6 +8,7 @@ import { RESULTS } from "./results";
 import { SAFETY } from "./safety";
 import type { RouteInfo } from "./shapes";
 import { SITE } from "./site";
+import { WIND } from "./wind";
 
 export * from "./shapes";
 
@@ -16,6 +17,7 @@ export const ROUTES: readonly RouteInfo[] = [
   ...PEOPLE,
   ...RANGE,
   ...SITE,
+  ...WIND,
   ...SAFETY,
   ...MACHINES,
   ...CURES,

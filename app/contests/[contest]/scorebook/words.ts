@@ -21,6 +21,7 @@ const ACTS: Record<string, string> = {
   "machine-placed": "Machine placed",
   "policy-set": "Policy set",
   "air-set": "Air set",
+  "wind-read": "Wind read",
   "sheet-computed": "Hazard sheet computed",
   "round-made": "Firing order made",
   "fix-recorded": "Landing point entered",
