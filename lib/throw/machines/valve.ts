@@ -149,13 +149,15 @@ export class ValveShot {
 
   private readonly slope = (y: Float64Array, dy: Float64Array): void => {
     const { drive, valve, temperature, stored } = this;
-    const chamber = this.chamberPressure(y);
+    // Adiabatic: temperature goes with the share left to the power γ − 1, pressure with it to the power γ.
+    const left = Math.max(0, y[0]);
+    const cooled = left ** (GAMMA - 1);
+    const chamber = drive.pressure * left * cooled;
     const barrel = this.barrelPressure(y);
     const open = valve.openingTime > 0 ? Math.min(1, y[4] / valve.openingTime) : 1;
-    const density = this.density * Math.max(0, y[0]);
+    const density = this.density * left;
     const flow = open * valveFlow(this.flow, chamber, barrel, density, SOFT * drive.pressure);
-    const heat = temperature * Math.max(0, y[0]) ** (GAMMA - 1);
-    const enthalpy = (GAMMA / (GAMMA - 1)) * GAS_CONSTANT * heat;
+    const enthalpy = (GAMMA / (GAMMA - 1)) * GAS_CONSTANT * temperature * cooled;
     const speed = Math.max(0, y[3]);
     const force = this.force(barrel);
     dy[0] = -flow / (this.density * drive.volume);
