@@ -12,10 +12,10 @@ import {
   type Site,
   standClear,
 } from "../zones";
-import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
+import { type ContestRow, contestBySlug, policyOf } from "./find";
 import { type FeatureInfo, featureInfo } from "./layout";
 import { machineInfo } from "./machines";
-import { sheetOf } from "./sheets";
+import { type Circumstances, circumstancesOf, sheetOf } from "./sheets";
 
 /** Stands beside every zone. */
 export const CAUTION =
@@ -54,14 +54,17 @@ export async function contestZones(db: Database, slug: string, { wait = 4000 } =
     points,
     machines,
   };
-  const zones = await Promise.all(machines.map((machine) => zoneOf(db, contest, machine, ground, wait)));
+  const given = await circumstancesOf(db, contest);
+  const zones = await Promise.all(
+    machines.map((machine) => zoneOf(db, contest, machine, { ground, given, wait })),
+  );
   const drawn = zones.flatMap((zone) => zone ?? []);
   return {
     type: "FeatureCollection",
     features: drawn.map(({ feature }) => feature),
     caution: CAUTION,
     policy: policyOf(contest),
-    air: airOf(contest),
+    air: given.air,
     day: contest.date,
     union: dayZone(
       ground.site,
@@ -116,12 +119,12 @@ async function zoneOf(
   db: Database,
   contest: ContestRow,
   machine: PlacedMachine,
-  ground: Ground,
-  wait: number,
+  { ground, given, wait }: { ground: Ground; given: Circumstances; wait: number },
 ): Promise<{ feature: Feature; zone: LaidZone | null } | null> {
   const { firingPoint, bearing } = machine;
   if (!firingPoint || bearing === null) return null;
-  const { state, reason, sheetId, sheet } = await sheetOf(db, contest, machine, wait);
+  const answer = await sheetOf(db, contest, machine, wait, given);
+  const { state, reason, sheetId, sheet } = answer;
   const { height, accuracy } = firingPoint;
   const geometry = sheet && reachPolygon(firingPoint, bearing, sheet.exclusion.reach, height, accuracy);
   const zone = geometry && layZone(ground.site, geometry);
@@ -150,7 +153,7 @@ async function zoneOf(
     top: sheet && sheet.apex + height,
     accuracy,
     ...(zone ? touchedBy(zone, machine, ground) : { conflicts: [], standClear: [] }),
-    assumptions: sheet?.assumptions ?? [],
+    assumptions: sheet ? [...answer.given, ...sheet.assumptions] : [],
     warnings: sheet?.warnings ?? [],
     notModelled: sheet?.notModelled ?? [],
   };
