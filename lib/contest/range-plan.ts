@@ -75,6 +75,7 @@ export async function readRangePlan(
     unplaced: machines
       .filter(({ id }) => !placed.has(id))
       .map(({ id, name, entrant }) => ({ id, name, entrantName: entrant.name })),
+    union: zones.union,
     policy: zones.policy,
     air: zones.air,
     scorebook,
@@ -82,39 +83,16 @@ export async function readRangePlan(
   };
 }
 
-function planMachine({ geometry, properties: zone }: Zones["features"][number]): PlanMachine {
+/** Without what the paper does not say: the dimensions' revision is told, the overlaps are not drawn. */
+function planMachine({ geometry, properties }: Zones["features"][number]): PlanMachine {
+  const { machineId, machineName, entrantId: _, accuracy: __, conflicts, ...zone } = properties;
   return {
-    id: zone.machineId,
-    name: zone.machineName,
-    kind: zone.kind,
-    entrantNumber: zone.entrantNumber,
-    entrantName: zone.entrantName,
-    firingPointId: zone.firingPointId,
-    firingPointNumber: zone.firingPointNumber,
-    bearing: zone.bearing,
-    revision: zone.revision,
-    state: zone.state,
-    reason: zone.reason,
-    sheetId: zone.sheetId,
-    nominal: zone.nominal,
-    worst: zone.worst,
-    exclusion: zone.exclusion,
-    apex: zone.apex,
-    conflicts: zone.conflicts
-      .filter(({ inConflict }) => inConflict)
-      .map(({ featureId, kind, name, touches, overlapArea, overlapLength, distance, standOff }) => ({
-        featureId,
-        kind,
-        name,
-        touches,
-        overlapArea,
-        overlapLength,
-        distance,
-        standOff,
-      })),
-    assumptions: zone.assumptions,
-    warnings: zone.warnings,
-    notModelled: zone.notModelled,
+    ...zone,
+    id: machineId,
+    name: machineName,
+    conflicts: conflicts
+      .filter(({ inConflict, agreed }) => inConflict || agreed)
+      .map(({ overlap: _, inConflict: __, ...conflict }) => conflict),
     zone: geometry,
   };
 }

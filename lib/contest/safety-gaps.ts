@@ -22,7 +22,7 @@ export function safetyGaps(
         "sheet",
         `${machine.name} (${machine.entrantName}) has no hazard sheet${machine.reason ? `: ${machine.reason}` : machine.state === "computing" ? " yet: it is being computed." : "."}`,
       );
-    for (const { name, touches } of machine.conflicts)
+    for (const { name, touches } of machine.conflicts.filter(({ agreed }) => !agreed))
       add(
         "conflict",
         `The zone of ${machine.name} (${machine.entrantName}) ${touches ? "touches" : "comes nearer than the stand-off to"} ${name}.`,

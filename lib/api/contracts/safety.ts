@@ -3,9 +3,8 @@ import { z } from "zod";
 import { airSchema, policySchema } from "../../throw/contracts";
 import { consentSchema } from "./consents";
 import { featureSchema, firingPointSchema } from "./contest";
-import { SHEET_STATES } from "./machines";
 import { count, day, idSchema, instant, latitude, longitude, text } from "./parts";
-import { zoneConflictSchema } from "./zones";
+import { zoneConflictSchema, zonePropertiesSchema, zonesSchema } from "./zones";
 
 // ---------------------------------------------------------------- the plan
 
@@ -82,45 +81,39 @@ export type SafetyPlanAnswer = z.infer<typeof safetyPlanAnswerSchema>;
 
 // ---------------------------------------------------------------- the range plan
 
-const coordinates = z.tuple([z.number(), z.number()]);
+const outline = zonesSchema.shape.features.element.shape.geometry;
+
 /** One machine as the paper shows it. */
-export const planMachineSchema = z.object({
-  id: idSchema,
-  name: z.string(),
-  kind: z.string().nullable(),
-  entrantNumber: count,
-  entrantName: z.string(),
-  firingPointId: z.string(),
-  firingPointNumber: count,
-  /** Degrees true. */
-  bearing: z.number(),
-  revision: z.number().int().nullable(),
-  state: z.enum(SHEET_STATES),
-  reason: z.string().nullable(),
-  sheetId: z.string().nullable(),
-  nominal: z.number().nullable(),
-  worst: z.object({ forward: z.number(), backward: z.number() }).nullable(),
-  exclusion: z.object({ forward: z.number(), backward: z.number(), side: z.number() }).nullable(),
-  apex: z.number().nullable(),
-  /** Only what is against the rules. */
-  conflicts: z.array(
-    zoneConflictSchema.pick({
-      featureId: true,
-      kind: true,
-      name: true,
-      touches: true,
-      overlapArea: true,
-      overlapLength: true,
-      distance: true,
-      standOff: true,
-    }),
-  ),
-  assumptions: z.array(z.string()),
-  warnings: z.array(z.object({ code: z.string(), text: z.string() })),
-  notModelled: z.array(z.string()),
-  /** The keep-out zone; null without a sheet. */
-  zone: z.object({ type: z.literal("Polygon"), coordinates: z.array(z.array(coordinates)) }).nullable(),
-});
+export const planMachineSchema = zonePropertiesSchema
+  .pick({
+    kind: true,
+    entrantNumber: true,
+    entrantName: true,
+    firingPointId: true,
+    firingPointNumber: true,
+    bearing: true,
+    revision: true,
+    state: true,
+    reason: true,
+    sheetId: true,
+    nominal: true,
+    worst: true,
+    exclusion: true,
+    apex: true,
+    top: true,
+    standClear: true,
+    assumptions: true,
+    warnings: true,
+    notModelled: true,
+  })
+  .extend({
+    id: idSchema,
+    name: z.string(),
+    /** Only what is against the rules; what is agreed in writing too, with `agreed`. */
+    conflicts: z.array(zoneConflictSchema.omit({ overlap: true, inConflict: true })),
+    /** The keep-out zone; null without a sheet. */
+    zone: outline,
+  });
 export type PlanMachine = z.infer<typeof planMachineSchema>;
 
 /** All that the range plan draws and says: what is on the map at one entry of the scorebook. */
@@ -150,6 +143,8 @@ export const rangePlanSchema = z.object({
     }),
   ),
   machines: z.array(planMachineSchema),
+  /** All zones together. */
+  union: zonesSchema.shape.union,
   /** Machines that stand nowhere yet and so have no zone. */
   unplaced: z.array(z.object({ id: idSchema, name: z.string(), entrantName: z.string() })),
   policy: policySchema,

@@ -6,7 +6,11 @@ import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
 import styles from "./map-page.module.css";
 import { kindTitle } from "./scene-of";
 
-type Conflict = ZoneProperties["conflicts"][number];
+/** What the words need of a conflict. */
+type Conflict = Pick<
+  ZoneProperties["conflicts"][number],
+  "kind" | "touches" | "overlapArea" | "overlapLength" | "distance" | "standOff"
+>;
 
 /** How a zone stands to a feature: "covers 340 m² of it", "comes to 12 m of it; the stand-off is 20 m". */
 export function conflictWords(conflict: Conflict, system: UnitSystem): string {

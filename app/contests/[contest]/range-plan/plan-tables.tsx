@@ -1,0 +1,207 @@
+/** What the drawing shows, in words and numbers: distances, what is touched, features, points, policy and wind. */
+import { Table } from "@/app/_ui/table";
+import { bearingText, coordinates } from "@/app/_ui/words";
+import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+import { featureKind } from "@/lib/zones/kinds";
+import { conflictWords } from "../map/conflict-list";
+import { kindTitle } from "../map/scene-of";
+import { agreedConflicts, keepOff, keepOffBoth, openConflicts } from "./plan-words";
+
+export function DistanceTable({
+  machines,
+  system,
+}: {
+  machines: readonly PlanMachine[];
+  system: UnitSystem;
+}) {
+  const cell = (machine: PlanMachine, side: "forward" | "backward" | "side") =>
+    machine.exclusion ? keepOffBoth(machine.exclusion[side], system) : "no sheet";
+  return (
+    <Table
+      caption="Keep-out distances from the firing point, rounded up"
+      rows={machines}
+      rowKey={({ id }) => id}
+      empty="No machine has a firing point and a bearing yet."
+      columns={[
+        { key: "machine", head: "Machine", rowHead: true, cell: ({ name }) => name },
+        { key: "team", head: "Team", cell: (one) => `${one.entrantNumber} ${one.entrantName}` },
+        { key: "point", head: "Point", cell: ({ firingPointNumber }) => firingPointNumber },
+        { key: "bearing", head: "Bearing, true", cell: ({ bearing }) => bearingText(bearing) },
+        { key: "forward", head: "Forward", cell: (one) => cell(one, "forward") },
+        { key: "backward", head: "Back", cell: (one) => cell(one, "backward") },
+        { key: "side", head: "Side", cell: (one) => cell(one, "side") },
+        {
+          key: "apex",
+          head: "Highest above its ground",
+          cell: ({ apex }) => (apex === null ? "–" : keepOffBoth(apex, system)),
+        },
+      ]}
+    />
+  );
+}
+
+/** Every conflict that is open, or the sentence that there is none on this plan; then what is agreed in writing. */
+export function ConflictWords({
+  machines,
+  system,
+}: {
+  machines: readonly PlanMachine[];
+  system: UnitSystem;
+}) {
+  const open = openConflicts(machines);
+  const agreed = agreedConflicts(machines);
+  const drawn = machines.filter(({ exclusion }) => exclusion !== null);
+  return (
+    <>
+      {open.length === 0 ? (
+        <p>
+          {drawn.length === 0
+            ? "No zone is drawn yet."
+            : "No protected feature on this plan is inside a zone or nearer than its stand-off without an agreement. That covers what is on the plan and what the zones assume; nothing else."}
+        </p>
+      ) : (
+        <>
+          <p>
+            <strong>Do not fire like this:</strong> turn or move the machine, close or clear the place, or
+            throw less. The safety officer decides.
+          </p>
+          <ul>
+            {open.map(({ machine, conflict }) => (
+              <li key={`${machine.id} ${conflict.featureId}`}>
+                <strong>
+                  ⚠ {machine.name} and {conflict.name}
+                </strong>{" "}
+                ({kindTitle(conflict.kind).toLowerCase()}): the zone {conflictWords(conflict, system)}.
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {agreed.length > 0 && (
+        <>
+          <p>Agreed in writing, as the register of consents has it:</p>
+          <ul>
+            {agreed.map(({ machine, conflict }) => (
+              <li key={`${machine.id} ${conflict.featureId}`}>
+                {machine.name} and {conflict.name} ({kindTitle(conflict.kind).toLowerCase()}): the zone{" "}
+                {conflictWords(conflict, system)}. The agreement{" "}
+                {conflict.agreed?.expiresOn ? `ends on ${conflict.agreed.expiresOn}` : "names no end"}.
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  );
+}
+
+/** Who moves, or stays under cover, when a machine fires. */
+export function StandClearTable({
+  machines,
+  system,
+}: {
+  machines: readonly PlanMachine[];
+  system: UnitSystem;
+}) {
+  return (
+    <Table
+      caption="Who stands clear when each machine fires"
+      rows={machines.filter(({ exclusion }) => exclusion !== null)}
+      rowKey={({ id }) => id}
+      empty="No zone is drawn yet."
+      columns={[
+        { key: "machine", head: "Machine", rowHead: true, cell: ({ name }) => name },
+        {
+          key: "who",
+          head: "In its zone, with how deep",
+          cell: ({ standClear }) =>
+            standClear.length === 0
+              ? "No firing point, shelter, post or path on this plan."
+              : standClear
+                  .map(
+                    ({ name, machines: others, depth }) =>
+                      `${name}${others.length > 0 ? ` (${others.map(({ machineName }) => machineName).join(", ")})` : ""} ${keepOff(depth, system)}`,
+                  )
+                  .join("; "),
+        },
+      ]}
+    />
+  );
+}
+
+export function FeatureTable({ plan, system }: { plan: RangePlan; system: UnitSystem }) {
+  return (
+    <Table
+      caption="Site features"
+      rows={plan.features}
+      rowKey={({ id }) => id}
+      empty="No site feature is laid out yet."
+      columns={[
+        { key: "name", head: "Name", rowHead: true, cell: ({ name }) => name },
+        { key: "kind", head: "Kind", cell: ({ kind }) => kindTitle(kind) },
+        {
+          key: "standOff",
+          head: "Stand-off",
+          cell: ({ kind, standOff }) =>
+            formatQuantity(standOff ?? featureKind(kind).standOff, "distance", system),
+        },
+      ]}
+    />
+  );
+}
+
+export function PointTable({ plan }: { plan: RangePlan }) {
+  const rows = [
+    ...plan.firingPoints.map((point) => ({
+      ...point,
+      name: `Firing point ${point.number}${point.name ? `, ${point.name}` : ""}`,
+    })),
+    ...plan.controlPoints.map((point) => ({ ...point, name: `Control point ${point.name}` })),
+  ];
+  return (
+    <Table
+      caption="Firing points and control points"
+      rows={rows}
+      rowKey={({ id }) => id}
+      empty="No point is laid out yet."
+      columns={[
+        { key: "name", head: "Point", rowHead: true, cell: ({ name }) => name },
+        { key: "place", head: "Latitude, longitude", cell: (point) => coordinates(point) },
+      ]}
+    />
+  );
+}
+
+/** The policy that made the zones, and the wind for which they hold. */
+export function PolicyWords({ plan, system }: { plan: RangePlan; system: UnitSystem }) {
+  const { policy, air } = plan;
+  const { minimum, angles } = policy;
+  const speed = (value: number) => formatQuantity(value, "speed", system);
+  const wind = air.wind && Math.max(air.wind.speed, air.wind.gust ?? 0) > 0 ? air.wind : null;
+  return (
+    <ul>
+      <li>
+        Margin: {policy.margin} times the worst first impact, then run-out on {policy.ground} ground.
+      </li>
+      <li>
+        Nobody nearer than {keepOffBoth(minimum.forward, system)} ahead,{" "}
+        {keepOffBoth(minimum.backward, system)} behind, {keepOffBoth(minimum.side, system)} to the side.
+      </li>
+      <li>
+        Angles either way: aim {angles.aim}°, lean and twist {angles.lean}°, torn sling {angles.tornSling}°,
+        pieces of a machine that breaks {angles.debris}°.
+      </li>
+      <li>
+        {policy.hangUp
+          ? "A projectile that hangs up and whirls on is counted."
+          : `Hang-ups are left out: ${policy.hangUpReason ?? "no reason given"}`}
+      </li>
+      <li>
+        {wind
+          ? `Wind: the zones hold up to a mean of ${speed(wind.speed)} and gusts of ${speed(wind.gust ?? wind.speed)}, measured at ${formatQuantity(wind.height, "length", system)}. Above that nobody fires.`
+          : "Wind: no limit is set, and the zones hold for still air only."}
+      </li>
+    </ul>
+  );
+}
