@@ -10,7 +10,7 @@ import { type Declaration, declarationSchema, type HazardSheet, type Machine } f
 import { broken, standZone, type ZoneFeature } from "../zones";
 import { parse } from "./errors";
 import type { Asker } from "./roles";
-import { type Standing, sheetAt, standing } from "./stands";
+import { mustBeWanted, type Standing, sheetAt, standing } from "./stands";
 
 export type StrengthInfo = z.infer<typeof strengthSchema>;
 
@@ -100,7 +100,7 @@ export async function testStrengths(
   const tested: Tested[] = [];
   let budget = 1 + GRID.length + HALVINGS;
   const test = async (value: number): Promise<Tested> => {
-    signal?.throwIfAborted();
+    mustBeWanted(signal);
     const share = (part: number) => Math.min(1, (tested.length + part) / budget);
     const found = await tryValue(at, strength, value, (done) => onProgress(share(done)));
     tested.push(found);
@@ -161,9 +161,10 @@ async function tryValue(
   const declared = declarationSchema.safeParse({ ...at.declaration, machine: strength.with(value) });
   if (!declared.success) return refused(declared.error.issues[0]?.message ?? "It cannot be computed.");
   try {
-    const sheet = await sheetAt(at, declared.data as Declaration, onProgress);
+    const declaration = value === strength.declared ? at.declaration : (declared.data as Declaration);
+    const sheet = await sheetAt(at, declaration, { point: at.point, bearing: at.bearing }, onProgress);
     const zone = standZone(at.point, at.bearing, sheet.exclusion.reach);
-    const blockers = blockersOf(broken(zone, at.features, at.point.height), at.features);
+    const blockers = blockersOf(broken(at.site, zone), at.features);
     const { forward, backward } = sheet.exclusion;
     return {
       ...nothing,
@@ -205,7 +206,7 @@ export async function fitMachine(
   const strength = strengthOf(at.declaration.machine);
   const base = {
     machineId: at.machine.id,
-    revision: at.revision,
+    revision: at.revision.number,
     firingPointId: at.point.id,
     bearing: at.bearing,
   };

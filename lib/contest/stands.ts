@@ -2,17 +2,26 @@
  * A machine at a firing point on a bearing, as it is or as it might be, with the ground that its zone is held against.
  * Sheets of what is only tried out are official in every number and stored nowhere.
  */
-
+import type { SheetAnswer } from "../api/contracts";
 import type { Database } from "../db";
-import { type Declaration, declarationSchema, type HazardRequest, type HazardSheet } from "../throw";
-import { conflict, invalid } from "./errors";
+import { levelBelow } from "../earth";
+import {
+  type Declaration,
+  declarationSchema,
+  type HazardRequest,
+  type HazardSheet,
+  type Terrain,
+} from "../throw";
+import { CODE_VERSION } from "../throw/version";
+import { type Agreement, agreementOf, layOut, type Site } from "../zones";
+import { conflict, invalid, Refusal } from "./errors";
 import { type ContestRow, contestBySlug, firingPointIn, type MachineRow, machineIn } from "./find";
-import { hazardQueue } from "./hazard-queue";
-import type { FeatureInfo } from "./layout";
-import { featureInfo } from "./layout";
+import { groundProblem, holds, nextGround } from "./ground";
+import { EngineRefusal, hazardQueue } from "./hazard-queue";
+import { type FeatureInfo, featureInfo } from "./layout";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, sha256 } from "./scorebook";
-import { requestOf, sheetOf } from "./sheets";
+import { type Circumstances, circumstancesOf, requestOf, sheetOf } from "./sheets";
 
 export type PointRow = Awaited<ReturnType<typeof firingPointIn>>;
 
@@ -21,15 +30,22 @@ export interface Place {
   bearing: number;
 }
 
-export interface Standing extends Place {
+/** What a contest's zones are held against, with what the day gives their sheets. */
+export interface Ground {
+  features: GroundFeature[];
+  site: Site;
+  given: Circumstances;
+}
+export type GroundFeature = FeatureInfo & { agreement: Agreement | null };
+
+export interface Standing extends Place, Ground {
+  db: Database;
   contest: ContestRow;
   machine: MachineRow;
-  revision: number;
+  revision: MachineRow["revisions"][number];
   declaration: Declaration;
-  /** The one in force, for where it stands now. */
-  official: { sheet: HazardSheet; inputHash: string };
-  /** All that is not retired. */
-  features: FeatureInfo[];
+  /** Of what is declared, at this place. */
+  sheet: HazardSheet;
 }
 
 /** How long a missing official sheet is waited for, ms. */
@@ -53,44 +69,124 @@ export async function standing(
   const point = await firingPointIn(db, contest.id, pointId);
   const revision = machine.revisions[0];
   if (!revision) throw invalid("machine", "Nothing is declared for this machine yet, so it has no zone.");
-  const { state, reason, sheet, inputHash } = await sheetOf(db, contest, machine, WAIT);
-  if (!sheet || !inputHash)
+  const ground = await groundOf(db, contest);
+  const { state, reason, sheet } = await sheetOf(db, contest, machine, WAIT, ground.given);
+  if (!sheet)
     throw conflict(
       "no-sheet",
       state === "computing"
         ? "The hazard sheet of this machine is still being computed. Ask again in some seconds."
         : `This machine has no hazard sheet: ${reason ?? "its page says why"}`,
     );
-  return {
-    contest,
-    machine,
-    revision: revision.number,
-    declaration: declarationSchema.parse(JSON.parse(revision.declared)),
-    point,
-    bearing: asked.bearing ?? machine.bearing ?? 0,
-    official: { sheet, inputHash },
-    features: await groundOf(db, contest.id),
-  };
+  const declaration = declarationSchema.parse(JSON.parse(revision.declared));
+  const bearing = machine.bearing ?? 0;
+  const here = { point: machine.firingPoint ?? point, bearing };
+  const now: Standing = { db, contest, machine, revision, declaration, sheet, ...here, ...ground };
+  const there = { point, bearing: asked.bearing ?? bearing };
+  return { ...now, ...there, sheet: await sheetAt(now, declaration, there) };
 }
 
-/** The site features that zones are held against. */
-export async function groundOf(db: Database, contestId: string): Promise<FeatureInfo[]> {
-  const rows = await db.siteFeature.findMany({
-    where: { contestId, retired: false },
-    orderBy: { name: "asc" },
+export async function groundOf(db: Database, contest: ContestRow): Promise<Ground> {
+  const [rows, consents, given] = await Promise.all([
+    db.siteFeature.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { name: "asc" } }),
+    db.consent.findMany({
+      where: { contestId: contest.id, retired: false, featureId: { not: null } },
+      select: { kind: true, featureId: true, givenOn: true, expiresOn: true },
+    }),
+    circumstancesOf(db, contest),
+  ]);
+  const features = rows.map(featureInfo).map((feature) => ({
+    ...feature,
+    agreement: agreementOf(feature, consents, contest.date),
+  }));
+  return { features, site: layOut(features, contest, contest.height), given };
+}
+
+export interface Placed {
+  machine: AnyMachine;
+  /** Null for a machine that stands nowhere. */
+  place: Place | null;
+  sheet: SheetAnswer;
+}
+
+type AnyMachine = Omit<MachineRow, "entrant"> & { entrant: { number: number; name: string } };
+
+/** Every machine with its sheet as it is now: a missing one is begun, and not waited for. */
+export async function allMachines(
+  db: Database,
+  contest: ContestRow,
+  given: Circumstances,
+): Promise<Placed[]> {
+  const machines = await db.machine.findMany({
+    where: { contestId: contest.id },
+    include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
+    orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
   });
-  return rows.map(featureInfo);
+  return Promise.all(
+    machines.map(async (machine) => ({
+      machine,
+      place:
+        machine.firingPoint && machine.bearing !== null
+          ? { point: machine.firingPoint, bearing: machine.bearing }
+          : null,
+      sheet: await sheetOf(db, contest, machine, 0, given),
+    })),
+  );
 }
 
-/** The sheet of a machine as it might be declared, at a place; the stored one where that is the same question. */
+/**
+ * The sheet of a machine as it might be declared, at a place: on measured ground on the plane that holds there, as
+ * `sheetOf` settles it. Throws EngineRefusal for what cannot be computed, 503 when too many ask.
+ */
 export async function sheetAt(
-  { contest, official }: Pick<Standing, "contest" | "official">,
+  at: Standing,
   declaration: Declaration,
+  place: Place,
   onProgress: (done: number) => void = () => {},
 ): Promise<HazardSheet> {
-  const request = requestOf(contest, declaration);
-  if (sha256(canonical(request)) === official.inputHash) return official.sheet;
-  return trialSheet(request, onProgress);
+  const { air, ground } = at.given;
+  if (declaration === at.declaration && samePlace(at, place)) return at.sheet;
+  const on = (terrain?: Terrain) =>
+    trialSheet(at, requestOf(at.contest, declaration, { air, terrain }), onProgress);
+  let sheet = await on();
+  if (!ground) return sheet;
+  const reaches: number[][] = [];
+  for (;;) {
+    reaches.push(sheet.exclusion.reach);
+    const taken = nextGround(ground, { firingPoint: place.point, bearing: place.bearing }, reaches);
+    const problem = groundProblem(taken);
+    if (problem) throw new EngineRefusal(problem, null);
+    sheet = await on(taken.terrain);
+    if (holds(taken, sheet.exclusion.reach)) return sheet;
+  }
+}
+
+const samePlace = (a: Place, b: Place) =>
+  a.bearing === b.bearing && a.point.latitude === b.point.latitude && a.point.longitude === b.point.longitude;
+
+/**
+ * How far a machine reaches whichever way it is turned at any of these points, m by azimuth: on measured ground it is
+ * taken on a level plane below all of that, for the plane of a sheet holds on its own bearing alone.
+ */
+export async function reachAnyWay(
+  at: Omit<Standing, keyof Place>,
+  points: readonly PointRow[],
+): Promise<number[]> {
+  const { air, ground } = at.given;
+  if (!ground) return at.sheet.exclusion.reach;
+  const below = Math.max(
+    ...points.map(
+      (origin) => levelBelow(ground.points, { origin, accuracy: origin.accuracy, bearing: 0 }).below,
+    ),
+  );
+  const terrain = below > 0 ? { below, slope: 0, crossSlope: 0 } : undefined;
+  const sheet = await trialSheet(at, requestOf(at.contest, at.declaration, { air, terrain }));
+  return sheet.exclusion.reach;
+}
+
+/** Throws once nobody waits for the answer any more. */
+export function mustBeWanted(signal: AbortSignal | undefined): void {
+  if (signal?.aborted) throw new Refusal(503, "given-up", "Whoever asked for this has gone. Ask again.");
 }
 
 /** Sheets remembered for who asks the same again; about 30 kB each. */
@@ -99,15 +195,22 @@ const shared = globalThis as typeof globalThis & { fairthrowTrials?: Map<string,
 shared.fairthrowTrials ??= new Map();
 const trials = shared.fairthrowTrials;
 
-/** Throws EngineRefusal for what cannot be computed, 503 when too many ask. */
-export async function trialSheet(
+async function trialSheet(
+  { db, revision }: Pick<Standing, "db" | "revision">,
   request: HazardRequest,
   onProgress: (done: number) => void = () => {},
 ): Promise<HazardSheet> {
-  const hash = sha256(canonical(request));
-  const sheet = trials.get(hash) ?? (await hazardQueue().compute(request, "trial", onProgress));
-  trials.delete(hash);
-  trials.set(hash, sheet);
+  const inputHash = sha256(canonical(request));
+  const known = trials.get(inputHash);
+  const where = { revisionId: revision.id, inputHash, codeVersion: CODE_VERSION };
+  const stored = known ? null : await db.hazardSheet.findFirst({ where, select: { result: true } });
+  const sheet =
+    known ??
+    (stored
+      ? (JSON.parse(stored.result) as HazardSheet)
+      : await hazardQueue().compute(request, "trial", onProgress));
+  trials.delete(inputHash);
+  trials.set(inputHash, sheet);
   for (const oldest of trials.keys()) {
     if (trials.size <= REMEMBERED) break;
     trials.delete(oldest);

@@ -60,7 +60,7 @@ export const standQuery = z.strictObject({
 // ---------------------------------------------------------------- cures
 
 const common = {
-  /** In points: the sum that `costs` states for its kind. */
+  /** In points, as `costs` states for its kind. */
   cost: z.number(),
   nominalBefore: nominal,
   nominalAfter: nominal,
@@ -132,8 +132,11 @@ export const curesSchema = z.object({
   cures: z.array(cureSchema),
   /** Kinds for which nothing was found, and why. */
   without: z.array(z.object({ kind: z.enum(CURE_KINDS), reason: z.string() })),
-  /** What a point of cost is, a sentence for each kind. */
-  costs: z.array(z.object({ kind: z.enum(CURE_KINDS), text: z.string() })),
+  /**
+   * What `cost` is made of: points at once, and for each degree of a turn, metre of a move, percent of the distance
+   * as meant that a weaker machine loses. A move to another point counts its turn as well.
+   */
+  costs: z.array(z.object({ kind: z.enum(CURE_KINDS), once: z.number(), each: z.number() })),
 });
 export type Cures = z.infer<typeof curesSchema>;
 export const curesQuery = z.strictObject({ machine: idSchema });
@@ -168,7 +171,11 @@ export const placingMachineSchema = z.object({
   reach: z.array(z.number()).length(360).nullable(),
 });
 export type PlacingMachine = z.infer<typeof placingMachineSchema>;
-export const placingSchema = z.object({ machines: z.array(placingMachineSchema) });
+export const placingSchema = z.object({
+  machines: z.array(placingMachineSchema),
+  /** Features that a zone may reach by written agreement. */
+  agreements: z.array(z.object({ featureId: z.string(), expiresOn: z.string().nullable() })),
+});
 export type Placing = z.infer<typeof placingSchema>;
 
 export const planQuery = z.strictObject({
