@@ -1,14 +1,17 @@
 /** Next.js: its settings, and the headers that every answer carries. */
+import { tileHost, tilesOf } from "./lib/launch/tiles.mjs";
 
 const development = process.env.NODE_ENV === "development";
 
 // Next starts its pages with inline scripts, and a nonce would make every page dynamic: so 'unsafe-inline'.
-// What people type is never put into a page but as text. Nothing comes from, or goes to, another site.
+// What people type is never put into a page but as text. Nothing comes from, or goes to, another site, except map
+// tiles from the one host that the program was told of.
+const tiles = tilesOf(process.env);
 const contentSecurityPolicy = [
   "default-src 'self'",
   `script-src 'self' 'unsafe-inline'${development ? " 'unsafe-eval'" : ""}`,
   "style-src 'self' 'unsafe-inline'",
-  "img-src 'self' data: blob:",
+  `img-src 'self' data: blob:${tiles ? ` ${tileHost(tiles.url)}` : ""}`,
   "connect-src 'self'",
   "worker-src 'self'",
   "object-src 'none'",
@@ -20,6 +23,7 @@ const contentSecurityPolicy = [
 /** @type {import("next").NextConfig} */
 export default {
   poweredByHeader: false,
+  env: { FAIRTHROW_TILES: JSON.stringify(tiles) },
   agentRules: false, // next dev writes no notes of its own into the repository
   devIndicators: false,
   images: { unoptimized: true },

@@ -182,10 +182,15 @@ export async function ensureBuilt(say) {
     "package-lock.json",
   ];
   const hash = contentHash(sources, ["lib/db/generated/made-from"]);
-  await once(".next/made-from", hash, async () => {
-    say("Building the pages (about a minute) …");
-    await run(process.execPath, [join(root, "node_modules/next/dist/bin/next"), "build"], {
-      env: { NODE_ENV: "production" },
-    });
-  });
+  // The pages are built with the tiles' address, which their content security policy names.
+  await once(
+    ".next/made-from",
+    [hash, process.env.TILES_URL, process.env.TILES_ATTRIBUTION].filter(Boolean).join(" "),
+    async () => {
+      say("Building the pages (about a minute) …");
+      await run(process.execPath, [join(root, "node_modules/next/dist/bin/next"), "build"], {
+        env: { NODE_ENV: "production" },
+      });
+    },
+  );
 }

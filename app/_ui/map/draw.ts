@@ -8,7 +8,7 @@ import { PATTERN } from "./patterns";
 import { asFeature, labelPlace, type MapScene, type ScenePoint, type SceneZone } from "./scene";
 
 /** Bottom to top. */
-const PANES = ["ground", "zones", "touches", "points", "labels"] as const;
+const PANES = ["picture", "ground", "zones", "touches", "points", "labels"] as const;
 
 export function makePanes(map: Leaflet.Map): void {
   PANES.forEach((name, index) => {
@@ -126,6 +126,23 @@ function drawPoints(L: typeof Leaflet, scene: MapScene, layer: Leaflet.LayerGrou
       }),
     );
   }
+  for (const { what, at } of scene.marks ?? []) {
+    // A peg is a triangle as on survey sheets; a height is a cross.
+    const sign = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+    sign.setAttribute("viewBox", "0 0 16 16");
+    const path = document.createElementNS("http://www.w3.org/2000/svg", "path");
+    path.setAttribute("d", what === "control-point" ? "M8 1.5 15 14H1Z" : "M2 8H14M8 2V14");
+    path.setAttribute("class", styles[what === "control-point" ? "peg" : "height"] ?? "");
+    sign.append(path);
+    layer.addLayer(
+      L.marker(latLng(at), {
+        pane: "points",
+        icon: L.divIcon({ html: sign as unknown as HTMLElement, className: "", iconSize: [16, 16] }),
+        interactive: false,
+        keyboard: false,
+      }),
+    );
+  }
 }
 
 function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSystem): Label[] {
@@ -160,6 +177,10 @@ function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSyst
       priority: 20 - point.number / 1000,
       tight: true,
     });
+  }
+  for (const { at, what, text } of scene.marks ?? []) {
+    const className = styles.featureLabel ?? "";
+    labels.push({ at, text, className, priority: what === "control-point" ? 3 : 0.5, beside: true });
   }
   for (const zone of zones) {
     for (const callout of zone.callouts) {

@@ -13,6 +13,8 @@ export interface Label {
   priority: number;
   /** Stands at its point, or close beside it, or not at all. */
   tight?: boolean;
+  /** Never on its point, which has a sign of its own. */
+  beside?: boolean;
 }
 
 interface Placed {
@@ -20,6 +22,7 @@ interface Placed {
   box: HTMLElement;
   priority: number;
   tight: boolean;
+  beside: boolean;
 }
 
 /** Offsets of a label's centre from its point, in its own widths and heights, best first. */
@@ -68,21 +71,28 @@ export function addLabels(
       keyboard: false,
     });
     layer.addLayer(marker);
-    placed.push({ marker, box, priority: label.priority, tight: label.tight ?? false });
+    placed.push({
+      marker,
+      box,
+      priority: label.priority,
+      tight: label.tight ?? false,
+      beside: label.beside ?? false,
+    });
   }
   placed.sort((a, b) => b.priority - a.priority);
 
   const arrange = () => {
     const taken: { left: number; top: number; right: number; bottom: number }[] = [];
     const size = map.getSize();
-    for (const { marker, box, priority, tight } of placed) {
+    for (const { marker, box, priority, tight, beside } of placed) {
       const point = map.latLngToContainerPoint(marker.getLatLng());
       const width = box.offsetWidth;
       const height = box.offsetHeight;
       const inSight = point.x >= 0 && point.y >= 0 && point.x <= size.x && point.y <= size.y;
       const within = (start: number, length: number, whole: number) =>
         inSight ? Math.max(EDGE, Math.min(start, whole - length - EDGE)) : start;
-      const places = (tight ? BESIDE : OFFSETS).map(([x, y]) => {
+      const offsets = tight ? BESIDE : beside ? OFFSETS.slice(1) : OFFSETS;
+      const places = offsets.map(([x, y]) => {
         const left = within(point.x + x * width - width / 2, width, size.x);
         const top = within(point.y + y * height - height / 2, height, size.y);
         return { left, top, right: left + width, bottom: top + height };

@@ -7,10 +7,14 @@ export function MapLegend({
   kinds,
   zones,
   conflicts,
+  controlPoints = false,
+  spotHeights = false,
 }: {
   kinds: readonly { kind: string; title: string }[];
   zones: boolean;
   conflicts: boolean;
+  controlPoints?: boolean;
+  spotHeights?: boolean;
 }) {
   return (
     <ul className={styles.legend} aria-label="Signs on the map">
@@ -55,6 +59,22 @@ export function MapLegend({
         </span>
         Firing point
       </li>
+      {controlPoints && (
+        <li>
+          <svg className={styles.swatch} viewBox="0 0 34 20" aria-hidden="true" focusable="false">
+            <path d="M17 3 24 16H10Z" className={styles.peg} />
+          </svg>
+          Control point
+        </li>
+      )}
+      {spotHeights && (
+        <li>
+          <svg className={styles.swatch} viewBox="0 0 34 20" aria-hidden="true" focusable="false">
+            <path d="M11 10H23M17 4V16" className={styles.height} />
+          </svg>
+          Height of the ground
+        </li>
+      )}
     </ul>
   );
 }

@@ -53,10 +53,35 @@ export interface SceneZone {
   conflicts: readonly SceneConflict[];
 }
 
+/** A peg, or a measured height of the ground, with what is written beside it. */
+export interface SceneMark {
+  id: string;
+  what: "control-point" | "spot-height";
+  text: string;
+  at: ScenePoint;
+}
+
+/** A photo or scan that lies under everything. */
+export interface ScenePicture {
+  id: string;
+  name: string;
+  url: string;
+  /** Pixels. */
+  width: number;
+  height: number;
+  /** Where its corners lie: top left, top right, bottom left. */
+  corners: readonly [ScenePoint, ScenePoint, ScenePoint];
+  opacity: number;
+  /** Whether it is drawn until the reader says otherwise. */
+  shown: boolean;
+}
+
 export interface MapScene {
   features: readonly SceneFeature[];
   firingPoints: readonly SceneFiringPoint[];
   zones: readonly SceneZone[];
+  marks?: readonly SceneMark[];
+  pictures?: readonly ScenePicture[];
 }
 
 export interface Bounds {
@@ -95,7 +120,7 @@ export function sceneBounds(scene: MapScene): Bounds | null {
   for (const geometry of geometries) {
     for (const [longitude, latitude] of positions(geometry)) add(longitude as number, latitude as number);
   }
-  for (const { at } of scene.firingPoints) add(at.longitude, at.latitude);
+  for (const { at } of [...scene.firingPoints, ...(scene.marks ?? [])]) add(at.longitude, at.latitude);
   return box.south > box.north ? null : box;
 }
 

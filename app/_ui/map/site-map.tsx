@@ -10,7 +10,8 @@ import type { UnitSystem } from "@/lib/units";
 import { drawScene, makePanes } from "./draw";
 import styles from "./map.module.css";
 import { MapPatterns } from "./patterns";
-import { type Bounds, type MapScene, sceneBounds } from "./scene";
+import { type Bounds, type MapScene, type ScenePoint, sceneBounds } from "./scene";
+import { useUnderlay } from "./use-underlay";
 
 export interface SiteMapProps {
   scene: MapScene;
@@ -19,22 +20,39 @@ export interface SiteMapProps {
   system: UnitSystem;
   /** Id of the table that says the same. */
   describedBy: string;
+  /** Where an empty site's map opens. */
+  around?: ScenePoint;
+  /** Told when the map is there to be drawn on, and when it is gone. */
+  onOpen?: (opened: Opened | null) => void;
 }
 
-interface Opened {
+export interface Opened {
   L: typeof Leaflet;
   map: Leaflet.Map;
 }
 
+/** Half the side of an empty site's map, degrees of latitude: about 300 m. */
+const EMPTY = 0.0027;
+
 export function SiteMap(props: SiteMapProps) {
-  const bounds = sceneBounds(props.scene);
+  const bounds = sceneBounds(props.scene) ?? (props.around ? boundsAround(props.around) : null);
   if (!bounds) {
     return <p className={styles.empty}>Nothing is laid out on this site yet, so there is no map to draw.</p>;
   }
   return <DrawnMap {...props} bounds={bounds} />;
 }
 
-function DrawnMap({ scene, shown, system, describedBy, bounds }: SiteMapProps & { bounds: Bounds }) {
+function boundsAround({ latitude, longitude }: ScenePoint): Bounds {
+  const across = EMPTY / Math.max(0.1, Math.cos((latitude * Math.PI) / 180));
+  return {
+    south: latitude - EMPTY,
+    north: latitude + EMPTY,
+    west: longitude - across,
+    east: longitude + across,
+  };
+}
+
+function DrawnMap({ scene, shown, system, describedBy, bounds, onOpen }: SiteMapProps & { bounds: Bounds }) {
   const box = useRef<HTMLDivElement>(null);
   const [opened, setOpened] = useState<Opened | null>(null);
 
@@ -81,34 +99,43 @@ function DrawnMap({ scene, shown, system, describedBy, bounds }: SiteMapProps & 
     return drawScene(opened.L, opened.map, scene, zones, system);
   }, [opened, scene, shown, system]);
 
+  const underlay = useUnderlay(opened, scene.pictures);
+
+  useEffect(() => {
+    onOpen?.(opened);
+  }, [opened, onOpen]);
+
   return (
-    <div className={styles.frame}>
-      <MapPatterns />
-      <div
-        ref={box}
-        className={styles.canvas}
-        role="region"
-        aria-label="Site map. Arrow keys move it, plus and minus zoom; the tables below say the same."
-        aria-describedby={describedBy}
-        data-ready={opened ? "yes" : "no"}
-      />
-      <div className={styles.north} aria-hidden="true">
-        <svg viewBox="0 0 24 36" width="24" height="36" aria-hidden="true" focusable="false">
-          <path d="M12 1 20 22 12 17 4 22Z" fill="currentColor" />
-          <text x="12" y="34" textAnchor="middle" fontSize="12" fontWeight="700" fill="currentColor">
-            N
-          </text>
-        </svg>
+    <>
+      <div className={styles.frame}>
+        <MapPatterns />
+        <div
+          ref={box}
+          className={styles.canvas}
+          role="region"
+          aria-label="Site map. Arrow keys move it, plus and minus zoom; the tables below say the same."
+          aria-describedby={describedBy}
+          data-ready={opened ? "yes" : "no"}
+        />
+        <div className={styles.north} aria-hidden="true">
+          <svg viewBox="0 0 24 36" width="24" height="36" aria-hidden="true" focusable="false">
+            <path d="M12 1 20 22 12 17 4 22Z" fill="currentColor" />
+            <text x="12" y="34" textAnchor="middle" fontSize="12" fontWeight="700" fill="currentColor">
+              N
+            </text>
+          </svg>
+        </div>
+        <button
+          type="button"
+          className={styles.fit}
+          onClick={() => opened && fit(opened, bounds)}
+          disabled={!opened}
+        >
+          Whole site
+        </button>
       </div>
-      <button
-        type="button"
-        className={styles.fit}
-        onClick={() => opened && fit(opened, bounds)}
-        disabled={!opened}
-      >
-        Whole site
-      </button>
-    </div>
+      {underlay}
+    </>
   );
 }
 

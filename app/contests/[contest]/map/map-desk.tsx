@@ -7,13 +7,14 @@ import { useMemo, useState } from "react";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { useLive } from "@/app/_ui/live/use-live";
+import { marksOf, picturesOf } from "@/app/_ui/map/laid-out";
 import { MapLegend } from "@/app/_ui/map/legend";
 import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview, Zones } from "@/lib/api/contracts";
 import { ConflictList } from "./conflict-list";
 import styles from "./map-page.module.css";
-import { kindTitle, type Site, sceneOf } from "./scene-of";
+import { kindTitle, type Site, sceneOf, siteOf } from "./scene-of";
 import { SiteTables } from "./site-tables";
 import { ZoneCard } from "./zone-card";
 
@@ -48,8 +49,7 @@ export function MapDesk({
           return response.json();
         }),
       );
-      const { features, firingPoints } = overview as ContestOverview;
-      setData({ site: { features, firingPoints }, zones: zones as Zones });
+      setData({ site: siteOf(overview as ContestOverview), zones: zones as Zones });
     } catch {
       // No network: what is drawn stays, and the next event asks again.
     }
@@ -58,7 +58,11 @@ export function MapDesk({
     if (missed || SHOWS.has(change.kind)) void refresh();
   });
 
-  const scene = useMemo(() => sceneOf(data.site, data.zones), [data]);
+  const pictures = useMemo(() => picturesOf(slug, data.site.aerialPictures), [slug, data]);
+  const scene = useMemo(
+    () => ({ ...sceneOf(data.site, data.zones), marks: marksOf(data.site, system), pictures }),
+    [data, system, pictures],
+  );
   const all = data.zones.features.map(({ properties }) => properties);
   const known = choice === "all" || all.some(({ machineId }) => machineId === choice);
   const chosen = known ? choice : "all";
@@ -97,6 +101,8 @@ export function MapDesk({
             kinds={kinds}
             zones={scene.zones.length > 0}
             conflicts={scene.zones.some(({ conflicts }) => conflicts.length > 0)}
+            controlPoints={scene.marks.some(({ what }) => what === "control-point")}
+            spotHeights={scene.marks.some(({ what }) => what === "spot-height")}
           />
           <p className={styles.heard}>
             {heard.open

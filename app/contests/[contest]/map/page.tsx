@@ -1,12 +1,13 @@
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
 import { contestZones } from "@/lib/contest";
 import { MapDesk } from "./map-desk";
+import { siteOf } from "./scene-of";
 
 export const generateMetadata = titled("Site map and keep-out zones");
 
 export default async function MapPage({ params }: { params: Promise<{ contest: string }> }) {
   const { contest: slug } = await params;
-  const { features, firingPoints, sequence } = await overview(slug);
+  const contest = await overview(slug);
   const zones = await reading((db) => contestZones(db, slug));
   const who = await asker();
   const here = who?.contestSlug === slug ? who : null;
@@ -14,13 +15,7 @@ export default async function MapPage({ params }: { params: Promise<{ contest: s
   return (
     <>
       <h1>Site map and keep-out zones</h1>
-      <MapDesk
-        slug={slug}
-        site={{ features, firingPoints }}
-        zones={zones}
-        sequence={sequence}
-        opens={opens}
-      />
+      <MapDesk slug={slug} site={siteOf(contest)} zones={zones} sequence={contest.sequence} opens={opens} />
     </>
   );
 }

@@ -4,7 +4,19 @@ import type { ContestOverview, ZoneProperties, Zones } from "@/lib/api/contracts
 import { localPlane } from "@/lib/earth";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
 
-export type Site = Pick<ContestOverview, "features" | "firingPoints">;
+export type Site = Pick<
+  ContestOverview,
+  "features" | "firingPoints" | "controlPoints" | "spotHeights" | "aerialPictures"
+>;
+
+/** What of a contest the map shows. */
+export const siteOf = ({
+  features,
+  firingPoints,
+  controlPoints,
+  spotHeights,
+  aerialPictures,
+}: ContestOverview): Site => ({ features, firingPoints, controlPoints, spotHeights, aerialPictures });
 
 export const kindTitle = (kind: string): string =>
   FEATURE_KINDS.find((known) => known.kind === kind)?.title ?? kind;
@@ -45,7 +57,7 @@ interface Corner {
   rank: number;
 }
 
-export function sceneOf(site: Site, zones: Zones): MapScene {
+export function sceneOf(site: Pick<Site, "features" | "firingPoints">, zones: Zones): MapScene {
   const points = new Map(site.firingPoints.map((point) => [point.id, point]));
   return {
     features: site.features

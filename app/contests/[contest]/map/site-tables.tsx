@@ -5,11 +5,54 @@ import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
-import type { UnitSystem } from "@/lib/units";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { conflictWords } from "./conflict-list";
 import styles from "./map-page.module.css";
 import { nearestPlace } from "./nearest";
 import { kindTitle, type Site } from "./scene-of";
+
+function ControlPointTable({ controlPoints, system }: Pick<Site, "controlPoints"> & { system: UnitSystem }) {
+  const rows = controlPoints.filter(({ retired }) => !retired);
+  if (rows.length === 0) return null;
+  return (
+    <Table
+      caption="Control points"
+      rows={rows}
+      rowKey={({ id }) => id}
+      columns={[
+        { key: "name", head: "Control point", rowHead: true, cell: ({ name }) => name },
+        { key: "place", head: "Latitude, longitude", cell: (point) => coordinates(point) },
+        {
+          key: "accuracy",
+          head: "Accuracy",
+          number: true,
+          cell: ({ accuracy }) => `±${formatQuantity(accuracy, "distance", system)}`,
+        },
+      ]}
+    />
+  );
+}
+
+function SpotHeightTable({ spotHeights, system }: Pick<Site, "spotHeights"> & { system: UnitSystem }) {
+  const rows = spotHeights.filter(({ retired }) => !retired);
+  if (rows.length === 0) return null;
+  return (
+    <Table
+      caption="Heights of the ground"
+      rows={rows}
+      rowKey={({ id }) => id}
+      columns={[
+        { key: "place", head: "Latitude, longitude", rowHead: true, cell: (spot) => coordinates(spot) },
+        {
+          key: "height",
+          head: "Height above ellipsoid",
+          number: true,
+          cell: ({ height }) => formatQuantity(height, "distance", system, { digits: 1 }),
+        },
+      ]}
+    />
+  );
+}
 
 export function SiteTables({
   site,
@@ -96,6 +139,8 @@ export function SiteTables({
           { key: "place", head: "Latitude, longitude", cell: (point) => coordinates(point) },
         ]}
       />
+      <ControlPointTable controlPoints={site.controlPoints} system={system} />
+      <SpotHeightTable spotHeights={site.spotHeights} system={system} />
       <Table
         caption="Site features"
         rows={features}
