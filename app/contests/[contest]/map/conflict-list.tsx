@@ -2,32 +2,10 @@
 /** Every protected feature that a zone touches or comes too near to, in words. */
 import { SafetySign } from "@/app/_ui/caution";
 import type { ZoneProperties } from "@/lib/api/contracts";
-import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
+import type { UnitSystem } from "@/lib/units";
+import { conflictWords } from "./conflict-words";
 import styles from "./map-page.module.css";
 import { kindTitle } from "./scene-of";
-
-/** What the words need of a conflict. */
-type Conflict = Pick<
-  ZoneProperties["conflicts"][number],
-  "kind" | "touches" | "overlapArea" | "overlapLength" | "distance" | "standOff"
->;
-
-/** How a zone stands to a feature: "covers 340 m² of it", "comes to 12 m of it; the stand-off is 20 m". */
-export function conflictWords(conflict: Conflict, system: UnitSystem): string {
-  const quantity = (value: number, dimension: Dimension) =>
-    formatQuantity(value, dimension, system, { digits: value < 10 ? 1 : 0 });
-  if (conflict.touches && conflict.kind === "boundary") {
-    return `leaves it: ${quantity(conflict.overlapArea, "area")} of the zone lie outside`;
-  }
-  if (conflict.touches && conflict.overlapArea > 0) {
-    return `covers ${quantity(conflict.overlapArea, "area")} of it`;
-  }
-  if (conflict.touches && conflict.overlapLength > 0) {
-    return `covers ${quantity(conflict.overlapLength, "distance")} of its length`;
-  }
-  if (conflict.touches) return "reaches it";
-  return `comes to ${quantity(conflict.distance, "distance")} of it; the stand-off is ${quantity(conflict.standOff, "distance")}`;
-}
 
 export function ConflictList({ zones, system }: { zones: readonly ZoneProperties[]; system: UnitSystem }) {
   const found = zones

@@ -4,7 +4,7 @@ import { bearingText, coordinates } from "@/app/_ui/words";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { featureKind } from "@/lib/zones/kinds";
-import { conflictWords } from "../map/conflict-list";
+import { conflictWords } from "../map/conflict-words";
 import { kindTitle } from "../map/scene-of";
 import { agreedConflicts, keepOff, keepOffBoth, openConflicts } from "./plan-words";
 
