@@ -6,7 +6,7 @@ import { bearingText, coordinates } from "@/app/_ui/words";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { conflictWords } from "./conflict-list";
+import { conflictWords } from "./conflict-words";
 import styles from "./map-page.module.css";
 import { nearestPlace } from "./nearest";
 import { kindTitle, type Site } from "./scene-of";
