@@ -1,4 +1,5 @@
 /** Quantities at the edges of the program: read what a person typed, write what the program knows. */
+export { beaufort } from "./beaufort";
 export {
   type FormatOptions,
   formatNumber,

@@ -103,6 +103,13 @@ const WRITES: Partial<Record<Act, Try[]>> = {
     { method: "POST", path: () => `/badges/${spareBadges[0]}/revoke`, body: () => ({}) },
   ],
   "make a firing order": [{ method: "POST", path: () => "/rounds", body: () => ({ round: 2 }) }],
+  "read the wind": [
+    {
+      method: "POST",
+      path: () => "/wind-readings",
+      body: () => ({ speed: 2, gust: 4, direction: count++ % 360, observer: "Line post" }),
+    },
+  ],
   "place a machine": [
     {
       method: "PATCH",

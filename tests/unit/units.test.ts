@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  beaufort,
   type Dimension,
   formatNumber,
   formatQuantity,
@@ -291,5 +292,22 @@ describe("writing", () => {
   it("refuses what is not finite", () => {
     expect(() => formatQuantity(Number.NaN, "mass", "metric")).toThrow(RangeError);
     expect(() => formatNumber(Number.POSITIVE_INFINITY, "length", "us")).toThrow(RangeError);
+  });
+});
+
+describe("the Beaufort scale, its bounds from memory", () => {
+  it.each([
+    [0, 0, "calm"],
+    [0.2, 0, "calm"],
+    [5.5, 4, "moderate breeze"],
+    [7.9, 4, "moderate breeze"],
+    [17.2, 8, "gale"],
+    [60, 12, "hurricane"],
+  ])("%d m/s is force %d, %s", (speed, force, word) => {
+    expect(beaufort(speed)).toEqual({ force, word });
+  });
+
+  it("refuses what is no speed", () => {
+    expect(() => beaufort(-1)).toThrow(RangeError);
   });
 });

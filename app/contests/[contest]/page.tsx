@@ -44,6 +44,8 @@ export default async function ContestPage({ params }: Props) {
           Standings
         </ButtonLink>
         <ButtonLink href={`${base}/map`}>Site map and keep-out zones</ButtonLink>
+        <ButtonLink href={`${base}/walk`}>Walk the zone</ButtonLink>
+        <ButtonLink href={`${base}/wind`}>Wind of the day</ButtonLink>
         <ButtonLink href={`${base}/scorebook`}>Scorebook</ButtonLink>
       </p>
 

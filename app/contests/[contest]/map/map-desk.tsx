@@ -11,7 +11,9 @@ import { marksOf, picturesOf } from "@/app/_ui/map/laid-out";
 import { MapLegend } from "@/app/_ui/map/legend";
 import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
-import type { ContestOverview, Zones } from "@/lib/api/contracts";
+import type { ContestOverview, WindHistory, WindOfDay, Zones } from "@/lib/api/contracts";
+import { useExpiry } from "../wind/use-expiry";
+import { WindState } from "../wind/wind-state";
 import { ConflictList } from "./conflict-list";
 import styles from "./map-page.module.css";
 import { kindTitle, type Site, sceneOf, siteOf } from "./scene-of";
@@ -24,32 +26,38 @@ export function MapDesk({
   slug,
   site: firstSite,
   zones: firstZones,
+  wind: firstWind,
   sequence,
   opens,
 }: {
   slug: string;
   site: Site;
   zones: Zones;
+  wind: WindOfDay;
   /** Of the newest scorebook entry that these show. */
   sequence: number;
   /** Whose machines' pages the reader may open: everybody's, one entrant's, nobody's. */
   opens: string | null;
 }) {
   const system = useUnits();
-  const [data, setData] = useState({ site: firstSite, zones: firstZones });
+  const [data, setData] = useState({ site: firstSite, zones: firstZones, wind: firstWind });
   const [choice, setChoice] = useState("all");
   const base = `/api/v1/contests/${slug}`;
 
   const refresh = async () => {
     try {
-      const [overview, zones] = await Promise.all(
-        [base, `${base}/zones`].map(async (url) => {
+      const [overview, zones, wind] = await Promise.all(
+        [base, `${base}/zones`, `${base}/wind-readings`].map(async (url) => {
           const response = await fetch(url, { cache: "no-store" });
           if (!response.ok) throw new Error(String(response.status));
           return response.json();
         }),
       );
-      setData({ site: siteOf(overview as ContestOverview), zones: zones as Zones });
+      setData({
+        site: siteOf(overview as ContestOverview),
+        zones: zones as Zones,
+        wind: (wind as WindHistory).now,
+      });
     } catch {
       // No network: what is drawn stays, and the next event asks again.
     }
@@ -57,6 +65,7 @@ export function MapDesk({
   const heard = useLive(`${base}/live`, sequence, (change, missed) => {
     if (missed || SHOWS.has(change.kind)) void refresh();
   });
+  useExpiry(data.wind, refresh);
 
   const pictures = useMemo(() => picturesOf(slug, data.site.aerialPictures), [slug, data]);
   const scene = useMemo(
@@ -81,6 +90,7 @@ export function MapDesk({
 
   return (
     <>
+      <WindState slug={slug} wind={data.wind} system={system} />
       <div className={styles.desk}>
         <div className={styles.picture}>
           <SelectField

@@ -1,5 +1,5 @@
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
-import { contestZones } from "@/lib/contest";
+import { contestZones, windOfDay } from "@/lib/contest";
 import { MapDesk } from "./map-desk";
 import { siteOf } from "./scene-of";
 
@@ -9,13 +9,21 @@ export default async function MapPage({ params }: { params: Promise<{ contest: s
   const { contest: slug } = await params;
   const contest = await overview(slug);
   const zones = await reading((db) => contestZones(db, slug));
+  const wind = await reading((db) => windOfDay(db, slug));
   const who = await asker();
   const here = who?.contestSlug === slug ? who : null;
   const opens = here && (here.role === "team" ? here.entrantId : "all");
   return (
     <>
       <h1>Site map and keep-out zones</h1>
-      <MapDesk slug={slug} site={siteOf(contest)} zones={zones} sequence={contest.sequence} opens={opens} />
+      <MapDesk
+        slug={slug}
+        site={siteOf(contest)}
+        zones={zones}
+        wind={wind}
+        sequence={contest.sequence}
+        opens={opens}
+      />
     </>
   );
 }

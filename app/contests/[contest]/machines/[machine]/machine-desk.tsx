@@ -89,9 +89,11 @@ export function MachineDesk({
       )}
       {current.sheet && newest && (
         <HazardSheetView
-          sheet={current.sheet}
+          sheet={{ ...current.sheet, assumptions: [...current.given, ...current.sheet.assumptions] }}
           system={system}
           declaration={newest.declaration}
+          {...(current.air && { air: current.air })}
+          {...(current.terrain && { terrain: current.terrain })}
           policy={policy}
           heading={`Hazard sheet: ${machine.name}, revision ${newest.number}`}
           facts={[

@@ -1,3 +1,4 @@
+import Link from "next/link";
 import { allowed, overview, titled } from "@/app/_ui/reading";
 import { AirForm } from "./air-form";
 import { ConditionsTable } from "./conditions-table";
@@ -29,7 +30,10 @@ export default async function ConditionsPage({ params }: { params: Promise<{ con
       <h2>Policy</h2>
       <PolicyForm slug={slug} policy={policy} />
       <h2>Air and wind in which machines may fire</h2>
-      <p>Sheets hold for this air. Stop the range when the wind passes it.</p>
+      <p>
+        Sheets hold for this air. Stop the range when the wind passes it:{" "}
+        <Link href={`/contests/${slug}/wind`}>read the wind of the day</Link>.
+      </p>
       <AirForm slug={slug} air={air} />
     </>
   );
