@@ -122,7 +122,7 @@ export default async function RangePlanPage({
         <p>Nothing is laid out yet, so there is nothing to draw.</p>
       )}
       <div className={styles.words}>
-        <h2>{plan.contest.name}: distances</h2>
+        <h2>Keep-out distances from the firing point, rounded up</h2>
         <DistanceTable machines={asked.machines} system={system} />
         {plan.unplaced.length > 0 && (
           <p>
@@ -135,10 +135,13 @@ export default async function RangePlanPage({
         </Caution>
         <h2>What the zones touch</h2>
         <ConflictWords machines={asked.machines} system={system} />
+        <h2>Who stands clear when each machine fires</h2>
         <StandClearTable machines={asked.machines} system={system} />
         <h2>Policy and wind</h2>
         <PolicyWords plan={plan} system={system} />
+        <h2>Site features</h2>
         <FeatureTable plan={plan} system={system} />
+        <h2>Firing points and control points</h2>
         <PointTable plan={plan} />
       </div>
     </>

@@ -26,6 +26,12 @@ const OFFSETS = [
   [-0.6, 1.2],
   [0, -2.4],
   [0, 2.4],
+  [0.6, -2.4],
+  [-0.6, -2.4],
+  [0.6, 2.4],
+  [-0.6, 2.4],
+  [0, -3.6],
+  [0, 3.6],
 ] as const;
 
 interface Box {
@@ -48,7 +54,9 @@ export function placeLabels(
   const placed: PlanLabel[] = [];
   for (const label of [...labels].sort((a, b) => b.priority - a.priority)) {
     const height = LETTERS[label.look] * 1.3;
-    const width = label.text.length * LETTERS[label.look] * 0.56 + 1;
+    // What letters of these faces take on the average; bold ones more.
+    const bold = label.look === "zone" || label.look === "touched";
+    const width = label.text.length * LETTERS[label.look] * (bold ? 0.64 : 0.56) + 1;
     if (label.x < 0 || label.y < 0 || label.x > map.width || label.y > map.height) continue;
     for (const [right, down] of OFFSETS) {
       const x = Math.min(Math.max(label.x + right * width, width / 2 + 1), map.width - width / 2 - 1);

@@ -13,7 +13,7 @@ import { magneticWords, openConflicts } from "./plan-words";
 import styles from "./range-plan.module.css";
 
 /** Longest scale bar that fits the panel, mm. */
-const BAR = 44;
+const BAR = 38;
 
 export function PlanPanel({
   plan,
@@ -44,8 +44,10 @@ export function PlanPanel({
         <p className={styles.scale}>
           {scaleWords(view.scale, system)} on {paper}
         </p>
-        <ScaleBar scale={view.scale} system={system} />
-        <NorthArrow declination={contest.declination} />
+        <div className={styles.measures}>
+          <ScaleBar scale={view.scale} system={system} />
+          <NorthArrow declination={contest.declination} />
+        </div>
         <p className={styles.small}>
           North is up. {magneticWords(contest.declination)} Printed at 100 %, the bar measures what it says:
           check it with a ruler.
@@ -180,7 +182,7 @@ function ScaleBar({ scale, system }: { scale: number; system: UnitSystem }) {
   const { units, length, parts } = scaleBar(scale, system, BAR);
   const unit = system === "us" ? "ft" : "m";
   const part = length / parts;
-  const wide = BAR + 12;
+  const wide = BAR + 10;
   return (
     <svg
       className={styles.drawing}
@@ -216,8 +218,8 @@ function NorthArrow({ declination }: { declination: number }) {
   return (
     <svg
       className={styles.drawing}
-      viewBox="-12 -13 24 16"
-      style={{ "--wide": 24, "--high": 16 } as React.CSSProperties}
+      viewBox="-8 -13 16 16"
+      style={{ "--wide": 16, "--high": 16 } as React.CSSProperties}
       role="img"
       aria-label={`True north is up. ${magneticWords(declination)}`}
     >

@@ -53,7 +53,10 @@ export function sheetLayout(name: Paper, turn: Turn): SheetLayout {
 
 /** 1:n, and inches to feet as American plans say it. */
 export const SCALES: Record<UnitSystem, readonly number[]> = {
-  metric: [100, 200, 250, 500, 1000, 1250, 2000, 2500, 5000, 10_000, 12_500, 20_000, 25_000, 50_000, 100_000],
+  metric: [
+    100, 200, 250, 300, 400, 500, 750, 1000, 1250, 1500, 2000, 2500, 3000, 4000, 5000, 7500, 10_000, 12_500,
+    20_000, 25_000, 50_000, 100_000,
+  ],
   us: [
     10, 20, 30, 40, 50, 60, 80, 100, 150, 200, 300, 400, 500, 600, 800, 1000, 2000, 3000, 5000, 10_000,
   ].map((feet) => feet * 12),

@@ -20,6 +20,7 @@ export function DistanceTable({
   return (
     <Table
       caption="Keep-out distances from the firing point, rounded up"
+      hideCaption
       rows={machines}
       rowKey={({ id }) => id}
       empty="No machine has a firing point and a bearing yet."
@@ -107,6 +108,7 @@ export function StandClearTable({
   return (
     <Table
       caption="Who stands clear when each machine fires"
+      hideCaption
       rows={machines.filter(({ exclusion }) => exclusion !== null)}
       rowKey={({ id }) => id}
       empty="No zone is drawn yet."
@@ -134,6 +136,7 @@ export function FeatureTable({ plan, system }: { plan: RangePlan; system: UnitSy
   return (
     <Table
       caption="Site features"
+      hideCaption
       rows={plan.features}
       rowKey={({ id }) => id}
       empty="No site feature is laid out yet."
@@ -162,6 +165,7 @@ export function PointTable({ plan }: { plan: RangePlan }) {
   return (
     <Table
       caption="Firing points and control points"
+      hideCaption
       rows={rows}
       rowKey={({ id }) => id}
       empty="No point is laid out yet."
