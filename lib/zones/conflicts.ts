@@ -40,14 +40,6 @@ const MARGIN = 10;
 
 type Measured = Pick<Conflict, "touches" | "overlapArea" | "overlapLength" | "distance" | "overlap">;
 
-/** The least distance between the edges of a zone and others, m; infinite when there are none. */
-function apartFrom(zone: LaidZone, ends: Float64Array): number {
-  let apart = Number.POSITIVE_INFINITY;
-  for (let at = 0; at < ends.length && apart > 0; at += 4)
-    apart = zone.edges.distance(ends[at], ends[at + 1], ends[at + 2], ends[at + 3], apart);
-  return apart;
-}
-
 /** The part that a zone and a polygon share. Only where edges meet does it take clipping. */
 function shared(zone: LaidZone, polygons: readonly planar.Polygon[], edgesMeet: boolean): planar.Polygon[] {
   if (edgesMeet) {
@@ -61,7 +53,7 @@ function shared(zone: LaidZone, polygons: readonly planar.Polygon[], edgesMeet: 
 }
 
 export function measure(site: Site, zone: LaidZone, { shape, edges }: LaidFeature): Measured {
-  const apart = apartFrom(zone, edges);
+  const apart = zone.edges.apart(edges);
   const edgesMeet = apart < TOUCHING;
   const inside = shape.polygons.length > 0 ? shared(zone, shape.polygons, edgesMeet) : [];
   const pieces = shape.lines.flatMap((line) => lineInside(line, zone.edges, edgesMeet));
@@ -82,7 +74,7 @@ export function measure(site: Site, zone: LaidZone, { shape, edges }: LaidFeatur
 
 /** How a zone lies in the ground that all boundaries enclose together. */
 function measureGround(site: Site, zone: LaidZone, ground: NonNullable<Site["ground"]>): Measured {
-  const apart = apartFrom(zone, ground.edges);
+  const apart = zone.edges.apart(ground.edges);
   const zoneVertex = zone.polygons[0]?.[0]?.[0];
   const startsInside = zoneVertex !== undefined && ground.index.contains(...zoneVertex);
   const edgesMeet = apart < TOUCHING;
@@ -110,12 +102,14 @@ export function isAgainst(rule: FeatureRule, standOff: number, measured: Measure
 /** `conflicts` on a site that is laid out already. */
 export function conflictsOn(site: Site, zone: LaidZone): Conflict[] {
   const ground = site.ground && measureGround(site, zone, site.ground);
-  return site.features.map((laid): Conflict => {
+  const found = new Array<Conflict>(site.features.length);
+  for (const index of site.order) {
+    const laid = site.features[index];
     const { feature, rule, standOff } = laid;
     const measured = rule === "contains" && ground ? ground : measure(site, zone, laid);
     const against = isAgainst(rule, standOff, measured);
     const agreement = feature.agreement ?? null;
-    return {
+    found[index] = {
       featureId: feature.id,
       kind: feature.kind,
       rule,
@@ -124,7 +118,8 @@ export function conflictsOn(site: Site, zone: LaidZone): Conflict[] {
       inConflict: against && agreement === null,
       agreed: against ? agreement : null,
     };
-  });
+  }
+  return found;
 }
 
 /**

@@ -4,7 +4,13 @@
  */
 import type { Point, Shape } from "./planar";
 
-const FAN = 8;
+const FAN = 4;
+/** What a search has still to visit: at most three brothers on each level. */
+const depths = new Int32Array(128);
+const nodes = new Int32Array(128);
+const place = new Float64Array(4);
+/** West, south, east, north of the edges that are searched with. */
+const around = new Float64Array(4);
 
 /** Every edge of a shape, four numbers each: a point is an edge of no length, a polygon's edges are its rings. */
 export function edgesOf(shape: Shape): Float64Array {
@@ -22,7 +28,7 @@ export function edgesOf(shape: Shape): Float64Array {
 export class EdgeIndex {
   readonly ends: Float64Array;
   readonly count: number;
-  /** Boxes west, south, east, north: of the edges, of eight edges each, of eight of those, and so on to one. */
+  /** Boxes west, south, east, north: of the edges, of four edges each, of four of those, and so on to one. */
   readonly #levels: Float64Array[] = [];
   /** Where the last search ended: the next one is likely near. */
   #hint = 0;
@@ -56,37 +62,64 @@ export class EdgeIndex {
     }
   }
 
-  /** The distance from a segment to the nearest edge if it is less than `limit`, else `limit`. */
-  distance(ax: number, ay: number, bx: number, by: number, limit = Number.POSITIVE_INFINITY): number {
-    if (this.count === 0) return limit;
-    const { ends } = this;
-    const [west, south] = [Math.min(ax, bx), Math.min(ay, by)];
-    const [east, north] = [Math.max(ax, bx), Math.max(ay, by)];
-    let least = limit * limit;
-    const tryEdge = (edge: number) => {
-      const at = edge * 4;
-      const squared = segmentsApart(ax, ay, bx, by, ends[at], ends[at + 1], ends[at + 2], ends[at + 3]);
-      if (squared >= least) return;
-      least = squared;
-      this.#hint = edge;
-    };
-    tryEdge(this.#hint);
-    const visit = (depth: number, node: number): void => {
-      const boxes = this.#levels[depth] as Float64Array;
+  /** The least distance from any of these edges, four numbers each, to any of the index; infinite without edges. */
+  apart(ends: Float64Array): number {
+    if (this.count === 0 || ends.length === 0) return Number.POSITIVE_INFINITY;
+    setAround(ends);
+    let least = this.#closer(ends, this.#hint, Number.POSITIVE_INFINITY);
+    let size = 0;
+    depths[size] = this.#levels.length - 1;
+    nodes[size++] = 0;
+    while (size > 0) {
+      const depth = depths[--size];
+      const node = nodes[size];
+      const boxes = this.#levels[depth];
       const at = node * 4;
-      const x = Math.max(0, boxes[at] - east, west - boxes[at + 2]);
-      const y = Math.max(0, boxes[at + 1] - north, south - boxes[at + 3]);
-      if (x * x + y * y >= least) return;
+      const x = Math.max(0, boxes[at] - around[2], around[0] - boxes[at + 2]);
+      const y = Math.max(0, boxes[at + 1] - around[3], around[1] - boxes[at + 3]);
+      if (x * x + y * y >= least) continue;
       if (depth === 0) {
-        tryEdge(node);
-        return;
+        const closer = this.#closer(ends, node, least);
+        if (closer < least) {
+          least = closer;
+          this.#hint = node;
+        }
+        continue;
       }
-      const below = (this.#levels[depth - 1] as Float64Array).length / 4;
-      const end = Math.min((node + 1) * FAN, below);
-      for (let child = node * FAN; child < end; child++) visit(depth - 1, child);
-    };
-    visit(this.#levels.length - 1, 0);
+      const end = Math.min((node + 1) * FAN, this.#levels[depth - 1].length / 4);
+      for (let child = node * FAN; child < end; child++) {
+        depths[size] = depth - 1;
+        nodes[size++] = child;
+      }
+    }
     return Math.sqrt(least);
+  }
+
+  /** The squared distance from any of these edges to one of the index, if it is less than `least`; else that. */
+  #closer(ends: Float64Array, edge: number, least: number): number {
+    const mine = this.ends;
+    const at = edge * 4;
+    const cx = mine[at];
+    const cy = mine[at + 1];
+    const dx = mine[at + 2];
+    const dy = mine[at + 3];
+    for (let other = 0; other < ends.length; other += 4) {
+      const ax = ends[other];
+      const ay = ends[other + 1];
+      const bx = ends[other + 2];
+      const by = ends[other + 3];
+      const x = Math.max(0, Math.min(cx, dx) - Math.max(ax, bx), Math.min(ax, bx) - Math.max(cx, dx));
+      const y = Math.max(0, Math.min(cy, dy) - Math.max(ay, by), Math.min(ay, by) - Math.max(cy, dy));
+      if (x * x + y * y < least) least = Math.min(least, segmentsApart(ax, ay, bx, by, cx, cy, dx, dy));
+    }
+    return least;
+  }
+
+  /** The distance from a point to the nearest edge. */
+  distance(x: number, y: number): number {
+    place[0] = place[2] = x;
+    place[1] = place[3] = y;
+    return this.apart(place);
   }
 
   /** Whether a point lies inside (even-odd over all edges, which must be rings); on an edge it may be either. */
@@ -130,6 +163,19 @@ export class EdgeIndex {
       for (let child = node * FAN; child < end; child++) visit(depth - 1, child);
     };
     if (this.count > 0) visit(this.#levels.length - 1, 0);
+  }
+}
+
+function setAround(ends: Float64Array): void {
+  around[0] = around[1] = Number.POSITIVE_INFINITY;
+  around[2] = around[3] = Number.NEGATIVE_INFINITY;
+  for (let at = 0; at < ends.length; at += 2) {
+    const x = ends[at];
+    const y = ends[at + 1];
+    if (x < around[0]) around[0] = x;
+    if (y < around[1]) around[1] = y;
+    if (x > around[2]) around[2] = x;
+    if (y > around[3]) around[3] = y;
   }
 }
 

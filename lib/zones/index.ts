@@ -1,5 +1,14 @@
 /** Keep-out zones: their outline from the reach by azimuth, and what they do to the features of the site. */
 export { type Agreement, agreementOf, type RegisteredConsent } from "./agreement";
+export {
+  type BearingArc,
+  type ClearBearings,
+  clearAmid,
+  clearBearings,
+  type Stand,
+  type Surroundings,
+  surroundings,
+} from "./clear-bearings";
 export { type Conflict, conflicts, conflictsOn } from "./conflicts";
 export * from "./cures";
 export { type DayZone, dayZone } from "./day";

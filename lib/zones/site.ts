@@ -34,6 +34,8 @@ export interface LaidFeature {
 export interface Site {
   plane: LocalPlane;
   features: readonly LaidFeature[];
+  /** Their indices in an order in which neighbours follow one another: searches begin where the last one ended. */
+  order: readonly number[];
   /** What all boundaries enclose together; null when there is none. */
   ground: { polygons: readonly planar.Polygon[]; edges: Float64Array; index: EdgeIndex } | null;
 }
@@ -58,7 +60,18 @@ export function layOut(features: readonly ZoneFeature[], origin: GeoPoint, heigh
     };
   });
   const boundaries = laid.flatMap(({ rule, shape }) => (rule === "contains" ? [shape.polygons] : []));
-  return { plane, features: laid, ground: boundaries.length > 0 ? groundOf(boundaries) : null };
+  const ground = boundaries.length > 0 ? groundOf(boundaries) : null;
+  return { plane, features: laid, order: neighbours(laid), ground };
+}
+
+/** Strips from south to north, walked to and fro. */
+function neighbours(laid: readonly LaidFeature[]): number[] {
+  const strip = 100; // m
+  const keys = laid.map(({ edges: [x = 0, y = 0] }): [strip: number, along: number] => {
+    const row = Math.floor(y / strip);
+    return [row, row % 2 === 0 ? x : -x];
+  });
+  return [...laid.keys()].sort((a, b) => keys[a][0] - keys[b][0] || keys[a][1] - keys[b][1]);
 }
 
 function groundOf(boundaries: readonly (readonly planar.Polygon[])[]): Site["ground"] {

@@ -1,7 +1,7 @@
 /** Who must move, or stay under cover, when a machine fires. */
 import type { GeoPoint } from "../earth";
 import type { Conflict } from "./conflicts";
-import { edgesOf } from "./edge-index";
+import { EdgeIndex, edgesOf } from "./edge-index";
 import * as planar from "./planar";
 import type { LaidFeature, LaidZone, Site } from "./site";
 
@@ -23,9 +23,10 @@ export interface StandClear {
   area: number;
 }
 
-/** The deepest place of an area is found to this, m; of a line to a tenth of it. */
-const PRECISION = 0.1;
-const MOST_CELLS = 20_000;
+/** The deepest place is found to this many metres, or this share of its depth. */
+const PRECISION = 0.05;
+const SHARE = 0.005;
+const precision = (depth: number) => Math.max(PRECISION, SHARE * depth);
 
 /**
  * The firing points (all that are given: leave out the machine's own) and the features that may lie in the zone, in
@@ -58,7 +59,7 @@ const isCleared = ({ rule, kind, agreed }: Conflict) =>
 
 /** m from a place to the zone's edge, negative outside. */
 export function depthAt(zone: LaidZone, x: number, y: number): number {
-  const edge = zone.edges.distance(x, y, x, y);
+  const edge = zone.edges.distance(x, y);
   return zone.edges.contains(x, y) ? edge : -edge;
 }
 
@@ -82,7 +83,7 @@ function deepest(zone: LaidZone, { shape }: LaidFeature): number {
     const [ax, ay, bx, by] = piece;
     const [x, y] = [(ax + bx) / 2, (ay + by) / 2];
     const half = Math.hypot(bx - ax, by - ay) / 2;
-    if (at(x, y) + half <= Math.max(best, 0) + PRECISION / 10) continue;
+    if (at(x, y) + half <= Math.max(best, 0) + precision(best)) continue;
     pieces.push([ax, ay, x, y], [x, y, bx, by]);
   }
   return shape.polygons.length > 0 ? deepestWithin(zone, shape.polygons, best) : best;
@@ -90,6 +91,7 @@ function deepest(zone: LaidZone, { shape }: LaidFeature): number {
 
 function deepestWithin(zone: LaidZone, polygons: readonly planar.Polygon[], onEdge: number): number {
   let best = onEdge;
+  const feature = new EdgeIndex(edgesOf({ points: [], lines: [], polygons }));
   const area = planar.boxOf(polygons, 0);
   const around = planar.boxOf(zone.polygons, 0);
   const west = Math.max(area.west, around.west);
@@ -98,11 +100,14 @@ function deepestWithin(zone: LaidZone, polygons: readonly planar.Polygon[], onEd
   if (!(side > 0)) return best;
   const cells: [x: number, y: number, half: number][] = [[west + side / 2, south + side / 2, side / 2]];
   // Breadth first: large cells raise the best early.
-  for (let next = 0; next < cells.length && next < MOST_CELLS; next++) {
+  for (let next = 0; next < cells.length; next++) {
     const [x, y, half] = cells[next] as [number, number, number];
+    const corner = half * Math.SQRT2;
+    const inside = feature.contains(x, y);
     const depth = depthAt(zone, x, y);
-    if (depth > best && planar.isInside([x, y], polygons)) best = depth;
-    if (depth + half * Math.SQRT2 <= Math.max(best, 0) + PRECISION) continue;
+    if (inside) best = Math.max(best, depth);
+    if (depth + corner <= Math.max(best, 0) + precision(best)) continue;
+    if (!inside && feature.distance(x, y) > corner) continue;
     const quarter = half / 2;
     for (const dx of [-quarter, quarter])
       for (const dy of [-quarter, quarter]) cells.push([x + dx, y + dy, quarter]);
