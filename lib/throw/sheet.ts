@@ -54,7 +54,7 @@ export function hazardSheet(
   const swept = sweep(request, declared, lives);
   const found = faults(request, declared, lives, swept);
   onProgress(0.8);
-  const exclusion = new ExclusionBuilder(policy, leanAcrossOf(request));
+  const exclusion = new ExclusionBuilder(policy, leanAcrossOf(request), request.barriers);
   for (const { worked } of cases) exclusion.add(worked, 1 + search.allowance);
   for (const fault of found) exclusion.addPieces(pieceReach(fault, policy), fault.code);
   onProgress(0.9);

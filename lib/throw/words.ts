@@ -31,6 +31,11 @@ export function assumptionsOf(request: HazardRequest, search: WorstFound): strin
   out.push(
     `${slope ? "Ground that lies below the machine or falls away, as entered" : "Level ground"}, of ${policy.ground} turf for bounce and roll; every first impact multiplied by ${policy.margin}.`,
   );
+  for (const { name, height } of request.barriers ?? []) {
+    out.push(
+      `Barrier${name ? ` “${name}”` : ""}, ${height.toFixed(1)} m high, signed for by the safety officer: it stops throws that fly lower than it with all margins, nothing else; pieces of a machine are not stopped.`,
+    );
+  }
   if (!policy.hangUp) {
     out.push(`Hang-ups are left out of the zone by the safety officer: ${policy.hangUpReason ?? ""}`);
   }
@@ -60,7 +65,7 @@ function loadText({ projectiles }: Policy): string {
 /** What no kind models. */
 export const NOT_MODELLED = [
   "How arm, frame and ropes bend and stretch, and what the wind does to the machine. The margin is meant to cover it.",
-  "Water, walls, trees and other obstacles: nothing stops a throw before the ground.",
+  "Water, walls, trees and other obstacles: nothing but a barrier that is signed for stops a throw before the ground.",
 ];
 
 /** What somebody should act on before the day. */

@@ -4,6 +4,7 @@ import { beyondLimits, refusals } from "../check";
 import { machineKind, machineSchema } from "../machines/registry";
 import type { Throwable } from "../setup";
 import { airSchema, terrainSchema } from "./air";
+import { barrierSchema } from "./barrier";
 import { measuredThrowSchema } from "./calibration";
 import { finite } from "./numbers";
 import { checkedPolicySchema } from "./policy";
@@ -43,6 +44,8 @@ const requestSchema = z.strictObject({
   air: airSchema.optional(),
   /** Level ground at the machine's height without it. */
   terrain: terrainSchema.optional(),
+  /** What the safety officer signs for; nothing stops a throw without it. */
+  barriers: z.array(barrierSchema).max(40).optional(),
   policy: checkedPolicySchema.optional(),
   /** Measured throws of this very machine, in order: what they say of the model. */
   throws: z.array(measuredThrowSchema).max(500).optional(),

@@ -33,8 +33,11 @@ export const worstThrowSchema = z.object({
 
 /** What makes the zone reach as far as it does one way. */
 export const causeSchema = z.object({
-  /** A throw, a thrown piece of the machine, the policy's least distance, or the circle that the machine sweeps. */
-  by: z.enum(["throw", "piece", "minimum", "sweep"]),
+  /**
+   * A throw, a thrown piece of the machine, the policy's least distance, the circle that the machine sweeps, or a
+   * barrier that stops what would go farther: the rest then tells of that.
+   */
+  by: z.enum(["throw", "piece", "minimum", "sweep", "barrier"]),
   /** Degrees clockwise from the bearing of what lands there, before aim and lean turn it. */
   azimuth: z.number(),
   /** Of a throw: s from the trigger, how far a torn sling or a lean turned it out of its plane (degrees), and how it left. */

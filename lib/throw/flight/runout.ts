@@ -28,6 +28,11 @@ const LAST_BOUNCE = 1;
 /** Ground that falls away steeply stops nothing: at least this deceleration is counted on, in units of gravity. */
 const LEAST_ROLLING = 0.04;
 
+/** How high the first bounce goes, m. */
+export function firstHop(down: number, ground: Policy["ground"], gravity: number): number {
+  return (GROUND[ground].rebound * down) ** 2 / (2 * gravity);
+}
+
 /**
  * @param level speed along the ground at impact, m/s
  * @param down speed into it, m/s

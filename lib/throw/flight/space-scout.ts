@@ -5,18 +5,36 @@
 import { type Air, dragCoefficientOf, type Impact, windGrowthAt } from "./flight";
 import { hermite, landing, MOST_STEPS, STEPS, STEPS_PER_DECAY } from "./scout";
 
+/** A way over the ground: m from the firing point and m above the landing ground, in the order flown. */
+export interface Path {
+  distance: Float64Array;
+  height: Float64Array;
+  count: number;
+  /** How far the arc may rise above both ends of a step, m. */
+  bulge: number;
+}
+
 export class SpaceScout {
   readonly impact: Impact = { x: 0, z: 0, time: 0, apex: 0, vx: 0, vy: 0, vz: 0 };
   flown = 0;
+  /** The way of the last flight, where it is recorded. */
+  readonly path: Path;
   private ax = 0;
   private ay = 0;
   private az = 0;
   private dragFactor = 0;
   private liftFactor = 0;
   private sideFactor = 0;
+
   /** Along the level axis that is square to the launch. */
   private axisX = 0;
   private axisZ = 1;
+
+  /** @param recording whether `path` is kept */
+  constructor(private readonly recording = false) {
+    const room = recording ? MOST_STEPS + 2 : 0;
+    this.path = { distance: new Float64Array(room), height: new Float64Array(room), count: 0, bulge: 0 };
+  }
 
   /** As `Flight.fly`; no apex. */
   fly(air: Air, x: number, y: number, vx: number, vy: number, vz: number): Impact {
@@ -28,6 +46,7 @@ export class SpaceScout {
     impact.vx = vx;
     impact.vy = vy;
     impact.vz = vz;
+    this.path.count = 0;
     if (y <= 0 && vy <= 0) return impact;
     const buried = y + air.below + air.fall * x <= 0;
     const below = buried ? 0 : air.below;
@@ -52,6 +71,10 @@ export class SpaceScout {
     let h = longest;
     let time = 0;
     let z = 0;
+    if (this.recording) {
+      this.path.bulge = (air.gravity * longest * longest) / 4;
+      this.record(x, z, y);
+    }
     for (let step = 1; step <= MOST_STEPS; step++) {
       if (stiff) h = Math.min(longest, 1 / (decay * (Math.sqrt(vx * vx + vy * vy + vz * vz) + wind)));
       this.accelerate(air, y, vx, vy, vz);
@@ -90,6 +113,7 @@ export class SpaceScout {
         impact.vx = vx + share * (nextVx - vx);
         impact.vy = vy + share * (nextVy - vy);
         impact.vz = vz + share * (nextVz - vz);
+        if (this.recording) this.record(impact.x, impact.z, 0);
         return impact;
       }
       time += h;
@@ -100,8 +124,15 @@ export class SpaceScout {
       vy = nextVy;
       vz = nextVz;
       climb = climbNext;
+      if (this.recording) this.record(x, z, y);
     }
     throw new RangeError("the projectile does not come down");
+  }
+
+  private record(x: number, z: number, y: number): void {
+    const { path } = this;
+    path.distance[path.count] = Math.sqrt(x * x + z * z);
+    path.height[path.count++] = y;
   }
 
   /** The same forces as `Flight.spatial`. */

@@ -4,12 +4,14 @@
  * that very throw, at the azimuth where it lands. Thrown pieces and the swept circle come on top.
  */
 import type { Case } from "../case";
+import type { Barrier } from "../contracts/barrier";
 import type { Policy } from "../contracts/policy";
 import type { Cause } from "../contracts/sheet";
 import { type Air, dragCoefficientOf, windGrowthAt } from "../flight/flight";
-import { runOut } from "../flight/runout";
+import { firstHop, runOut } from "../flight/runout";
 import { SpaceScout } from "../flight/space-scout";
 import { type Instant, turnBetween } from "../release";
+import { BarredZone, type Stops } from "./barriers";
 
 export interface Exclusion {
   forward: number;
@@ -61,6 +63,8 @@ interface Landing {
   instant: Instant;
   /** How far it was turned out of its plane, rad. */
   deflection: number;
+  /** Where barriers stop it; null without any. */
+  stops: Stops | null;
 }
 
 /** What raised a degree of the zone last. */
@@ -69,14 +73,21 @@ type Raiser = Landing | { azimuth: number; fault: string };
 export class ExclusionBuilder {
   private readonly raw = new Float64Array(DEGREES);
   private readonly raisers: (Raiser | null)[] = new Array(DEGREES).fill(null);
-  private readonly scout = new SpaceScout();
+  private readonly scout: SpaceScout;
   private readonly widest: number;
+  /** Degrees by which aim and lean turn every throw. */
+  private readonly smear: number;
+  private readonly barred: BarredZone | null;
 
   /** @param leanAcross degrees by which the machine may lean to a side, its tolerance included */
   constructor(
     private readonly policy: Policy,
     leanAcross: number,
+    barriers: readonly Barrier[] = [],
   ) {
+    this.smear = Math.min(180, Math.ceil(policy.angles.aim + policy.angles.lean));
+    this.barred = barriers.length > 0 ? new BarredZone(barriers, this.smear) : null;
+    this.scout = new SpaceScout(this.barred !== null);
     this.widest = Math.min(180, policy.angles.tornSling + leanAcross) / RADIAN;
   }
 
@@ -116,13 +127,16 @@ export class ExclusionBuilder {
     let farthest: Landing | null = null;
     for (const instant of instants) {
       const landing = this.land(instant, air, 0, aside, stretch);
+      if (this.barred) for (let i = 0; i < DEGREES; i++) this.raise(i, landing.reach, landing, landing);
       if (!farthest || landing.reach > farthest.reach) farthest = landing;
     }
     if (!farthest) return;
-    for (let i = 0; i < DEGREES; i++) this.raise(i, farthest.reach, farthest);
+    for (let i = 0; i < DEGREES; i++) this.raise(i, farthest.reach, farthest, farthest);
   }
 
-  private raise(degree: number, reach: number, raiser: Raiser): void {
+  /** @param between the landings between which it lies; none for what no barrier stops */
+  private raise(degree: number, reach: number, raiser: Raiser, ...between: readonly Landing[]): void {
+    this.barred?.raise(degree, reach, ...between.flatMap(({ stops }) => stops ?? []));
     if (!(reach > this.raw[degree])) return;
     this.raw[degree] = reach;
     this.raisers[degree] = raiser;
@@ -137,7 +151,8 @@ export class ExclusionBuilder {
       if (instant.hangUp && !policy.hangUp) continue;
       // A projectile that whirls on passes the same directions again and again.
       const bucket = Math.round((Math.atan2(instant.vy, instant.vx) * RADIAN) / SAME_DIRECTION);
-      if (outdone(instant, flown[bucket + 360], air.gravity)) {
+      // Behind a barrier a lesser throw that passes over it may reach farther than a greater one that does not.
+      if (!this.barred && outdone(instant, flown[bucket + 360], air.gravity)) {
         previous = [];
         continue;
       }
@@ -146,7 +161,7 @@ export class ExclusionBuilder {
       for (let i = 0; i <= DEFLECTIONS; i++) {
         const deflection = (widest * i) / DEFLECTIONS;
         landings.push(
-          this.within(instant, air, deflection, stretch)
+          !this.barred && this.within(instant, air, deflection, stretch)
             ? null
             : this.land(instant, air, deflection, 0, stretch),
         );
@@ -210,19 +225,26 @@ export class ExclusionBuilder {
   finish(sweptRadius: number): Exclusion {
     const { policy, raw } = this;
     const mirrored = filled(raw.map((reach, i) => Math.max(reach, raw[(DEGREES - i) % DEGREES])));
-    const smear = Math.min(180, Math.ceil(policy.angles.aim + policy.angles.lean));
+    const { smear } = this;
+    const barred = this.barred && filled(this.barred.reach);
     const least = policy.margin * sweptRadius;
+    const open: number[] = [];
     const reach: number[] = [];
     for (let i = 0; i < DEGREES; i++) {
-      let most = Math.max(least, minimumAt(i, policy));
+      const kept = Math.max(least, minimumAt(i, policy));
+      let most = kept;
       for (let turn = -smear; turn <= smear; turn++) {
         most = Math.max(most, mirrored[(i + turn + DEGREES) % DEGREES]);
       }
-      reach.push(most);
+      open.push(most);
+      reach.push(barred ? Math.min(most, Math.max(kept, barred[i])) : most);
     }
     const across = reach.map((r, i) => r * Math.abs(Math.sin(i / RADIAN)));
     const widest = across.indexOf(Math.max(...across));
-    const causeAt = (degree: number) => this.causeOf(degree, smear + FILL, reach[degree], least);
+    const causeAt = (degree: number): Cause => {
+      const cause = this.causeOf(degree, smear + FILL, open[degree], least);
+      return open[degree] > reach[degree] * ROUNDING ? { ...cause, by: "barrier" } : cause;
+    };
     return {
       forward: reach[0],
       backward: reach[180],
@@ -257,6 +279,7 @@ export class ExclusionBuilder {
 
   /** Flies one instant turned out of the plane by `deflection` (rad), to the right. */
   private land(instant: Instant, air: Air, deflection: number, aside: number, stretch: number): Landing {
+    const { margin, ground } = this.policy;
     const cos = Math.cos(deflection);
     const speed = Math.hypot(instant.vx, instant.vy);
     const impact = this.scout.fly(
@@ -270,13 +293,14 @@ export class ExclusionBuilder {
     const distance = Math.hypot(impact.x, impact.z, aside);
     const level = Math.hypot(impact.vx, impact.vz);
     const fall = level > 0 ? (air.fall * impact.vx + air.cross * impact.vz) / level : 0;
+    const azimuth = (Math.atan2(impact.z, impact.x) * RADIAN + DEGREES) % DEGREES;
+    const hop = firstHop(impact.vy, ground, air.gravity);
     return {
       instant,
       deflection,
-      azimuth: (Math.atan2(impact.z, impact.x) * RADIAN + DEGREES) % DEGREES,
-      reach:
-        stretch *
-        (this.policy.margin * distance + runOut(level, impact.vy, this.policy.ground, air.gravity, fall)),
+      azimuth,
+      reach: stretch * (margin * distance + runOut(level, impact.vy, ground, air.gravity, fall)),
+      stops: this.barred?.stopsOf(this.scout.path, margin * stretch, hop) ?? null,
     };
   }
 
@@ -299,7 +323,7 @@ export class ExclusionBuilder {
     for (let degree = Math.floor(low); degree <= Math.ceil(low + width); degree++) {
       const index = ((degree % DEGREES) + DEGREES) % DEGREES;
       const reach = Math.max(between(degree - 0.5), between(degree + 0.5));
-      this.raise(index, reach, a.reach > b.reach ? a : b);
+      this.raise(index, reach, a.reach > b.reach ? a : b, a, b);
     }
   }
 }

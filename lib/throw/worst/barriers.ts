@@ -1,0 +1,145 @@
+/**
+ * What barriers stop, by azimuth. A throw counts as stopped only where its whole path, stretched by the policy's
+ * margin, and its bounce behind the first impact stay lower than the barrier, on every line from the firing point
+ * within a degree and a half of its azimuth: so neither the ends of a barrier nor a drift of the wind are counted on.
+ */
+import type { Barrier } from "../contracts/barrier";
+import type { Path } from "../flight/space-scout";
+
+const DEGREES = 360;
+const RADIAN = 180 / Math.PI;
+/** How far to either side of an azimuth a barrier must stand to count there, in half degrees. */
+const AROUND = 3;
+/** Below its top by this much nothing is counted as stopped, m: the size of a projectile, and the sag of a net. */
+const BELOW_TOP = 0.5;
+
+export class Barriers {
+  /** Of every barrier the distance on every half degree, m; infinite where it does not stand. */
+  private readonly distances: { top: number; at: Float64Array }[];
+
+  constructor(barriers: readonly Barrier[]) {
+    this.distances = barriers.map(({ height, line }) => {
+      const at = new Float64Array(2 * DEGREES).fill(Number.POSITIVE_INFINITY);
+      for (let half = 0; half < at.length; half++) {
+        for (let i = 1; i < line.length; i++)
+          at[half] = Math.min(at[half], crossing(half / 2, line[i - 1], line[i]));
+      }
+      return { top: height - BELOW_TOP, at };
+    });
+  }
+
+  /**
+   * How far from the firing point a throw is stopped, m; infinite where nothing stops it.
+   * @param azimuth degrees clockwise from the bearing, along which the path is taken to lie
+   * @param stretch what path and first impact are multiplied by, its height like its length
+   * @param hop m above the ground that it rises after its first impact
+   */
+  stops(azimuth: number, path: Path, stretch: number, hop: number): number {
+    let stopped = Number.POSITIVE_INFINITY;
+    for (const { top, at } of this.distances) {
+      let farthest = 0;
+      for (let off = -AROUND; off <= AROUND; off++) {
+        const half = (Math.round(2 * azimuth) + off + 4 * DEGREES) % (2 * DEGREES);
+        farthest = Math.max(farthest, at[half]);
+        if (!(at[half] < stopped) || highestAt(path, at[half], stretch, hop) > top) {
+          farthest = Number.POSITIVE_INFINITY;
+          break;
+        }
+      }
+      stopped = Math.min(stopped, farthest);
+    }
+    return stopped;
+  }
+}
+
+/** Where one throw is stopped, m from the firing point, by the whole degree to which aim and lean turn it. */
+export class Stops {
+  private readonly known = new Float64Array(DEGREES).fill(Number.NaN);
+  private readonly path: Path;
+
+  constructor(
+    private readonly barriers: Barriers,
+    { distance, height, count, bulge }: Path,
+    private readonly stretch: number,
+    private readonly hop: number,
+  ) {
+    this.path = { distance: distance.slice(0, count), height: height.slice(0, count), count, bulge };
+  }
+
+  at(degree: number): number {
+    const { known } = this;
+    if (Number.isNaN(known[degree])) {
+      known[degree] = this.barriers.stops(degree, this.path, this.stretch, this.hop);
+    }
+    return known[degree];
+  }
+}
+
+/** A zone behind barriers: every throw turned to all azimuths that aim and lean allow, and cut where it is stopped. */
+export class BarredZone {
+  readonly reach = new Float64Array(DEGREES);
+  private readonly barriers: Barriers;
+
+  /** @param turn degrees by which aim and lean turn a throw either way */
+  constructor(
+    barriers: readonly Barrier[],
+    private readonly turn: number,
+  ) {
+    this.barriers = new Barriers(barriers);
+  }
+
+  stopsOf(path: Path, stretch: number, hop: number): Stops {
+    return new Stops(this.barriers, path, stretch, hop);
+  }
+
+  /**
+   * @param degree to which something comes before aim and lean turn it, and as far on the other side of the bearing
+   * @param stops of the throws between whose landings it lies; none for what no barrier stops
+   */
+  raise(degree: number, reach: number, ...stops: readonly Stops[]): void {
+    for (const side of [degree, DEGREES - degree]) {
+      for (let off = -this.turn; off <= this.turn; off++) {
+        const at = (side + off + 2 * DEGREES) % DEGREES;
+        if (reach <= this.reach[at]) continue;
+        const stopped = stops.length > 0 ? Math.max(...stops.map((each) => each.at(at))) : reach;
+        this.reach[at] = Math.max(this.reach[at], Math.min(reach, stopped));
+      }
+    }
+  }
+}
+
+type Foot = Barrier["line"][number];
+
+/** Where the line at an azimuth meets a stretch of a barrier, m from the firing point; infinite where it does not. */
+function crossing(azimuth: number, from: Foot, to: Foot): number {
+  const [ux, uz] = [Math.cos(azimuth / RADIAN), Math.sin(azimuth / RADIAN)];
+  const [dx, dz] = [to.downrange - from.downrange, to.aside - from.aside];
+  const across = ux * dz - uz * dx;
+  if (Math.abs(across) < 1e-12) return Number.POSITIVE_INFINITY;
+  const along = (from.downrange * dz - from.aside * dx) / across;
+  const share = (from.downrange * uz - from.aside * ux) / across;
+  return along > 0 && share >= 0 && share <= 1 ? along : Number.POSITIVE_INFINITY;
+}
+
+/**
+ * The highest that a stretched path is where it passes a distance, m; the hop beyond its end. Infinite where it never
+ * passes there: what starts behind a barrier is not stopped by it.
+ */
+function highestAt(
+  { distance, height, count, bulge }: Path,
+  at: number,
+  stretch: number,
+  hop: number,
+): number {
+  const near = at / stretch;
+  if (near >= distance[count - 1]) return stretch * hop;
+  let highest = Number.NEGATIVE_INFINITY;
+  for (let i = 1; i < count; i++) {
+    const [from, to] = [distance[i - 1], distance[i]];
+    if (near < Math.min(from, to) || near > Math.max(from, to)) continue;
+    const share = to === from ? 0.5 : (near - from) / (to - from);
+    const chord = height[i - 1] + share * (height[i] - height[i - 1]);
+    highest = Math.max(highest, stretch * (chord + bulge));
+  }
+  return highest === Number.NEGATIVE_INFINITY ? Number.POSITIVE_INFINITY : highest;
+}
