@@ -57,7 +57,10 @@ interface Corner {
   rank: number;
 }
 
-export function sceneOf(site: Pick<Site, "features" | "firingPoints">, zones: Zones): MapScene {
+export function sceneOf(
+  site: Pick<Site, "features" | "firingPoints">,
+  zones: Pick<Zones, "features">,
+): MapScene {
   const points = new Map(site.firingPoints.map((point) => [point.id, point]));
   return {
     features: site.features
