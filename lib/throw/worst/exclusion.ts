@@ -161,7 +161,7 @@ export class ExclusionBuilder {
       for (let i = 0; i <= DEFLECTIONS; i++) {
         const deflection = (widest * i) / DEFLECTIONS;
         landings.push(
-          !this.barred && this.within(instant, air, deflection, stretch)
+          this.within(instant, air, deflection, stretch)
             ? null
             : this.land(instant, air, deflection, 0, stretch),
         );
@@ -179,8 +179,8 @@ export class ExclusionBuilder {
 
   /** Whether the most that an instant can reach at a deflection lies inside the zone already. */
   private within({ x, y, vx, vy }: Instant, air: Air, deflection: number, stretch: number): boolean {
-    const { policy, raw } = this;
-    if (y <= 0 && vy <= 0) return Math.abs(x) * policy.margin * stretch < raw[x < 0 ? 180 : 0];
+    const { policy } = this;
+    if (y <= 0 && vy <= 0) return Math.abs(x) * policy.margin * stretch < this.leastNear(x < 0 ? 180 : 0);
     const { gravity } = air;
     const speed = Math.hypot(vx, vy);
     const lift =
@@ -211,12 +211,15 @@ export class ExclusionBuilder {
     return wind > 0 ? wind * windGrowthAt(air, Math.max(10, (speed * speed) / air.gravity)) : 0;
   }
 
+  /** The least that the zone reaches already wherever a throw towards an azimuth may come. */
   private leastNear(azimuth: number): number {
+    // Behind barriers aim and lean count from the start.
+    const [zone, around] = this.barred ? [this.barred.reach, NEARBY + this.smear] : [this.raw, NEARBY];
     const middle = Math.round(azimuth);
     let least = Number.POSITIVE_INFINITY;
-    for (let i = -NEARBY; i <= NEARBY; i++) {
+    for (let i = -around; i <= around; i++) {
       const at = (((middle + i) % DEGREES) + DEGREES) % DEGREES;
-      least = Math.min(least, Math.max(this.raw[at], this.raw[(DEGREES - at) % DEGREES]));
+      least = Math.min(least, Math.max(zone[at], zone[(DEGREES - at) % DEGREES]));
     }
     return least;
   }
