@@ -46,6 +46,7 @@ export default async function ContestPage({ params }: Props) {
         <ButtonLink href={`${base}/map`}>Site map and keep-out zones</ButtonLink>
         <ButtonLink href={`${base}/walk`}>Walk the zone</ButtonLink>
         <ButtonLink href={`${base}/wind`}>Wind of the day</ButtonLink>
+        <ButtonLink href={`${base}/range-plan`}>Range plan to print</ButtonLink>
         <ButtonLink href={`${base}/scorebook`}>Scorebook</ButtonLink>
       </p>
 

@@ -1,4 +1,5 @@
 import Link from "next/link";
+import { ButtonLink } from "@/app/_ui/button";
 import { allowed, overview, titled } from "@/app/_ui/reading";
 import styles from "./organise.module.css";
 
@@ -45,6 +46,18 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       mine: !organiser,
     },
     {
+      at: "consents",
+      title: "Register of consents",
+      state: "Landowner, neighbours, utility, road, aerodrome, fire service, insurer: who agreed, until when",
+      mine: true,
+    },
+    {
+      at: "safety-plan",
+      title: "Safety plan",
+      state: "Emergency, who stops the range, weather limits, briefings",
+      mine: true,
+    },
+    {
       at: "badges",
       title: "Badges",
       state: "How officials and teams sign in",
@@ -85,6 +98,13 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
           </li>
         ))}
       </ol>
+      <h2>On paper</h2>
+      <p className="button-row">
+        <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale</ButtonLink>
+        <ButtonLink href={`/contests/${slug}/safety-file`}>
+          Safety file for insurer, landowner and emergency services
+        </ButtonLink>
+      </p>
     </>
   );
 }
