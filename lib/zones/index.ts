@@ -22,3 +22,4 @@ export * from "./kinds";
 export { cutAtAntimeridian, reachPolygon } from "./reach";
 export { type LaidZone, layOut, layZone, type Site, type ZoneFeature } from "./site";
 export { type CrewPlace, type StandClear, standClear } from "./stand-clear";
+export { type WalkGround, type WalkState, type WalkZone, type Way, walkGround, walkState } from "./walk";
