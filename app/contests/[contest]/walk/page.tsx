@@ -1,0 +1,19 @@
+import Link from "next/link";
+import { overview, titled } from "@/app/_ui/reading";
+import { WalkDesk } from "./walk-desk";
+
+export const generateMetadata = titled("Walk the zone");
+
+export default async function WalkPage({ params }: { params: Promise<{ contest: string }> }) {
+  const { contest: slug } = await params;
+  const { latitude, longitude, height, sequence } = await overview(slug);
+  return (
+    <>
+      <h1>Walk the zone</h1>
+      <WalkDesk slug={slug} middle={{ latitude, longitude, height }} sequence={sequence} />
+      <p>
+        Everything here stands on the <Link href={`/contests/${slug}/map`}>map and in its tables</Link> too.
+      </p>
+    </>
+  );
+}
