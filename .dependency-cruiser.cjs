@@ -1,8 +1,9 @@
 /**
  * The arrows between the rooms, as `npm test` holds them:
- * app -> contest -> (scoring, survey, zones, throw) -> (earth, units), with db, live and api beside contest.
+ * app -> contest -> (scoring, survey, zones, throw) -> (earth, units), with db, live and api beside contest, and exchange
+ * between contest and zones.
  */
-const PURE = "throw|zones|survey|scoring|earth|units";
+const PURE = "throw|zones|survey|scoring|exchange|earth|units";
 const MIDDLE = "throw|zones|survey|scoring";
 
 /** A rule: what `from` must not import. */
@@ -36,6 +37,12 @@ module.exports = {
       { path: `^lib/(${MIDDLE})/`, pathNot: "^lib/$1/" },
     ),
     never(
+      "exchange-below-contest",
+      "Files hold a site: they know no throws, and what they hold knows no files.",
+      { path: `^lib/(exchange|${MIDDLE}|earth|units)/` },
+      { path: "^lib/(exchange|throw|survey|scoring)/", pathNot: "^lib/$1/" },
+    ),
+    never(
       "bottom-apart",
       "earth and units stand on nothing.",
       { path: "^lib/(earth|units)/" },
@@ -63,7 +70,7 @@ module.exports = {
       "contest-below-app",
       "A command knows no page, no route and no launcher.",
       { path: "^lib/contest/" },
-      { path: "^(app|prisma)/|^lib/(launch|exchange)/|node_modules/(next|react|react-dom)/" },
+      { path: "^(app|prisma)/|^lib/launch/|node_modules/(next|react|react-dom)/" },
     ),
     never(
       "lib-below-app",
