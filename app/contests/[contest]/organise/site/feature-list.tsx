@@ -1,10 +1,17 @@
 "use client";
+/** Everything that lies around the range, with its rule and stand-off: to find, change, retire and bring back. */
+import { useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { SelectField } from "@/app/_ui/field";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
-import { WriteForm } from "@/app/_ui/write/write-form";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
+import { featureKind } from "@/lib/zones/kinds";
 import { kindTitle } from "../../map/scene-of";
+import { Retire } from "./retire";
+import { RULE_WORDS } from "./rules";
+import styles from "./site.module.css";
 
 type Feature = ContestOverview["features"][number];
 
@@ -15,56 +22,112 @@ const corners = ({ geometry }: Feature) =>
       ? `line of ${geometry.coordinates.length} points`
       : `area of ${(geometry.coordinates[0]?.length ?? 1) - 1} corners`;
 
+const STATES = [
+  { value: "drawn", label: "On the map" },
+  { value: "retired", label: "Retired" },
+  { value: "all", label: "All" },
+];
+
 export function FeatureList({
   slug,
   features,
-  mayChange,
+  onEdit,
 }: {
   slug: string;
   features: readonly Feature[];
-  mayChange: boolean;
+  /** Null where the reader may not change anything. */
+  onEdit: ((item: string, id: string) => void) | null;
 }) {
   const system = useUnits();
+  const [kind, setKind] = useState("all");
+  const [state, setState] = useState("drawn");
+  const kinds = [...new Set(features.map((feature) => feature.kind))];
+  const rows = features.filter(
+    (feature) =>
+      (kind === "all" || feature.kind === kind) &&
+      (state === "all" || feature.retired === (state === "retired")),
+  );
   return (
-    <Table
-      caption="Site features"
-      hideCaption
-      rows={features}
-      rowKey={({ id }) => id}
-      empty="Nothing is laid out yet. Begin with the boundary: what leaves it is always a conflict."
-      columns={[
-        { key: "name", head: "Name", rowHead: true, cell: ({ name }) => name },
-        { key: "kind", head: "Kind", cell: ({ kind }) => kindTitle(kind) },
-        { key: "shape", head: "Shape", cell: corners },
-        {
-          key: "standOff",
-          head: "Stand-off",
-          number: true,
-          cell: ({ standOff }) =>
-            standOff === null ? "by its kind" : formatQuantity(standOff, "distance", system),
-        },
-        {
-          key: "state",
-          head: "State",
-          cell: ({ id, name, retired }) =>
-            mayChange ? (
-              <WriteForm
-                label={`${retired ? "Bring back" : "Retire"} ${name}`}
-                method="PATCH"
-                url={`/api/v1/contests/${slug}/features/${id}`}
-                body={() => ({ retired: !retired })}
-                submit={retired ? "Bring back" : "Retire"}
-                look="plain"
-              >
-                {() => (retired ? <p>Retired: protects nothing.</p> : null)}
-              </WriteForm>
-            ) : retired ? (
-              "retired"
-            ) : (
-              "on the map"
-            ),
-        },
-      ]}
-    />
+    <>
+      <div className={styles.filters}>
+        <SelectField
+          id="filter-kind"
+          label="Kind"
+          value={kind}
+          onChange={(event) => setKind(event.target.value)}
+          choices={[
+            { value: "all", label: "All kinds" },
+            ...kinds.map((one) => ({ value: one, label: kindTitle(one) })),
+          ]}
+        />
+        <SelectField
+          id="filter-state"
+          label="Shown"
+          value={state}
+          onChange={(event) => setState(event.target.value)}
+          choices={STATES}
+        />
+      </div>
+      <Table
+        caption="Site features"
+        hideCaption
+        rows={rows}
+        rowKey={({ id }) => id}
+        empty={
+          features.length === 0
+            ? "Nothing is laid out yet. Begin with the boundary: what leaves it is always a conflict."
+            : "None is like this: choose other kinds, or show all."
+        }
+        columns={[
+          { key: "name", head: "Name", rowHead: true, cell: ({ name }) => name },
+          { key: "kind", head: "Kind", cell: (feature) => kindTitle(feature.kind) },
+          { key: "shape", head: "Shape", cell: corners },
+          {
+            key: "rule",
+            head: "Rule",
+            cell: (feature) =>
+              feature.rule
+                ? RULE_WORDS[feature.rule]
+                : `${RULE_WORDS[featureKind(feature.kind).rule]} (by its kind)`,
+          },
+          {
+            key: "standOff",
+            head: "Stand-off",
+            number: true,
+            cell: (feature) =>
+              feature.standOff === null
+                ? `${formatQuantity(featureKind(feature.kind).standOff, "distance", system)} (by its kind)`
+                : formatQuantity(feature.standOff, "distance", system),
+          },
+          {
+            key: "state",
+            head: onEdit ? "Change" : "State",
+            cell: (feature) =>
+              onEdit ? (
+                <span className={styles.rowTools}>
+                  {!feature.retired && (
+                    <Button
+                      aria-label={`Change ${feature.name}`}
+                      onClick={() => onEdit(feature.kind, feature.id)}
+                    >
+                      Change
+                    </Button>
+                  )}
+                  <Retire
+                    url={`/api/v1/contests/${slug}/features/${feature.id}`}
+                    name={feature.name}
+                    retired={feature.retired}
+                    meaning="Retired: protects nothing."
+                  />
+                </span>
+              ) : feature.retired ? (
+                "retired"
+              ) : (
+                "on the map"
+              ),
+          },
+        ]}
+      />
+    </>
   );
 }

@@ -1,3 +1,4 @@
+import { ButtonLink } from "@/app/_ui/button";
 import { allowed, overview, titled } from "@/app/_ui/reading";
 import { SiteDesk } from "./site-desk";
 
@@ -6,14 +7,20 @@ export const generateMetadata = titled("Site");
 export default async function SitePage({ params }: { params: Promise<{ contest: string }> }) {
   const { contest: slug } = await params;
   const who = await allowed(slug, ["organiser", "safety-officer"]);
-  const { features, firingPoints } = await overview(slug);
+  const { features, firingPoints, controlPoints, spotHeights, aerialPictures, ...contest } =
+    await overview(slug);
+  const { latitude, longitude, height, declination } = contest;
+  const layout = { features, firingPoints, controlPoints, spotHeights, aerialPictures };
   return (
     <>
       <h1>Site features and firing points</h1>
+      <p className="button-row">
+        <ButtonLink href={`/contests/${slug}/organise/site/picture`}>Aerial picture underneath</ButtonLink>
+        <ButtonLink href={`/contests/${slug}/map`}>Map with the zones</ButtonLink>
+      </p>
       <SiteDesk
         slug={slug}
-        features={features}
-        firingPoints={firingPoints}
+        site={{ ...layout, latitude, longitude, height, declination }}
         mayChange={who.role === "organiser"}
       />
     </>

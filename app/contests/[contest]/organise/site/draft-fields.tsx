@@ -1,0 +1,141 @@
+"use client";
+/** What is entered beside the drawing: name, rule, stand-off, height, accuracy. */
+import { SelectField, TextField } from "@/app/_ui/field";
+import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
+import { useUnits } from "@/app/_ui/units";
+import { formatQuantity } from "@/lib/units";
+import { FEATURE_RULES, featureKind } from "@/lib/zones/kinds";
+import { type Draft, type Fields, isPointItem } from "./draft";
+import { RULE_WORDS } from "./rules";
+
+interface Props {
+  draft: Draft;
+  onChange: (changed: Partial<Fields>) => void;
+  errorFor: (field: string) => string | null;
+}
+
+export function DraftFields(props: Props) {
+  return isPointItem(props.draft.item) ? <PointFields {...props} /> : <FeatureFields {...props} />;
+}
+
+function FeatureFields({ draft, onChange, errorFor }: Props) {
+  const system = useUnits();
+  const kind = featureKind(draft.item);
+  const choices = FEATURE_RULES.filter((rule) => rule !== "contains");
+  return (
+    <>
+      <TextField
+        id="feature-name"
+        label="Name"
+        value={draft.fields.name}
+        onChange={(event) => onChange({ name: event.target.value })}
+        required
+        error={errorFor("name")}
+      />
+      {kind.rule === "contains" ? (
+        <p>{kind.ruleText}</p>
+      ) : (
+        <SelectField
+          id="feature-rule"
+          label="Rule"
+          help={kind.ruleText}
+          value={draft.fields.rule}
+          onChange={(event) => onChange({ rule: event.target.value })}
+          error={errorFor("rule")}
+          choices={[
+            { value: "", label: `By its kind: ${RULE_WORDS[kind.rule]}` },
+            ...choices.map((rule) => ({ value: rule, label: RULE_WORDS[rule] })),
+          ]}
+        />
+      )}
+      <QuantityField
+        id="feature-stand-off"
+        label="Stand-off"
+        fieldName="Stand-off"
+        dimension="distance"
+        quantity={draft.fields.standOff}
+        onChange={(standOff: Quantity) => onChange({ standOff })}
+        optional
+        help={`How far every zone must stay away; ${formatQuantity(kind.standOff, "distance", system)} for this kind if left empty. ${kind.standOffReason} Common practice, no source: the safety officer decides.`}
+        error={errorFor("standOff")}
+      />
+    </>
+  );
+}
+
+function PointFields({ draft, onChange, errorFor }: Props) {
+  const { item, id, fields } = draft;
+  const isFiringPoint = item === "firing-point";
+  return (
+    <>
+      {isFiringPoint && (
+        <TextField
+          id="point-number"
+          label="Number"
+          help={id ? "Stays as it is." : "The next free one if left empty."}
+          optional={!id}
+          disabled={!!id}
+          inputMode="numeric"
+          value={fields.number}
+          onChange={(event) => onChange({ number: event.target.value })}
+          error={errorFor("number")}
+        />
+      )}
+      {item !== "spot-height" && (
+        <TextField
+          id="point-name"
+          label="Name"
+          help={isFiringPoint ? undefined : "What stands on the peg; no other control point may have it."}
+          optional={isFiringPoint}
+          disabled={isFiringPoint && !!id}
+          value={fields.name}
+          onChange={(event) => onChange({ name: event.target.value })}
+          error={errorFor("name")}
+        />
+      )}
+      <QuantityField
+        id="point-height"
+        label="Height of the ground above the ellipsoid"
+        fieldName="Height"
+        dimension="distance"
+        quantity={fields.height}
+        onChange={(height) => onChange({ height })}
+        optional={item !== "spot-height"}
+        help={
+          item === "spot-height"
+            ? "As a receiver gives it, or the contest’s height with a levelled difference: all of one site by the same way."
+            : "The contest’s if left empty."
+        }
+        error={errorFor("height")}
+      />
+      {item !== "spot-height" && (
+        <QuantityField
+          id="point-accuracy"
+          label="Accuracy"
+          fieldName="Accuracy"
+          dimension="distance"
+          quantity={fields.accuracy}
+          onChange={(accuracy) => onChange({ accuracy })}
+          optional
+          help={
+            isFiringPoint
+              ? "How far a machine on it may stand from these coordinates: every zone from here grows by this. 0 if left empty."
+              : "Standard uncertainty of its place. 5 m, a handheld receiver’s, if left empty (common practice, no source)."
+          }
+          error={errorFor("accuracy")}
+        />
+      )}
+      {item === "control-point" && (
+        <TextField
+          id="point-note"
+          label="Note"
+          help="How to find it again."
+          optional
+          value={fields.note}
+          onChange={(event) => onChange({ note: event.target.value })}
+          error={errorFor("note")}
+        />
+      )}
+    </>
+  );
+}

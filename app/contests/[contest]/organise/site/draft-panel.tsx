@@ -1,0 +1,190 @@
+"use client";
+/** What is being laid out, beside the map: its fields, its corners as numbers, and the buttons that save or drop it. */
+import { useEffect, useRef, useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { describing, FieldFrame, SelectField } from "@/app/_ui/field";
+import { AddByNumbers, type KnownPoint } from "@/app/_ui/map/edit/add-by-numbers";
+import { CornerTable } from "@/app/_ui/map/edit/corner-table";
+import { cornersOf, type DrawAction, drawnOf, geometryOf, type Shape } from "@/app/_ui/map/edit/model";
+import { Notice } from "@/app/_ui/notice";
+import { useUnits } from "@/app/_ui/units";
+import { useWrite } from "@/app/_ui/write/use-write";
+import { type Draft, type Fields, itemTitle, requestOf, shapesOf } from "./draft";
+import { DraftFields } from "./draft-fields";
+import { readGeometry } from "./geometry-text";
+
+const SHAPE_WORDS: Record<Shape, string> = { area: "Area", line: "Line", point: "Point" };
+
+export function DraftPanel({
+  slug,
+  draft,
+  restored,
+  overtaken,
+  known,
+  site,
+  dispatch,
+  onFields,
+  onSaved,
+  onDrop,
+}: {
+  slug: string;
+  draft: Draft;
+  /** It came back from before a reload. */
+  restored: boolean;
+  /** What it changes was changed by somebody else meanwhile. */
+  overtaken: boolean;
+  known: readonly KnownPoint[];
+  site: { height: number; declination: number };
+  dispatch: (action: DrawAction) => void;
+  onFields: (changed: Partial<Fields>) => void;
+  onSaved: (words: string) => void;
+  onDrop: () => void;
+}) {
+  const system = useUnits();
+  const { write, sending, trouble, problem, errorFor } = useWrite<{ name?: string; number?: number }>();
+  const [notYet, setNotYet] = useState<string | null>(null);
+  const panel = useRef<HTMLFormElement>(null);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const { drawing, fields, item, id } = draft;
+  const title = itemTitle(item);
+  const shapes = shapesOf(item);
+  const shape = geometryOf(drawing.now);
+  const enough = cornersOf(drawing).length > (drawing.now.shape === "area" ? 2 : 1);
+
+  useEffect(() => {
+    if (!restored) heading.current?.focus();
+  }, [restored]);
+  useEffect(() => {
+    if (problem) panel.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus();
+  }, [problem]);
+
+  const save = async () => {
+    const request = requestOf(draft, system);
+    if (typeof request === "string") {
+      setNotYet(request);
+      return;
+    }
+    setNotYet(null);
+    const sent = await write(request.method, `/api/v1/contests/${slug}${request.path}`, request.body);
+    if (!sent.ok) return;
+    const called = sent.data.name || (sent.data.number ? String(sent.data.number) : "");
+    onSaved(`${title}${called ? ` ${called}` : ""} is saved and on the map.`);
+  };
+  const elsewhere = (problem?.errors ?? []).filter(
+    ({ field }) => field.startsWith("geometry") || /tude$/.test(field),
+  );
+  return (
+    <form
+      ref={panel}
+      aria-label={id ? `Change ${title}` : `New ${title}`}
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save();
+      }}
+    >
+      <h2 ref={heading} tabIndex={-1}>
+        {id ? `Change ${title.toLowerCase()} ${fields.name || fields.number}` : `New ${title.toLowerCase()}`}
+      </h2>
+      {restored && (
+        <Notice title="Not saved yet">
+          <p>
+            This drawing was begun here before and is kept on this device. Go on with it, save it or drop it.
+          </p>
+        </Notice>
+      )}
+      {overtaken && (
+        <Notice title="Changed meanwhile">
+          <p>Somebody else has changed or retired it since you began. Saving replaces what they did.</p>
+        </Notice>
+      )}
+      {(notYet ?? trouble) && (
+        <Notice kind="problem">
+          <p>{notYet ?? trouble}</p>
+          {!notYet && elsewhere.map(({ field, message }) => <p key={field}>{message}</p>)}
+        </Notice>
+      )}
+      {shapes.length > 1 && (
+        <SelectField
+          id="feature-shape"
+          label="Shape"
+          value={drawing.now.shape}
+          onChange={(event) => dispatch({ do: "shape", shape: event.target.value as Shape })}
+          choices={shapes.map((each) => ({ value: each, label: SHAPE_WORDS[each] }))}
+        />
+      )}
+      <DraftFields draft={draft} onChange={onFields} errorFor={errorFor} />
+      <h3>{drawing.now.shape === "point" ? "Where it is" : "Its corners"}</h3>
+      {!shape.ok && enough && (
+        <Notice title="Look at the shape">
+          <p>{shape.message}</p>
+        </Notice>
+      )}
+      <CornerTable drawing={drawing} dispatch={dispatch} />
+      <AddByNumbers
+        drawing={drawing}
+        dispatch={dispatch}
+        known={known}
+        declination={site.declination}
+        height={site.height}
+      />
+      {drawing.now.shape !== "point" && (
+        <Paste shape={drawing.now.shape} shapes={shapes} dispatch={dispatch} />
+      )}
+      <div className="button-row">
+        <Button type="submit" look="main" aria-disabled={sending || undefined}>
+          {sending ? "Saving…" : "Save"}
+        </Button>
+        <Button onClick={onDrop}>{id ? "Drop the change" : "Drop it"}</Button>
+      </div>
+    </form>
+  );
+}
+
+/** A list of points from elsewhere, all at once. */
+function Paste({
+  shape,
+  shapes,
+  dispatch,
+}: {
+  shape: Shape;
+  shapes: readonly Shape[];
+  dispatch: (action: DrawAction) => void;
+}) {
+  const [text, setText] = useState("");
+  const read = readGeometry(text, shape);
+  const drawn = read.ok ? drawnOf(read.geometry) : null;
+  const fits = drawn !== null && shapes.includes(drawn.shape);
+  const unfit =
+    drawn && !fits ? "Shape: this kind is not drawn so. Choose another shape, or another kind." : null;
+  const words = {
+    id: "feature-points",
+    label: "Points, one a line: latitude, longitude",
+    help: "Or one GeoJSON feature. They take the place of the corners above; undo brings those back.",
+    error: text.trim() === "" ? null : read.ok ? unfit : read.message,
+  };
+  return (
+    <details>
+      <summary>Paste points</summary>
+      <FieldFrame {...words}>
+        <textarea
+          {...describing(words)}
+          rows={5}
+          spellCheck={false}
+          value={text}
+          onChange={(event) => setText(event.target.value)}
+        />
+      </FieldFrame>
+      <Button
+        disabled={!fits}
+        onClick={() => {
+          if (!drawn) return;
+          dispatch({ do: "replace", drawn });
+          setText("");
+        }}
+      >
+        Use these points
+      </Button>
+    </details>
+  );
+}
