@@ -1,6 +1,7 @@
 /** Paper and scale of the range plan. */
 import { describe, expect, it, test } from "vitest";
 import {
+  GAP,
   gridStep,
   largestScale,
   MARGIN,
@@ -20,7 +21,7 @@ const TURNS = ["portrait", "landscape"] as const;
 test.each(PAPER_NAMES.flatMap((paper) => TURNS.map((turn) => [paper, turn] as const)))(
   "on %s, %s, map and panel fill what the printer leaves",
   (name, turn) => {
-    const { paper, sheet, map, panel, gap } = sheetLayout(name, turn);
+    const { paper, sheet, map, panel } = sheetLayout(name, turn);
     expect([paper.width, paper.height].sort((a, b) => a - b)).toEqual([
       PAPERS[name].width,
       PAPERS[name].height,
@@ -28,7 +29,7 @@ test.each(PAPER_NAMES.flatMap((paper) => TURNS.map((turn) => [paper, turn] as co
     expect(paper.width > paper.height).toBe(turn === "landscape");
     expect(sheet.width + 2 * MARGIN).toBeCloseTo(paper.width, 9);
     const beside = turn === "landscape";
-    expect(beside ? map.width + gap + panel.width : map.height + gap + panel.height).toBeCloseTo(
+    expect(beside ? map.width + GAP + panel.width : map.height + GAP + panel.height).toBeCloseTo(
       beside ? sheet.width : sheet.height,
       9,
     );

@@ -1,3 +1,4 @@
+import { ButtonLink } from "@/app/_ui/button";
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
 import { contestZones, windOfDay } from "@/lib/contest";
 import { MapDesk } from "./map-desk";
@@ -24,6 +25,9 @@ export default async function MapPage({ params }: { params: Promise<{ contest: s
         sequence={contest.sequence}
         opens={opens}
       />
+      <p className="button-row">
+        <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale, to print</ButtonLink>
+      </p>
     </>
   );
 }

@@ -18,7 +18,8 @@ export type Turn = "portrait" | "landscape";
 export const MARGIN = 10;
 /** Of the panel with legend, scale bar and signature: below the map, or beside it on a lying sheet, mm. */
 const PANEL = { portrait: 62, landscape: 66 } as const;
-const GAP = 3;
+/** Between them; the style sheet has it too. */
+export const GAP = 3;
 const FOOT = 304.8;
 const INCH = 25.4;
 
@@ -27,28 +28,34 @@ export interface Size {
   height: number;
 }
 export interface SheetLayout {
-  paper: Size;
   /** Inside the margins. */
   sheet: Size;
   map: Size;
   panel: Size;
-  gap: number;
 }
 
-export function sheetLayout(name: Paper, turn: Turn): SheetLayout {
+/** A sheet by its paper, with the paper's own size as it is turned. */
+export function sheetLayout(name: Paper, turn: Turn): SheetLayout & { paper: Size } {
   const { width, height } = PAPERS[name];
   const paper = turn === "portrait" ? { width, height } : { width: height, height: width };
   // A hair less than there is, or rounding sends the last line to a page of its own.
   const sheet = { width: paper.width - 2 * MARGIN, height: paper.height - 2 * MARGIN - 0.5 };
-  const panel =
-    turn === "portrait"
-      ? { width: sheet.width, height: PANEL.portrait }
-      : { width: PANEL.landscape, height: sheet.height };
-  const map =
-    turn === "portrait"
-      ? { width: sheet.width, height: sheet.height - panel.height - GAP }
-      : { width: sheet.width - panel.width - GAP, height: sheet.height };
-  return { paper, sheet, map, panel, gap: GAP };
+  return { paper, ...layoutOf(sheet, turn) };
+}
+
+/** Map and panel on a sheet of this size. */
+export function layoutOf(sheet: Size, turn: Turn): SheetLayout {
+  if (turn === "portrait")
+    return {
+      sheet,
+      map: { width: sheet.width, height: sheet.height - PANEL.portrait - GAP },
+      panel: { width: sheet.width, height: PANEL.portrait },
+    };
+  return {
+    sheet,
+    map: { width: sheet.width - PANEL.landscape - GAP, height: sheet.height },
+    panel: { width: PANEL.landscape, height: sheet.height },
+  };
 }
 
 /** 1:n, and inches to feet as American plans say it. */
