@@ -9,6 +9,7 @@ import {
 import { type Database, type DatabaseTransaction, inTransaction } from "../db";
 import { aerialPicturesOf } from "./aerial";
 import { addBadge, preparedCode } from "./badges";
+import { barriersOf } from "./barriers";
 import { parse, taken } from "./errors";
 import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
 import { featureInfo, firingPointInfo } from "./layout";
@@ -94,6 +95,7 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     controlPoints,
     spotHeights,
     aerialPictures,
+    barriers,
   ] = await Promise.all([
     db.division.findMany({ where, orderBy: { position: "asc" } }),
     db.entrant.findMany({ where, orderBy: { number: "asc" } }),
@@ -109,6 +111,7 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     db.controlPoint.findMany({ where, orderBy: { name: "asc" } }),
     db.spotHeight.findMany({ where, orderBy: { id: "asc" } }),
     aerialPicturesOf(db, contest.id),
+    barriersOf(db, contest.id),
   ]);
   const rounds = [...new Set(shots.map((shot) => shot.round))].sort((a, b) => a - b);
   return {
@@ -122,6 +125,7 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
     controlPoints: controlPoints.map(controlPointInfo),
     spotHeights: spotHeights.map(spotHeightInfo),
     aerialPictures,
+    barriers,
     machines: machines.map(machineInfo),
     roundsMade: rounds.map((round) => {
       const ofRound = shots.filter((shot) => shot.round === round);

@@ -11,6 +11,7 @@ import {
   broken,
   type Conflict,
   CURE_COSTS,
+  clearBearings,
   clearOn,
   cureCost,
   DIRECTIONS,
@@ -21,7 +22,6 @@ import {
   type Turn,
   turnsTo,
 } from "../zones";
-import { arcsAt } from "./arcs";
 import { parse } from "./errors";
 import { blockersOf, strengthInfo, strengthOf, testStrengths } from "./fit";
 import type { Asker } from "./roles";
@@ -29,6 +29,7 @@ import {
   allMachines,
   type GroundFeature,
   mustBeWanted,
+  openReach,
   type Place,
   type PointRow,
   type Standing,
@@ -125,7 +126,7 @@ async function proven(at: Standing, place: Place) {
 function turnsAt(at: Standing, point: PointRow): Turn[] {
   const { reach } = at.sheet.exclusion;
   const isClear = clearOn(at.site);
-  const { clear } = arcsAt(at.site, point, reach);
+  const { clear } = clearBearings(point, reach, at.features);
   return turnsTo(clear, at.bearing, (bearing) => isClear(standZone(point, bearing, reach)));
 }
 
@@ -149,7 +150,7 @@ async function points(db: Database, at: Standing): Promise<Found> {
   const cures: Cure[] = [];
   for (const point of free) {
     const isClear = clearOn(at.site);
-    const straight = isClear(standZone(point, at.bearing, at.sheet.exclusion.reach));
+    const straight = isClear(standZone(point, at.bearing, openReach(at.sheet)));
     const [nearest] = straight ? [{ bearing: at.bearing, turn: 0 }] : turnsAt(at, point);
     const proof = nearest && (await proven(at, { point, bearing: nearest.bearing }));
     if (!proof) continue;
@@ -173,7 +174,7 @@ async function shifts(at: Standing): Promise<Found> {
   const isClear = clearOn(at.site);
   const cures: Cure[] = [];
   for (const direction of DIRECTIONS) {
-    const shift = shiftTo(direction, at.point, at.bearing, at.sheet.exclusion.reach, isClear);
+    const shift = shiftTo(direction, at.point, at.bearing, openReach(at.sheet), isClear);
     const proof =
       shift && (await proven(at, { point: { ...at.point, ...shift.stand }, bearing: at.bearing }));
     if (!shift || !proof) continue;

@@ -3,6 +3,7 @@
  * Pages and route handlers call nothing below this room. A "no" is thrown as a `Refusal`, which carries the words to
  * show. Commands take a `Call` (database, who asks, idempotency key) and a body that they check themselves.
  */
+
 export { addAerialPicture, aerialPictureContent, changeAerialPicture } from "./aerial";
 export { listBadges, makeBadge, revokeBadge } from "./badges";
 export { liveFeed } from "./changes";
@@ -42,6 +43,7 @@ export { scorebookPage, verifyScorebook } from "./scorebook";
 export { ensureSetupCode, needsSetup, setUp } from "./setup";
 export { allSheets, machineSheet } from "./sheets";
 export { judgeView, roundShots, shotHistory } from "./shots";
+export { retireBarrier, signBarrier } from "./sign-barrier";
 export { actorOfToken, type Session, signIn, signOut, whoAmI } from "./sign-in";
 export { contestStandings } from "./standings";
 export { readWind, windOfDay, windReadings } from "./wind";

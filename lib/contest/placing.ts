@@ -7,14 +7,14 @@ import {
   placingRequest,
 } from "../api/contracts";
 import type { Database } from "../db";
-import { arcsAt } from "./arcs";
+import { type BearingArc, clearBearings } from "../zones";
 import { conflict, invalid, parse } from "./errors";
 import { contestBySlug, machineIn } from "./find";
 import { blockersOf } from "./fit";
 import { type MachineInfo, putAt } from "./machines";
 import { type Asker, mustBeAllowed } from "./roles";
 import { computeMissingSheets } from "./sheets";
-import { allMachines, groundOf, type Placed, reachAnyWay, standing } from "./stands";
+import { allMachines, groundOf, openReach, type Placed, reachAnyWay, standing } from "./stands";
 import { type Call, committed, type Reply } from "./write";
 
 /** On which bearings a machine's zone touches nothing it must not, and what is in the way of the others. */
@@ -25,21 +25,23 @@ export async function machineClearBearings(
   query: unknown,
 ): Promise<ClearBearings> {
   const at = await standing(db, actor, slug, parse(clearBearingsQuery, query));
-  const { clear, blocked } = arcsAt(at.site, at.point, await reachAnyWay(at, [at.point]));
+  const { clear, blocked } = clearBearings(at.point, await reachAnyWay(at, [at.point]), at.features);
   return {
     machineId: at.machine.id,
     firingPointId: at.point.id,
-    clear,
-    blocked: blocked.map(({ from, to, featureIds }) => ({
-      from,
-      to,
+    clear: clear.map(clockwise),
+    blocked: blocked.map(({ by, ...arc }) => ({
+      ...clockwise(arc),
       by: blockersOf(
-        featureIds.map((featureId) => ({ featureId })),
+        by.map((featureId) => ({ featureId })),
         at.features,
       ),
     })),
   };
 }
+
+/** An arc across north runs on past 360. */
+const clockwise = ({ from, to }: BearingArc): BearingArc => ({ from, to: to < from ? to + 360 : to });
 
 /** Every machine with where it stands and how far it reaches, to try places on a map. */
 export async function placingDesk(db: Database, actor: Asker, slug: string): Promise<Placing> {
@@ -66,7 +68,7 @@ function machineOf({ machine, sheet }: Placed): PlacingMachine {
     pinned,
     state: sheet.state,
     reason: sheet.reason,
-    reach: sheet.sheet?.exclusion.reach ?? null,
+    reach: sheet.sheet && openReach(sheet.sheet),
   };
 }
 

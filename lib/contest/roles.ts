@@ -34,6 +34,8 @@ export const MAY = {
   "declare a machine revision": { organiser: true, team: "own" },
   "set the policy": { "safety-officer": true },
   "set the air": { "safety-officer": true },
+  // It lets people stand where a throw would have come.
+  "sign for a barrier": { "safety-officer": true },
   // Whoever stands where it blows.
   "read the wind": { organiser: true, "safety-officer": true, judge: true },
   "record a fix": { judge: true },

@@ -26,6 +26,8 @@ export const ACTS = {
   "firing-point-moved": "layout",
   "feature-added": "layout",
   "feature-changed": "layout",
+  "barrier-signed": "layout",
+  "barrier-retired": "layout",
   "control-point-added": "layout",
   "control-point-changed": "layout",
   "spot-height-added": "layout",

@@ -3,10 +3,11 @@
  * another policy or other air has another hash, and a new engine another version, so the old sheet is stale at once and stays in the record. What is
  * missing is computed by the worker threads, outside any transaction, and stored in one with its scorebook entry.
  */
-import type { SheetAnswer } from "../api/contracts";
+import type { BarrierInfo, SheetAnswer } from "../api/contracts";
 import { type Database, inTransaction, notify } from "../db";
 import {
   type Air,
+  type Barrier,
   type Declaration,
   type HazardRequest,
   type HazardSheet,
@@ -14,6 +15,7 @@ import {
   type Terrain,
 } from "../throw";
 import { CODE_VERSION } from "../throw/version";
+import { barriersAround, barriersOf } from "./barriers";
 import { isRefusal } from "./errors";
 import { airOf, type ContestRow, contestBySlug, type MachineRow, machineIn, policyOf } from "./find";
 import {
@@ -66,6 +68,8 @@ export interface Circumstances {
   /** Of the wind, where it is stronger than the limit. */
   words: string[];
   ground: MeasuredGround | null;
+  /** Those that are signed for. */
+  barriers: readonly BarrierInfo[];
 }
 
 /** As they are now: the limit or the stronger wind that was measured, and the heights of the site. */
@@ -74,9 +78,10 @@ export async function circumstancesOf(
   contest: ContestRow,
   now = new Date(),
 ): Promise<Circumstances> {
-  const [ground, readings] = await Promise.all([
+  const [ground, readings, barriers] = await Promise.all([
     measuredGround(db, contest.id),
     readingsInForce(db, contest.id, now),
+    barriersOf(db, contest.id, { retired: false }),
   ]);
   const limit = airOf(contest);
   const air = effectiveAir(limit, readings);
@@ -86,14 +91,14 @@ export async function circumstancesOf(
       : [
           `Wind measured today, gusts to ${(air.wind?.gust ?? 0).toFixed(1)} m/s at ${air.wind?.height} m: stronger than the limit in which machines may fire.`,
         ];
-  return { air, words, ground };
+  return { air, words, ground, barriers };
 }
 
 /** What the engine is asked of a declaration under the contest's policy and site, in this air and on this ground. */
 export function requestOf(
   contest: ContestRow,
   declaration: Declaration,
-  { air, terrain }: { air: Air; terrain?: Terrain | null | undefined },
+  { air, terrain, barriers = [] }: { air: Air; terrain?: Terrain | null | undefined; barriers?: Barrier[] },
 ): HazardRequest {
   return hazardRequestSchema.parse({
     ...declaration,
@@ -102,6 +107,7 @@ export function requestOf(
     air:
       air.pressure === undefined && air.altitude === undefined ? { ...air, altitude: contest.height } : air,
     ...(terrain && { terrain }),
+    ...(barriers.length > 0 && { barriers }),
     site: { latitude: contest.latitude, height: contest.height },
   });
 }
@@ -113,8 +119,12 @@ export type SheetMachine = Pick<MachineRow, "id" | "revisions"> & {
   bearing: number | null;
 };
 
-function wanted(contest: ContestRow, revision: Revision, air: Air, terrain: Terrain | undefined): Wanted {
-  const request = requestOf(contest, JSON.parse(revision.declared) as Declaration, { air, terrain });
+function wanted(
+  contest: ContestRow,
+  revision: Revision,
+  day: { air: Air; terrain?: Terrain | undefined; barriers: Barrier[] },
+): Wanted {
+  const request = requestOf(contest, JSON.parse(revision.declared) as Declaration, day);
   const inputs = canonical(request);
   return { revisionId: revision.id, request, inputs, inputHash: sha256(inputs) };
 }
@@ -142,9 +152,10 @@ async function found(
   contest: ContestRow,
   revision: Revision,
   { firingPoint, bearing }: Pick<SheetMachine, "firingPoint" | "bearing">,
-  { air, ground }: Circumstances,
+  { air, ground, barriers: signed }: Circumstances,
 ): Promise<Found> {
-  const level = wanted(contest, revision, air, undefined);
+  const barriers = firingPoint && bearing !== null ? barriersAround(signed, { firingPoint, bearing }) : [];
+  const level = wanted(contest, revision, { air, barriers });
   if (!ground || !firingPoint || bearing === null)
     return { want: level, stored: await storedSheet(db, level), ground: null, problem: null };
   const { latitude, longitude, height, accuracy } = firingPoint;
@@ -152,7 +163,7 @@ async function found(
   let taken = settled.get(key) ?? null;
   const reaches: number[][] = [];
   for (;;) {
-    const want = taken ? wanted(contest, revision, air, taken.terrain) : level;
+    const want = taken ? wanted(contest, revision, { air, terrain: taken.terrain, barriers }) : level;
     const stored = await storedSheet(db, want);
     if (!stored) return { want, stored, ground: taken, problem: null };
     const { reach } = (JSON.parse(stored.result) as HazardSheet).exclusion;

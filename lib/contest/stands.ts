@@ -14,6 +14,7 @@ import {
 } from "../throw";
 import { CODE_VERSION } from "../throw/version";
 import { type Agreement, agreementOf, layOut, type Site } from "../zones";
+import { barriersAround } from "./barriers";
 import { conflict, invalid, Refusal } from "./errors";
 import { type ContestRow, contestBySlug, firingPointIn, type MachineRow, machineIn } from "./find";
 import { groundProblem, holds, nextGround } from "./ground";
@@ -145,15 +146,17 @@ export async function sheetAt(
   onProgress: (done: number) => void = () => {},
 ): Promise<HazardSheet> {
   const { air, ground } = at.given;
+  const firingPoint = place.point;
+  const barriers = barriersAround(at.given.barriers, { firingPoint, bearing: place.bearing });
   if (declaration === at.declaration && samePlace(at, place)) return at.sheet;
   const on = (terrain?: Terrain) =>
-    trialSheet(at, requestOf(at.contest, declaration, { air, terrain }), onProgress);
+    trialSheet(at, requestOf(at.contest, declaration, { air, terrain, barriers }), onProgress);
   let sheet = await on();
   if (!ground) return sheet;
   const reaches: number[][] = [];
   for (;;) {
     reaches.push(sheet.exclusion.reach);
-    const taken = nextGround(ground, { firingPoint: place.point, bearing: place.bearing }, reaches);
+    const taken = nextGround(ground, { firingPoint, bearing: place.bearing }, reaches);
     const problem = groundProblem(taken);
     if (problem) throw new EngineRefusal(problem, null);
     sheet = await on(taken.terrain);
@@ -173,7 +176,8 @@ export async function reachAnyWay(
   points: readonly PointRow[],
 ): Promise<number[]> {
   const { air, ground } = at.given;
-  if (!ground) return at.sheet.exclusion.reach;
+  // A barrier stands where it stands: what is turned is the zone without it.
+  if (!ground) return openReach(at.sheet);
   const below = Math.max(
     ...points.map(
       (origin) => levelBelow(ground.points, { origin, accuracy: origin.accuracy, bearing: 0 }).below,
@@ -183,6 +187,9 @@ export async function reachAnyWay(
   const sheet = await trialSheet(at, requestOf(at.contest, at.declaration, { air, terrain }));
   return sheet.exclusion.reach;
 }
+
+/** How far a machine reaches where no barrier stands: what counts as soon as it is moved or turned. */
+export const openReach = ({ exclusion }: HazardSheet): number[] => exclusion.open ?? exclusion.reach;
 
 /** Throws once nobody waits for the answer any more. */
 export function mustBeWanted(signal: AbortSignal | undefined): void {

@@ -12,7 +12,6 @@ import { normalBearing } from "../earth";
 import type { HazardSheet } from "../throw";
 import { invalid, parse } from "./errors";
 import { airOf, type ContestRow, contestBySlug } from "./find";
-import { measuredGround } from "./ground";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { circumstancesOf, sheetOf, thenSheets } from "./sheets";
@@ -136,7 +135,7 @@ async function machinesMoved(
     include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
     orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
   });
-  const atLimit = { air: airOf(contest), words: [], ground: await measuredGround(db, contest.id) };
+  const atLimit = { ...measured, air: airOf(contest), words: [] };
   const found = await Promise.all(
     machines.map(async (machine) => {
       const [now, before] = await Promise.all([

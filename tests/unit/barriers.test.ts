@@ -37,7 +37,7 @@ describe("a barrier", () => {
     const { reach, forward, causes } = reachOf({}, [wall(40, 15)]);
     expect(forward).toBeCloseTo(40, 0);
     expect(forward).toBeGreaterThanOrEqual(40);
-    expect(causes.forward.by).toBe("barrier");
+    expect(causes?.forward.by).toBe("barrier");
     for (let degree = 0; degree < 60; degree++) {
       const at = 40 / Math.cos((degree * Math.PI) / 180);
       expect(reach[degree]).toBeLessThan(1.06 * at + 0.5);

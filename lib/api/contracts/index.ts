@@ -5,6 +5,7 @@
  */
 
 export * from "./aerial";
+export * from "./barriers";
 export * from "./consents";
 export * from "./contest";
 export * from "./cures";

@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { airSchema, policySchema } from "../../throw/contracts";
 import { aerialPictureSchema } from "./aerial";
+import { barrierInfoSchema } from "./barriers";
 import {
   contestSummarySchema,
   divisionSchema,
@@ -51,6 +52,8 @@ export const contestOverviewSchema = contestSummarySchema.extend({
   spotHeights: z.array(spotHeightSchema),
   /** Without their content; retired ones too. */
   aerialPictures: z.array(aerialPictureSchema),
+  /** Newest first; retired ones too. */
+  barriers: z.array(barrierInfoSchema),
   machines: z.array(machineSchema),
   /** Rounds that have a firing order, with how many of their shots have an entry. */
   roundsMade: z.array(z.object({ round: count, shots: count, entered: count })),

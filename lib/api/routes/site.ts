@@ -6,6 +6,27 @@ const LAY_OUT = "lay out divisions, entrants, firing points and site features";
 export const SITE: readonly RouteInfo[] = [
   {
     method: "post",
+    path: `${CONTEST}/barriers`,
+    summary: "Sign for a barrier",
+    description:
+      "It ends zones where every throw, with all margins, flies lower than it; nothing else is stopped by it.",
+    who: "sign for a barrier",
+    body: "BarrierRequest",
+    answer: "Barrier",
+    status: 201,
+  },
+  {
+    method: "patch",
+    path: `${CONTEST}/barriers/{id}`,
+    summary: "Retire a barrier",
+    description: "From now on it stops nothing. A barrier is not changed: sign for another.",
+    who: "sign for a barrier",
+    body: "BarrierRetirement",
+    answer: "Barrier",
+    refusals: { 409: "It is retired already." },
+  },
+  {
+    method: "post",
     path: `${CONTEST}/control-points`,
     summary: "Add a control point",
     who: LAY_OUT,

@@ -3,6 +3,7 @@
  * engine). These zod contracts are the only way in: the HTTP API, the database and the pages all use them.
  */
 export * from "./air";
+export * from "./barrier";
 export * from "./calibration";
 export * from "./faults";
 export * from "./loads";

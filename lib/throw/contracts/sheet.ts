@@ -88,6 +88,8 @@ export const hazardSheetSchema = z.object({
     backward: z.number(),
     side: z.number(),
     reach: z.array(z.number()).length(360),
+    /** The same without barriers, where there are any: what counts as soon as the machine is moved or turned. */
+    open: z.array(z.number()).length(360).optional(),
     /** Absent on sheets of earlier versions. */
     causes: z.object({ forward: causeSchema, backward: causeSchema, side: causeSchema }).optional(),
   }),

@@ -18,6 +18,8 @@ export interface Exclusion {
   backward: number;
   side: number;
   reach: number[];
+  /** Without barriers, where there are any. */
+  open?: number[];
   causes: { forward: Cause; backward: Cause; side: Cause };
 }
 
@@ -253,6 +255,7 @@ export class ExclusionBuilder {
       backward: reach[180],
       side: across[widest],
       reach,
+      ...(barred && { open }),
       causes: { forward: causeAt(0), backward: causeAt(180), side: causeAt(widest) },
     };
   }

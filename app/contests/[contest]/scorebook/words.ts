@@ -10,6 +10,8 @@ const ACTS: Record<string, string> = {
   "firing-point-moved": "Firing point moved",
   "feature-added": "Site feature laid out",
   "feature-changed": "Site feature changed",
+  "barrier-signed": "Barrier signed for",
+  "barrier-retired": "Barrier retired",
   "control-point-added": "Control point laid out",
   "control-point-changed": "Control point changed",
   "spot-height-added": "Height of the ground entered",
