@@ -27,8 +27,11 @@ export function clearOn(site: Site): (zone: Polygon) => boolean {
   const suspects = new Set<string>();
   return (zone) => {
     const laid = layZone(site, zone);
-    const against = (features: Site["features"]) =>
-      conflictsOn({ ...site, features }, laid).filter(({ inConflict }) => inConflict);
+    const against = (features: Site["features"]) => {
+      const ground = features.some(({ rule }) => rule === "contains") ? site.ground : null;
+      const part: Site = { ...site, features, order: [...features.keys()], ground };
+      return conflictsOn(part, laid).filter(({ inConflict }) => inConflict);
+    };
     const suspected = site.features.filter(({ feature }) => suspects.has(feature.id));
     if (suspected.length > 0 && against(suspected).length > 0) return false;
     const found = against(site.features);

@@ -124,13 +124,16 @@ test("a bearing inside a clear arc is clear, one that is blocked names what is i
   const { clear, blocked } = await fair.as("organiser")(200, "GET", path);
   expect(clear.length).toBeGreaterThan(0);
   for (const { from, to } of clear) {
-    for (const bearing of [from, (from + to) / 2, to]) {
+    for (const bearing of [from, Math.round(2 * (from + to)) / 4, to]) {
       await placement(0, { firingPointId: fair.firingPointId, bearing: bearing % 360 });
       expect(await conflictsOf(0), `${bearing}`).toEqual([]);
     }
   }
   for (const { from, to, by } of blocked) {
-    await placement(0, { firingPointId: fair.firingPointId, bearing: ((from + to) / 2) % 360 });
+    await placement(0, {
+      firingPointId: fair.firingPointId,
+      bearing: (Math.round(2 * (from + to)) / 4) % 360,
+    });
     const found = await conflictsOf(0);
     expect(found.length).toBeGreaterThan(0);
     expect(by.map((each: Answer) => each.featureId)).toEqual(expect.arrayContaining(found));

@@ -147,7 +147,7 @@ const arc = { from: z.number(), to: z.number() };
 export const clearBearingsSchema = z.object({
   machineId: z.string(),
   firingPointId: z.string(),
-  /** Degrees true, clockwise from `from` to `to`, 0.25° apart at the finest; a whole turn is 0 to 360. */
+  /** Quarter degrees true, clockwise from `from` to `to`, both included; `to` may pass 360, and a whole turn is 0 to 360. */
   clear: z.array(z.object(arc)),
   blocked: z.array(z.object({ ...arc, by: z.array(featureName) })),
 });
