@@ -12,9 +12,15 @@ export type Sent<T> =
 
 const PATIENCE = 15_000;
 
-export async function send<T>(method: Method, url: string, body: unknown, key: string): Promise<Sent<T>> {
+export async function send<T>(
+  method: Method,
+  url: string,
+  body: unknown,
+  key: string,
+  wait = PATIENCE,
+): Promise<Sent<T>> {
   const patience = new AbortController();
-  const timer = setTimeout(() => patience.abort(), PATIENCE);
+  const timer = setTimeout(() => patience.abort(), wait);
   try {
     const response = await fetch(url, {
       method,

@@ -9,7 +9,8 @@ export const UNREACHED =
   "Sending twice changes nothing the second time.";
 
 export interface Writing<T> {
-  write: (method: Method, url: string, body: unknown) => Promise<Sent<T>>;
+  /** `wait` is for what is large, ms. */
+  write: (method: Method, url: string, body: unknown, wait?: number) => Promise<Sent<T>>;
   sending: boolean;
   /** What is wrong with the whole, in a sentence; null when nothing is. */
   trouble: string | null;
@@ -38,21 +39,24 @@ export function useWrite<T>(): Writing<T> {
     };
   }, []);
 
-  const write = useCallback(async (method: Method, url: string, body: unknown): Promise<Sent<T>> => {
-    if (busy.current) return { ok: false, reached: false };
-    busy.current = true;
-    setSending(true);
-    const what = `${method} ${url} ${JSON.stringify(body)}`;
-    if (open.current?.what !== what) open.current = { key: newKey(), what };
-    const sent = await send<T>(method, url, body, open.current.key);
-    if (sent.ok || (sent.reached && sent.settled)) open.current = null;
-    busy.current = false;
-    if (!here.current) return sent;
-    setSending(false);
-    setProblem(!sent.ok && sent.reached ? sent.problem : null);
-    setTrouble(sent.ok ? null : sent.reached ? sent.problem.detail : UNREACHED);
-    return sent;
-  }, []);
+  const write = useCallback(
+    async (method: Method, url: string, body: unknown, wait?: number): Promise<Sent<T>> => {
+      if (busy.current) return { ok: false, reached: false };
+      busy.current = true;
+      setSending(true);
+      const what = `${method} ${url} ${JSON.stringify(body)}`;
+      if (open.current?.what !== what) open.current = { key: newKey(), what };
+      const sent = await send<T>(method, url, body, open.current.key, wait);
+      if (sent.ok || (sent.reached && sent.settled)) open.current = null;
+      busy.current = false;
+      if (!here.current) return sent;
+      setSending(false);
+      setProblem(!sent.ok && sent.reached ? sent.problem : null);
+      setTrouble(sent.ok ? null : sent.reached ? sent.problem.detail : UNREACHED);
+      return sent;
+    },
+    [],
+  );
 
   const errorFor = useCallback(
     (field: string) => problem?.errors?.find((error) => error.field === field)?.message ?? null,

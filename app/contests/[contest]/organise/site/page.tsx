@@ -1,5 +1,6 @@
 import { ButtonLink } from "@/app/_ui/button";
 import { allowed, overview, titled } from "@/app/_ui/reading";
+import { siteOf } from "../../map/scene-of";
 import { SiteDesk } from "./site-desk";
 
 export const generateMetadata = titled("Site");
@@ -7,10 +8,8 @@ export const generateMetadata = titled("Site");
 export default async function SitePage({ params }: { params: Promise<{ contest: string }> }) {
   const { contest: slug } = await params;
   const who = await allowed(slug, ["organiser", "safety-officer"]);
-  const { features, firingPoints, controlPoints, spotHeights, aerialPictures, ...contest } =
-    await overview(slug);
+  const contest = await overview(slug);
   const { latitude, longitude, height, declination } = contest;
-  const layout = { features, firingPoints, controlPoints, spotHeights, aerialPictures };
   return (
     <>
       <h1>Site features and firing points</h1>
@@ -20,7 +19,7 @@ export default async function SitePage({ params }: { params: Promise<{ contest: 
       </p>
       <SiteDesk
         slug={slug}
-        site={{ ...layout, latitude, longitude, height, declination }}
+        site={{ ...siteOf(contest), latitude, longitude, height, declination }}
         mayChange={who.role === "organiser"}
       />
     </>
