@@ -34,6 +34,8 @@ const STYLES: Record<string, FeatureStyle> = {
   },
   water: { className: "water", pattern: PATTERN.water, weight: 3 },
   "crew-shelter": { className: "shelter", weight: 3 },
+  // What the safety officer signed for.
+  barrier: { className: "building", weight: 7 },
 };
 
 const OTHER: FeatureStyle = { className: "other", weight: 2 };

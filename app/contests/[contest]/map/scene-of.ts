@@ -6,7 +6,7 @@ import { FEATURE_KINDS } from "@/lib/zones/kinds";
 
 export type Site = Pick<
   ContestOverview,
-  "features" | "firingPoints" | "controlPoints" | "spotHeights" | "aerialPictures"
+  "features" | "firingPoints" | "controlPoints" | "spotHeights" | "aerialPictures" | "barriers"
 >;
 
 /** What of a contest the map shows. */
@@ -16,10 +16,18 @@ export const siteOf = ({
   controlPoints,
   spotHeights,
   aerialPictures,
-}: ContestOverview): Site => ({ features, firingPoints, controlPoints, spotHeights, aerialPictures });
+  barriers,
+}: ContestOverview): Site => ({
+  features,
+  firingPoints,
+  controlPoints,
+  spotHeights,
+  aerialPictures,
+  barriers,
+});
 
 export const kindTitle = (kind: string): string =>
-  FEATURE_KINDS.find((known) => known.kind === kind)?.title ?? kind;
+  FEATURE_KINDS.find((known) => known.kind === kind)?.title ?? (kind === "barrier" ? "Barrier" : kind);
 
 /** The places on the zone's edge that its three distances belong to. */
 export function callouts(
@@ -58,14 +66,27 @@ interface Corner {
 }
 
 export function sceneOf(
-  site: Pick<Site, "features" | "firingPoints">,
+  site: Pick<Site, "features" | "firingPoints"> & Partial<Pick<Site, "barriers">>,
   zones: Pick<Zones, "features">,
 ): MapScene {
   const points = new Map(site.firingPoints.map((point) => [point.id, point]));
   return {
-    features: site.features
+    features: [
+      ...site.features.map((feature) => ({ ...feature, kindTitle: kindTitle(feature.kind) })),
+      ...(site.barriers ?? []).map((barrier) => ({
+        ...barrier,
+        kind: "barrier",
+        kindTitle: kindTitle("barrier"),
+      })),
+    ]
       .filter(({ retired }) => !retired)
-      .map(({ id, kind, name, geometry }) => ({ id, kind, kindTitle: kindTitle(kind), name, geometry })),
+      .map(({ id, kind, kindTitle: title, name, geometry }) => ({
+        id,
+        kind,
+        kindTitle: title,
+        name,
+        geometry,
+      })),
     firingPoints: site.firingPoints.map(({ id, number, name, latitude, longitude }) => ({
       id,
       number,

@@ -1,6 +1,7 @@
 import Link from "next/link";
 import { allowed, overview, titled } from "@/app/_ui/reading";
 import { AirForm } from "./air-form";
+import { Barriers } from "./barriers";
 import { ConditionsTable } from "./conditions-table";
 import { PolicyForm } from "./policy-form";
 
@@ -9,13 +10,14 @@ export const generateMetadata = titled("Policy and air");
 export default async function ConditionsPage({ params }: { params: Promise<{ contest: string }> }) {
   const { contest: slug } = await params;
   const who = await allowed(slug, ["organiser", "safety-officer"]);
-  const { policy, air } = await overview(slug);
+  const { policy, air, barriers } = await overview(slug);
   if (who.role !== "safety-officer") {
     return (
       <>
         <h1>Policy and air</h1>
         <p>Only the safety officer sets these. They stand on every hazard sheet and shape every zone.</p>
         <ConditionsTable policy={policy} air={air} />
+        <Barriers slug={slug} barriers={barriers} maySign={false} />
       </>
     );
   }
@@ -35,6 +37,8 @@ export default async function ConditionsPage({ params }: { params: Promise<{ con
         <Link href={`/contests/${slug}/wind`}>read the wind of the day</Link>.
       </p>
       <AirForm slug={slug} air={air} />
+      <h2>Barriers</h2>
+      <Barriers slug={slug} barriers={barriers} maySign />
     </>
   );
 }
