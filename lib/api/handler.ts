@@ -5,7 +5,7 @@
 import { STATUS_CODES } from "node:http";
 import { type Asker, actorOfToken, type Call, isRefusal, Refusal, type Reply } from "../contest";
 import { type Database, getDatabase } from "../db";
-import { readJson } from "./body";
+import { readBytes, readJson } from "./body";
 import type { Problem } from "./contracts";
 import { mustBeSameOrigin } from "./same-origin";
 import { tokenOf } from "./session";
@@ -31,20 +31,6 @@ const BODY_LIMIT = 256 * 1024;
 /** A query: its answer is sent as JSON. */
 export function read(work: (asked: Asked) => Promise<object>): RouteHandler {
   return async (request, context) => json(200, await work(await ask(request, context)));
-}
-
-/** A query whose answer is a text to keep: JSON, sent byte for byte. */
-export function download(work: (asked: Asked) => Promise<{ name: string; text: string }>): RouteHandler {
-  return async (request, context) => {
-    const { name, text } = await work(await ask(request, context));
-    return new Response(text, {
-      headers: {
-        "Content-Type": "application/json",
-        "Content-Disposition": `attachment; filename="${name}"`,
-        "Cache-Control": "no-store",
-      },
-    });
-  };
 }
 
 /** A query whose answer is a file that never changes under its address: sent once, kept for good. */
@@ -131,6 +117,38 @@ export function readWithProgress(
     const asked = await ask(request, context);
     const { signal } = request;
     return answerWithProgress(request, (onProgress) => work(asked, { onProgress, signal }));
+  };
+}
+
+/** A query about a file that comes with it: it changes nothing, and its answer is sent as JSON. */
+export function readFile(
+  limit: number,
+  work: (asked: Asked & { bytes: Uint8Array }) => Promise<object>,
+): RouteHandler {
+  return async (request, context) => {
+    mustBeSameOrigin(request);
+    const asked = await ask(request, context);
+    return json(200, await work({ ...asked, bytes: await readBytes(request, limit) }));
+  };
+}
+
+export interface Download {
+  content: string | Uint8Array;
+  mediaType: string;
+  fileName: string;
+}
+
+/** A query whose answer is a file to keep. */
+export function download(work: (asked: Asked) => Promise<Download>): RouteHandler {
+  return async (request, context) => {
+    const { content, mediaType, fileName } = await work(await ask(request, context));
+    return new Response(content as BodyInit, {
+      headers: {
+        "Content-Type": mediaType,
+        "Content-Disposition": `attachment; filename="${fileName}"`,
+        "Cache-Control": "no-store",
+      },
+    });
   };
 }
 

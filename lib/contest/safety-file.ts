@@ -230,9 +230,10 @@ export async function safetyFileText(
   actor: Asker,
   slug: string,
   id: string,
-): Promise<{ name: string; text: string }> {
+): Promise<{ content: string; mediaType: string; fileName: string }> {
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, SEE, contest.id);
   const { number, body } = await fileIn(db, contest.id, id);
-  return { name: `safety-file-${contest.slug}-${number}.json`, text: body };
+  const fileName = `safety-file-${contest.slug}-${number}.json`;
+  return { content: body, mediaType: "application/json", fileName };
 }
