@@ -216,7 +216,7 @@ function absent(
     ...lines
       .filter(({ id }) => !current.some((consent) => consent.kind === "utility" && consent.featureId === id))
       .flatMap(({ id, name }) =>
-        gap("utility", id, `No agreement of the owner of the overhead line ${name} is in the register.`),
+        gap("utility", id, `${name}: no agreement of this overhead line’s owner is in the register.`),
       ),
     ...(roads.length > 0 && !has("road")
       ? gap(

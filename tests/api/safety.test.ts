@@ -41,7 +41,7 @@ test("the register tells what is missing, and a consent that holds closes its ga
     expect((await organiser(200, "PATCH", `/consents/${asked.id}`, days)).state).toBe(state);
     const { gaps } = await organiser(200, "GET", "/consents");
     expect(gaps.some((gap: Answer) => gap.consentId === asked.id)).toBe(state !== "holds");
-    expect(textsOf(gaps)).not.toContain("No agreement of the owner");
+    expect(textsOf(gaps)).not.toContain("no agreement of this overhead line");
   }
 
   // The most urgent first; retired, it counts for nothing and the gap is open again.
@@ -51,7 +51,7 @@ test("the register tells what is missing, and a consent that holds closes its ga
   expect(textsOf(listed.gaps)).not.toContain("Ada Example");
   await organiser(200, "PATCH", `/consents/${asked.id}`, { retired: true });
   expect(textsOf((await organiser(200, "GET", "/consents")).gaps)).toContain(
-    "No agreement of the owner of the overhead line North line",
+    "North line: no agreement of this overhead line",
   );
 });
 

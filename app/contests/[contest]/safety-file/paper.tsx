@@ -26,6 +26,9 @@ import styles from "./safety-file.module.css";
 /** Fits A4 and Letter inside this page's margins, with its title above, mm. */
 const SHEET = layoutOf({ width: 180, height: 228 }, "portrait");
 
+/** Zones that can still be told apart one over the other. */
+const READABLE = 8;
+
 export function SafetyPaper({
   body,
   frozen,
@@ -40,7 +43,7 @@ export function SafetyPaper({
   const ground = groundOf(range, machines);
   return (
     <div className={styles.paper}>
-      <style>{"@media print { .masthead { display: none; } }"}</style>
+      <style>{printStyle(frozen)}</style>
       <h1>
         Safety file{frozen ? ` ${frozen.number}` : ""}: {contest.name}
       </h1>
@@ -69,6 +72,7 @@ export function SafetyPaper({
           <PlanSheet
             plan={range}
             machines={machines}
+            together={machines.length > READABLE}
             view={planView(range, ground, SHEET.map, null, system)}
             layout={SHEET}
             system={system}
@@ -137,6 +141,17 @@ export function SafetyPaper({
     </div>
   );
 }
+
+/** Loose pages must find each other again: number, hash and page at the foot. Only digits and hexadecimals. */
+const printStyle = (frozen: SafetyFileAnswer | null) => `@media print {
+  .masthead { display: none; }
+  @page {
+    @bottom-center {
+      font: 8pt sans-serif;
+      content: "${frozen ? `Safety file ${frozen.number}, ${frozen.hash.slice(0, 16)}` : "Safety file, draft"}, page " counter(page) " of " counter(pages);
+    }
+  }
+}`;
 
 function FrozenWords({ file }: { file: SafetyFileAnswer }) {
   return (
@@ -229,7 +244,7 @@ function SetBy({ what, set }: { what: string; set: SafetyFileDraft["policySetBy"
   return (
     <p>
       {what} was set by {set.by} on {instantText(set.at)}
-      {set.reason && `: ${set.reason}`}.
+      {set.reason && `: ${set.reason.replace(/\.$/, "")}`}.
     </p>
   );
 }
