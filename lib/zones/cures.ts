@@ -168,7 +168,7 @@ export function moveAway(
     const alone = layOut([{ ...feature, geometry }], origin, height);
     return laid.every((zone) => conflictsOn(alone, zone).every(({ inConflict }) => !inConflict));
   };
-  const lines = positionsOf(feature.geometry).map((corner) => groundInverse(stand, corner, stand.height));
+  const lines = placesOf(feature.geometry).map((at) => groundInverse(stand, at, stand.height));
   const outwards = lines.reduce((near, line) => (line.distance < near.distance ? line : near)).bearing;
   const moves = [0, -45, 45, -90, 90].flatMap((aside): Move[] => {
     const bearing = normal(Math.round(outwards + aside));
@@ -179,14 +179,27 @@ export function moveAway(
   return moves.sort((first, second) => first.distance - second.distance)[0] ?? null;
 }
 
-function positionsOf(geometry: ZoneFeature["geometry"]): GeoPoint[] {
-  const positions =
+/** Places along an edge at which its nearest is looked for. */
+const ALONG = 16;
+
+/** Places all along a geometry. */
+function placesOf(geometry: ZoneFeature["geometry"]): GeoPoint[] {
+  const lines = (
     geometry.type === "Point"
-      ? [geometry.coordinates]
+      ? [[geometry.coordinates]]
       : geometry.type === "LineString"
-        ? geometry.coordinates
-        : geometry.coordinates.flat();
-  return (positions as [number, number][]).map(([longitude, latitude]) => ({ latitude, longitude }));
+        ? [geometry.coordinates]
+        : geometry.coordinates
+  ) as [number, number][][];
+  return lines.flatMap((line) =>
+    line.flatMap(([longitude, latitude], index) => {
+      const [east, north] = line[index + 1] ?? [longitude, latitude];
+      return Array.from({ length: ALONG }, (_, part) => ({
+        latitude: latitude + ((north - latitude) * part) / ALONG,
+        longitude: longitude + ((east - longitude) * part) / ALONG,
+      }));
+    }),
+  );
 }
 
 /** Coordinates to 1 mm, as a drawn feature has them. */
