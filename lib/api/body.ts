@@ -1,4 +1,4 @@
-/** Reading a JSON body of bounded size. */
+/** Reading a body of bounded size: JSON, or a file. */
 import { Refusal } from "../contest/errors";
 
 /** Throws 415 for another media type, 413 for too many bytes (without reading on), 400 for what is not JSON. */
@@ -16,6 +16,18 @@ export async function readJson(request: Request, limit: number): Promise<unknown
       "The body is not valid JSON in UTF-8. Check commas, quotes and brackets.",
     );
   }
+}
+
+/** The body as it came, for files. Throws 415 and 413 likewise. */
+export async function readBytes(request: Request, limit: number): Promise<Uint8Array> {
+  const type = request.headers.get("content-type")?.split(";")[0]?.trim().toLowerCase();
+  if (type !== "application/octet-stream")
+    throw new Refusal(
+      415,
+      "media-type",
+      "Send the file as it is, with Content-Type: application/octet-stream.",
+    );
+  return readAll(request, limit);
 }
 
 async function readAll(request: Request, limit: number): Promise<Uint8Array> {

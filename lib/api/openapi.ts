@@ -43,7 +43,8 @@ function paths(): Record<string, Json> {
 const isKeyed = (route: RouteInfo) => route.method !== "get" && !route.keyless;
 
 function operation(route: RouteInfo): Json {
-  const { summary, description, who, body, answer, status = 200, mediaType = "application/json" } = route;
+  const { summary, description, who, body, answer, status = 200 } = route;
+  const { bodyType = "application/json", mediaType = "application/json" } = route;
   const words = [description, who && `Who may: ${Object.keys(MAY[who]).join(", ")}.`]
     .filter(Boolean)
     .join(" ");
@@ -53,7 +54,7 @@ function operation(route: RouteInfo): Json {
     ...(words && { description: words }),
     security: who ? [{ badge: [] }] : [],
     parameters: parameters(route),
-    ...(body && { requestBody: { required: true, content: content("application/json", body) } }),
+    ...(body && { requestBody: { required: true, content: content(bodyType, body) } }),
     responses: {
       [status]: {
         description: "Done.",
@@ -119,9 +120,11 @@ function parameters(route: RouteInfo): Json[] {
 function refusals(route: RouteInfo): Record<string, string> {
   const always: Record<string, string> = {
     ...(route.body && {
-      400: isKeyed(route) ? "Not JSON, or no Idempotency-Key." : "Not JSON.",
+      400: isKeyed(route)
+        ? "Not JSON, or no Idempotency-Key."
+        : `Not ${route.bodyType ? "readable" : "JSON"}.`,
       413: "The body is too large.",
-      415: "The body is not application/json.",
+      415: `The body is not ${route.bodyType ?? "application/json"}.`,
       422: "A field is wrong: `errors` names it. Or the key came before with another request.",
     }),
     ...(isKeyed(route) && { 403: "The write comes from another site." }),

@@ -12,6 +12,7 @@ export { addConsent, changeConsent, listConsents } from "./consents";
 export { contestOverview, createContest, listContests } from "./contests";
 export { machineCures } from "./cures";
 export { isRefusal, parse, Refusal } from "./errors";
+export { importSite, previewImport } from "./exchange";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
 export {
@@ -45,6 +46,7 @@ export { allSheets, machineSheet } from "./sheets";
 export { judgeView, roundShots, shotHistory } from "./shots";
 export { retireBarrier, signBarrier } from "./sign-barrier";
 export { actorOfToken, type Session, signIn, signOut, whoAmI } from "./sign-in";
+export { type Pegs, pegList, siteFile } from "./site-files";
 export { contestStandings } from "./standings";
 export { readWind, windOfDay, windReadings } from "./wind";
 export type { Call, Reply } from "./write";

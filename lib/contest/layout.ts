@@ -199,7 +199,7 @@ export async function changeFeature(
 }
 
 /** A boundary holds every zone inside it, whatever else is wished. */
-function mustKeepRule(kind: string, rule: string | null): void {
+export function mustKeepRule(kind: string, rule: string | null): void {
   if (rule !== null && featureKind(kind).rule === "contains")
     throw invalid("rule", "A boundary has one rule: every zone stays inside. Leave the rule out.");
 }
@@ -216,7 +216,7 @@ function contents(row: {
 }
 
 /** The geometry as it is kept. Refuses what cannot be meant: an outline that crosses itself, another continent. */
-function fitting(contest: ContestRow, kind: string, drawn: SiteGeometry): FeatureGeometry {
+export function fitting(contest: ContestRow, kind: string, drawn: SiteGeometry): FeatureGeometry {
   const problem = geometryProblem(kind as FeatureKindName, drawn.type);
   if (problem) throw invalid("geometry.type", problem);
   const { geometry } = parse(z.object({ geometry: featureGeometrySchema }), { geometry: drawn });

@@ -38,6 +38,15 @@ const ENDINGS: Record<string, Format> = {
 
 /** Reads a file. Throws FileRefusal, with a sentence, on one that cannot be read at all. */
 export function readSiteFile(bytes: Uint8Array, options: ReadOptions): SiteFile {
+  const steps = siteFileInSteps(bytes, options);
+  for (;;) {
+    const { done, value } = steps.next();
+    if (done) return value;
+  }
+}
+
+/** `readSiteFile`, place by place, for whoever has other work to do in between: outlines take their time. */
+export function* siteFileInSteps(bytes: Uint8Array, options: ReadOptions): Generator<undefined, SiteFile> {
   if (bytes.length > LIMITS.file)
     throw new FileRefusal(
       `The file is larger than ${LIMITS.file / 1024 / 1024} MB, the most that is read. Split it.`,
@@ -53,6 +62,7 @@ export function readSiteFile(bytes: Uint8Array, options: ReadOptions): SiteFile 
   const items: SiteItem[] = [];
   let computed = 0;
   for (const place of places) {
+    yield;
     const settled = settle(place, options);
     if (settled === "computed") computed++;
     else items.push(...settled);

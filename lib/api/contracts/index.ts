@@ -9,6 +9,7 @@ export * from "./barriers";
 export * from "./consents";
 export * from "./contest";
 export * from "./cures";
+export * from "./exchange";
 export * from "./machines";
 export * from "./overview";
 export * from "./parts";

@@ -1,6 +1,7 @@
 /** Every route of /api/v1 in one table: what it is for, who may, what it takes and gives. The OpenAPI document is it. */
 import { CALCULATOR } from "./calculator";
 import { CURES } from "./cures";
+import { EXCHANGE } from "./exchange";
 import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
@@ -17,6 +18,7 @@ export const ROUTES: readonly RouteInfo[] = [
   ...PEOPLE,
   ...RANGE,
   ...SITE,
+  ...EXCHANGE,
   ...WIND,
   ...SAFETY,
   ...MACHINES,

@@ -48,6 +48,9 @@ export const REQUESTS = {
   ConsentChange: contracts.consentChange,
   SafetyPlanRequest: contracts.safetyPlanRequest,
   SafetyFileRequest: contracts.safetyFileRequest,
+  /** The file's bytes. */
+  SiteFileRequest: z.string(),
+  ImportRequest: contracts.importRequest,
   /** Where the address and the key say all. */
   Nothing: z.strictObject({}),
 } as const;
@@ -104,6 +107,9 @@ export const ANSWERS = {
   SafetyFile: contracts.safetyFileSchema,
   SafetyFileBody: contracts.safetyFileBodySchema,
   LiveChange: contracts.liveChangeSchema,
+  ImportPreview: contracts.importPreviewSchema,
+  ImportAnswer: contracts.importAnswerSchema,
+  SiteFile: z.string(),
   Document: z.looseObject({ openapi: z.string() }),
 } as const;
 
@@ -116,6 +122,8 @@ export interface RouteInfo {
   /** The line of the role table; open to all without one. */
   who?: Act;
   body?: keyof typeof REQUESTS;
+  /** application/json without one. */
+  bodyType?: string;
   query?: z.ZodObject;
   answer: keyof typeof ANSWERS;
   /** 200 without one. */
