@@ -98,6 +98,12 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
           </li>
         ))}
       </ol>
+      <p>
+        <Link href={`/contests/${slug}/placing`} prefetch={false}>
+          Where machines stand and aim
+        </Link>
+        : clear bearings, cures for what a zone touches, and a place for every machine on the map.
+      </p>
       <h2>On paper</h2>
       <p className="button-row">
         <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale</ButtonLink>

@@ -52,7 +52,7 @@ export function CuresPanel(props: Props) {
       ) : (
         <p>Cures are sought for a machine that stands at a firing point and has a hazard sheet.</p>
       )}
-      <div aria-live="polite">
+      <div aria-live="polite" className={styles.answer}>
         <LongAnswer asked={asked} label="Cures" />
         {asked.state === "answered" && <Found {...props} answer={asked.answer} system={system} />}
       </div>

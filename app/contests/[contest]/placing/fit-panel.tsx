@@ -6,6 +6,7 @@ import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
 import type { Fit, FitTest, PlacingMachine } from "@/lib/api/contracts";
 import { LongAnswer } from "./long-answer";
+import styles from "./placing.module.css";
 import type { Trial } from "./trial";
 import { useAnswer } from "./use-answer";
 import { metres, strengthText } from "./words";
@@ -53,7 +54,7 @@ export function FitPanel({
       ) : (
         <p>It is sought for a machine with a hazard sheet at a firing point.</p>
       )}
-      <div aria-live="polite">
+      <div aria-live="polite" className={styles.answer}>
         <LongAnswer asked={asked} label="The strongest that fits" />
         {answer && (
           <>

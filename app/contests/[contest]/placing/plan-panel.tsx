@@ -88,7 +88,7 @@ export function PlanPanel({ slug, machines, points, onPlan, onShow }: Props) {
       >
         Find a placing
       </Button>
-      <div aria-live="polite">
+      <div aria-live="polite" className={styles.answer}>
         <LongAnswer asked={asked} label="Placing" />
         {asked.state === "answered" && (
           <PlanAnswer

@@ -11,9 +11,9 @@ import { bearingText, coordinates } from "@/app/_ui/words";
 import { useWrite } from "@/app/_ui/write/use-write";
 import type { PlacingMachine } from "@/lib/api/contracts";
 import { groundDirect } from "@/lib/earth";
+import { formatQuantity } from "@/lib/units";
 import styles from "./placing.module.css";
 import { type FiringPoint, type Trial, trialAt } from "./trial";
-import { metres } from "./words";
 
 const TURNS = [-5, -1, -0.25, 0.25, 1, 5] as const;
 const STEPS = [
@@ -56,6 +56,7 @@ export function TryForm({
     );
   }, [bearing, system]);
 
+  const step1 = formatQuantity(STEP, "distance", system, { digits: 0 });
   const turnTo = (next: number) => trial && onTry({ ...trial, bearing: normal(next) });
   const step = (aside: number) => {
     if (!trial) return;
@@ -122,10 +123,10 @@ export function TryForm({
             }}
             help="Degrees from true north on which it throws."
           />
-          <div className={styles.steps} role="group" aria-label={`Move by ${metres(STEP, system)}`}>
+          <div className={`${styles.steps} ${styles.two}`} role="group" aria-label={`Move by ${step1}`}>
             {STEPS.map(([word, aside]) => (
               <Button key={word} onClick={() => step(aside)}>
-                {word} {metres(STEP, system)}
+                {word} {step1}
               </Button>
             ))}
           </div>

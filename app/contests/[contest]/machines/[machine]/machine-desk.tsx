@@ -1,5 +1,6 @@
 "use client";
 /** One machine: what is declared, where it stands, its hazard sheet, and what its zone touches. */
+import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { useEffect } from "react";
 import { HazardSheetView } from "@/app/_ui/hazard-sheet";
@@ -85,6 +86,12 @@ export function MachineDesk({
         <>
           <h2>Where it stands</h2>
           <PlaceForm slug={slug} machine={machine} firingPoints={firingPoints} />
+          <p>
+            <Link href={`/contests/${slug}/placing?machine=${machine.id}`} prefetch={false}>
+              Place it on the map
+            </Link>
+            , with its clear bearings and the cures for what its zone touches.
+          </p>
         </>
       )}
       {current.sheet && newest && (
