@@ -1,6 +1,7 @@
 /** Bringing a site in from a file: first a preview that changes nothing, then what was chosen, all or nothing. */
 import { check } from "../api/check";
 import {
+  type ContestOverview,
   type ImportAnswer,
   type ImportItem,
   type ImportPreview,
@@ -11,7 +12,7 @@ import {
   type PreviewItem,
 } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
-import { FileRefusal, type SiteFile, type SiteItem, siteFileInSteps } from "../exchange";
+import { FileRefusal, type ReadOptions, type SiteFile, type SiteItem, siteFileInSteps } from "../exchange";
 import { contestOverview } from "./contests";
 import { invalid, isRefusal, parse, Refusal, taken } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
@@ -20,8 +21,6 @@ import { type Asker, mustBeAllowed } from "./roles";
 import { CHUNK, newId, type OpenScorebook, type ScorebookDraft } from "./scorebook";
 import { thenSheets } from "./sheets";
 import { type Call, committed, type Reply } from "./write";
-
-type Site = Awaited<ReturnType<typeof contestOverview>>;
 
 /** What is in a file, what was repaired, what cannot be used, and what is there already. Changes nothing. */
 export async function previewImport(
@@ -34,32 +33,50 @@ export async function previewImport(
   const { name, swap } = parse(importPreviewQuery, query);
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, "lay out divisions, entrants, firing points and site features", contest.id);
-  const file = await readPatiently(bytes, { fileName: name, site: contest, swap: swap === "1" });
+  const othersTurn = turns();
+  const file = await readPatiently(bytes, { fileName: name, site: contest, swap: swap === "1" }, othersTurn);
   const site = await contestOverview(db, slug);
-  const seen: Seen = {
+  const there: There = {
+    ...site,
+    alike: new Map(),
     numbers: new Set(site.firingPoints.map(({ number }) => number)),
     names: new Set(site.controlPoints.map((point) => point.name)),
   };
-  return {
-    format: file.format,
-    notes: file.notes,
-    swapHelps: file.swapHelps,
-    items: file.items.map((item, index) => previewOf(item, index, site, seen)),
-  };
+  for (const feature of site.features.filter(({ retired }) => !retired)) {
+    const key = likeness(feature);
+    there.alike.set(key, [...(there.alike.get(key) ?? []), feature]);
+  }
+  const items: PreviewItem[] = [];
+  for (const [index, item] of file.items.entries()) {
+    items.push(previewOf(item, index, there));
+    await othersTurn();
+  }
+  return { format: file.format, notes: file.notes, swapHelps: file.swapHelps, items };
 }
 
 /** ms of reading between which others get their turn: a hold must not wait for outlines. */
 const TURN = 15;
 
-async function readPatiently(...asked: Parameters<typeof siteFileInSteps>): Promise<SiteFile> {
+function turns(): () => Promise<void> {
+  let began = performance.now();
+  return async () => {
+    if (performance.now() - began < TURN) return;
+    await new Promise((resolve) => setImmediate(resolve));
+    began = performance.now();
+  };
+}
+
+async function readPatiently(
+  bytes: Uint8Array,
+  options: ReadOptions,
+  othersTurn: () => Promise<void>,
+): Promise<SiteFile> {
   try {
-    const steps = siteFileInSteps(...asked);
-    for (let began = performance.now(); ; ) {
+    const steps = siteFileInSteps(bytes, options);
+    for (;;) {
       const { done, value } = steps.next();
       if (done) return value;
-      if (performance.now() - began < TURN) continue;
-      await new Promise((resolve) => setImmediate(resolve));
-      began = performance.now();
+      await othersTurn();
     }
   } catch (error) {
     if (error instanceof FileRefusal)
@@ -68,28 +85,34 @@ async function readPatiently(...asked: Parameters<typeof siteFileInSteps>): Prom
   }
 }
 
+/** What is on the site already, and what items before this one take. */
+type There = Pick<ContestOverview, "firingPoints" | "controlPoints" | "spotHeights"> &
+  Seen & { alike: Map<string, ContestOverview["features"]> };
+
+const likeness = ({ kind, name }: { kind: string | null; name: string }) => `${kind} ${name}`;
+
 interface Seen {
   numbers: Set<number>;
   names: Set<string>;
 }
 
 /** An item with what it would meet on the site, and what its own route would say of it. */
-function previewOf(item: SiteItem, index: number, site: Site, seen: Seen): PreviewItem {
+function previewOf(item: SiteItem, index: number, there: There): PreviewItem {
   const warnings = [...item.warnings];
   let { name, number } = item;
   if (name === "" && (item.what === "feature" || item.what === "control-point")) {
     name = `Unnamed ${index + 1}`;
     warnings.push("It had no name.");
   }
-  const fate = item.problem === null ? fateOf({ ...item, name }, site) : "new";
-  if (fate !== "identical" && number !== null && seen.numbers.has(number)) {
+  const fate = item.problem === null ? fateOf({ ...item, name }, there) : "new";
+  if (fate !== "identical" && number !== null && there.numbers.has(number)) {
     warnings.push(`Number ${number} is taken: it gets the next that is free.`);
     number = null;
   }
-  if (fate !== "identical" && item.what === "control-point" && seen.names.has(name))
+  if (fate !== "identical" && item.what === "control-point" && there.names.has(name))
     warnings.push("There is a control point of this name: give it another.");
-  if (number !== null) seen.numbers.add(number);
-  if (item.what === "control-point") seen.names.add(name);
+  if (number !== null) there.numbers.add(number);
+  if (item.what === "control-point") there.names.add(name);
   const { geometry, ...rest } = item;
   const preview: PreviewItem = { ...rest, geometry, name, number, warnings, fate };
   if (item.problem !== null || (item.what === "feature" && item.kind === null)) return preview;
@@ -107,7 +130,7 @@ function sameNumbers(a: unknown, b: unknown): boolean {
   return typeof a === "number" && typeof b === "number" && Math.abs(a - b) <= SAME;
 }
 
-function fateOf(item: SiteItem, site: Site): PreviewItem["fate"] {
+function fateOf(item: SiteItem, site: There): PreviewItem["fate"] {
   const coordinates = item.geometry?.coordinates;
   const at = (point: { longitude: number; latitude: number }) =>
     sameNumbers([point.longitude, point.latitude], coordinates);
@@ -115,7 +138,7 @@ function fateOf(item: SiteItem, site: Site): PreviewItem["fate"] {
     identical ? "identical" : sameName ? "same-name" : "new";
   if (item.what === "spot-height")
     return fate(
-      site.spotHeights.some((spot) => !spot.retired && at(spot) && spot.height === item.height),
+      site.spotHeights.some((spot) => spot.height === item.height && !spot.retired && at(spot)),
       false,
     );
   if (item.what === "firing-point") {
@@ -134,9 +157,7 @@ function fateOf(item: SiteItem, site: Site): PreviewItem["fate"] {
       alike.length > 0,
     );
   }
-  const alike = site.features.filter(
-    ({ name, kind, retired }) => !retired && name === item.name && kind === item.kind,
-  );
+  const alike = site.alike.get(likeness(item)) ?? [];
   return fate(
     alike.some(
       ({ geometry, standOff, rule }) =>
