@@ -1,20 +1,14 @@
 /** Marks: rounding and comparing. */
-
-const CENTIMETRES = 100;
-/**
- * A tenth of a micrometre, in centimetres: far below what anyone can measure, far above what arithmetic loses,
- * so that 8.41 m does not become 8.40 because 8.41 is stored a little below.
- */
-const SLACK = 1e-5;
+import { type MarkUnit, roundDown } from "../units";
 
 /**
- * A distance in metres rounded down to the whole centimetre (World Athletics Technical Rules, field events,
- * from memory). Throws RangeError on what is not a distance.
+ * A distance in metres rounded down to the contest's unit, by default the whole centimetre (World Athletics Technical
+ * Rules, field events, from memory). Throws RangeError on what is not a distance.
  */
-export function roundMark(mark: number): number {
+export function roundMark(mark: number, unit: MarkUnit = "1cm"): number {
   if (!(Number.isFinite(mark) && mark >= 0))
     throw new RangeError("A mark is a distance of zero or more metres.");
-  return Math.floor(mark * CENTIMETRES + SLACK) / CENTIMETRES;
+  return roundDown(mark, unit);
 }
 
 /**

@@ -6,6 +6,7 @@
  * A foul, a misfire and a burst are trials without a mark: each uses up its turn, as a failed trial does in
  * those events. Where a judge grants a new trial, its measurement replaces the fix of the same shot.
  */
+import type { MarkUnit } from "../units";
 import { compareMarks, roundMark } from "./mark";
 
 export interface ScoredDivision {
@@ -45,6 +46,8 @@ export interface ScoringInput {
   rounds: readonly number[];
   shots: readonly ScoredShot[];
   rulings: readonly ScoredRuling[];
+  /** To which marks are rounded down; 1 cm if left out. */
+  unit?: MarkUnit;
 }
 
 /** Why a shot counts or does not: a word for programs; `WHY` has the sentence. */
@@ -78,7 +81,7 @@ export interface StandingMark {
   shotId: string | null;
   /** After rulings; null before the first entry. */
   outcome: "landed" | "foul" | "misfire" | "burst" | null;
-  /** m, rounded down to the centimetre; null when the shot gives none. */
+  /** m, rounded down to the contest's unit; null when the shot gives none. */
   mark: number | null;
   /** Whether the mark takes part in the ranking. */
   counts: boolean;
@@ -107,7 +110,7 @@ export interface Standing {
   divisionId: string;
   divisionName: string;
   status: StandingStatus;
-  /** m, rounded down to the centimetre. */
+  /** m, rounded down to the contest's unit. */
   best: number | null;
   /** By round; one for every round. */
   marks: StandingMark[];
@@ -138,7 +141,12 @@ function newest(rulings: readonly ScoredRuling[], subject: (ruling: ScoredRuling
 
 const byText = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
 
-function judged(shot: ScoredShot, ruling: Decision | undefined, dns: boolean): StandingMark {
+function judged(
+  shot: ScoredShot,
+  ruling: Decision | undefined,
+  dns: boolean,
+  unit: MarkUnit | undefined,
+): StandingMark {
   const line = { round: shot.round, shotId: shot.id, mark: null, counts: false };
   if (shot.fix === null) return { ...line, outcome: null, why: "no-entry" };
   if (ruling === "foul") {
@@ -147,7 +155,7 @@ function judged(shot: ScoredShot, ruling: Decision | undefined, dns: boolean): S
   const { outcome, mark } = shot.fix;
   if (outcome !== "landed") return { ...line, outcome, why: outcome };
   if (mark === null) return { ...line, outcome, why: "not-measured" };
-  const rounded = roundMark(mark);
+  const rounded = roundMark(mark, unit);
   return dns
     ? { ...line, outcome, mark: rounded, why: "ruled-dns" }
     : { ...line, outcome, mark: rounded, counts: true, why: "tie-break" };
@@ -216,7 +224,7 @@ export function standings(input: ScoringInput): Standings {
     const marks = rounds.flatMap((round): StandingMark[] => {
       const shots = own.filter((shot) => shot.round === round);
       return shots.length > 0
-        ? shots.map((shot) => judged(shot, ofShot.get(shot.id), ruling === "dns"))
+        ? shots.map((shot) => judged(shot, ofShot.get(shot.id), ruling === "dns", input.unit))
         : [{ round, shotId: null, outcome: null, mark: null, counts: false, why: "no-shot" }];
     });
     const counted = marks.flatMap(({ counts, mark }) => (counts && mark !== null ? [mark] : []));

@@ -8,4 +8,5 @@ export {
   unitLabel,
 } from "./format";
 export { type ParsedQuantity, parseQuantity } from "./parse";
+export { MARK_UNITS, type MarkUnit, roundDown } from "./round-down";
 export { type Dimension, fromSI, toSI, type Unit, type UnitSystem, unitOf } from "./table";
