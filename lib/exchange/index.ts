@@ -6,5 +6,4 @@
 export * from "./items";
 export { type Peg, type PegList, type PegOptions, type PegSite, pegsCsv, pegsOf } from "./pegs";
 export { readSiteFile, siteFileInSteps } from "./read";
-export { closedLine } from "./settle";
 export { MEDIA_TYPES, writeSiteFile } from "./write";

@@ -1,4 +1,5 @@
 /** From what a reader found to what could be kept: taken apart, checked, repaired where only one thing can be meant. */
+
 import {
   FEATURE_RULES,
   type FeatureGeometry,
@@ -6,6 +7,7 @@ import {
   featureGeometrySchema,
   featureKind,
 } from "../zones";
+import { closedLine } from "./closed-line";
 import { type HeightFrom, LIMITS, type RawPlace, type ReadOptions, type SiteItem, type What } from "./items";
 import { meaningOf } from "./kinds";
 import { marked } from "./numbers";
@@ -200,16 +202,4 @@ function fitted(item: SiteItem): SiteItem {
     `A ${featureKind(kind).title.toLowerCase()} cannot be a ${TITLES[geometry.type]}: choose what it is.`,
   );
   return { ...item, kind: null };
-}
-
-/** The area that a line goes round, closed by its shortest way; null where that is no proper outline. */
-export function closedLine(geometry: FeatureGeometry): FeatureGeometry | null {
-  if (geometry.type !== "LineString") return null;
-  const [first] = geometry.coordinates;
-  const last = geometry.coordinates.at(-1);
-  if (!first || !last) return null;
-  const ring =
-    first[0] === last[0] && first[1] === last[1] ? geometry.coordinates : [...geometry.coordinates, first];
-  const checked = featureGeometrySchema.safeParse({ type: "Polygon", coordinates: [ring] });
-  return checked.success ? checked.data : null;
 }

@@ -32,6 +32,12 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       mine: organiser,
     },
     {
+      at: "exchange",
+      title: "The site in and out of files",
+      state: "GeoJSON, KML, GPX, CSV, and the list of pegs to set out",
+      mine: organiser,
+    },
+    {
       at: "machines",
       title: "Machines and where they stand",
       state: `${some(contest.machines.length, "machine", "machines")}, ${placed.length} placed${
