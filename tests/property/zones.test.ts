@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { groundDirect, groundDistance, localPlane } from "@/lib/earth";
 import { conflicts, featureGeometrySchema, reachPolygon, type ZoneFeature } from "@/lib/zones";
+import { between } from "./numbers";
 
 // The same cases every time; new ones in the long run (npm run test:deep).
 if (!process.env.FAIRTHROW_TEST_DEEP) fc.configureGlobal({ seed: 20261125 });
@@ -9,23 +10,17 @@ if (!process.env.FAIRTHROW_TEST_DEEP) fc.configureGlobal({ seed: 20261125 });
 type Point = [number, number];
 
 const origin = fc.record({
-  latitude: fc.double({ min: -70, max: 70, noNaN: true }),
-  longitude: fc.double({ min: -180, max: 180, noNaN: true }),
+  latitude: between(-70, 70),
+  longitude: between(-180, 180),
 });
-const bearing = fc.double({ min: 0, max: 360, maxExcluded: true, noNaN: true });
-const height = fc.double({ min: -100, max: 3000, noNaN: true });
+const bearing = between(0, 359.999);
+const height = between(-100, 3000);
 /** Runs of equal reach, so that it steps, as sheets do, from nothing to a kilometre. */
 const reach = fc
-  .array(
-    fc.tuple(
-      fc.integer({ min: 1, max: 90 }),
-      fc.oneof(fc.constant(0), fc.double({ min: 5, max: 1000, noNaN: true })),
-    ),
-    {
-      minLength: 1,
-      maxLength: 40,
-    },
-  )
+  .array(fc.tuple(fc.integer({ min: 1, max: 90 }), fc.oneof(fc.constant(0), between(5, 1000))), {
+    minLength: 1,
+    maxLength: 40,
+  })
   .map((runs) => {
     const degrees = runs.flatMap(([count, radius]) => new Array<number>(count).fill(radius));
     return Array.from({ length: 360 }, (_, degree) => degrees[degree % degrees.length] as number);
@@ -50,7 +45,7 @@ describe("the keep-out zone's outline", () => {
         bearing,
         reach,
         height,
-        fc.array(fc.double({ min: 0, max: 359.999, noNaN: true }), { minLength: 40, maxLength: 40 }),
+        fc.array(between(0, 359.999), { minLength: 40, maxLength: 40 }),
         (at, toward, radii, ground, azimuths) => {
           const ring = reachPolygon(at, toward, radii, ground).coordinates[0] ?? [];
           const place = (azimuth: number, distance: number): Point => {
@@ -127,10 +122,10 @@ function sharedArea(star: readonly Point[], convex: readonly Point[]): number {
 
 describe("what a zone touches", () => {
   const box = fc.record({
-    east: fc.double({ min: -1200, max: 1200, noNaN: true }),
-    north: fc.double({ min: -1200, max: 1200, noNaN: true }),
-    half: fc.double({ min: 2, max: 80, noNaN: true }),
-    turned: fc.double({ min: 0, max: 90, noNaN: true }),
+    east: between(-1200, 1200),
+    north: between(-1200, 1200),
+    half: between(2, 80),
+    turned: between(0, 90),
   });
 
   it("is the area that a second way of clipping finds, and touching is having no distance", () => {
@@ -184,52 +179,46 @@ describe("what a zone touches", () => {
 
   it("is at least as much when the reach grows, and never farther away", () => {
     fc.assert(
-      fc.property(
-        bearing,
-        reach,
-        box,
-        fc.double({ min: 1, max: 1.5, noNaN: true }),
-        (toward, radii, place, factor) => {
-          const at = { latitude: 44, longitude: 9 };
-          const centre = localPlane(at).toPoint(place);
-          const corners = [45, 315, 225, 135].map((turn): Point => {
-            const corner = groundDirect(centre, turn, place.half, 0);
-            return [corner.longitude, corner.latitude];
-          });
-          const features: ZoneFeature[] = [
-            {
-              id: "a",
-              kind: "spectators",
-              geometry: { type: "Polygon", coordinates: [[...corners, corners[0] as Point]] },
-            },
-            { id: "l", kind: "road", geometry: { type: "LineString", coordinates: corners } },
-            {
-              id: "p",
-              kind: "crew-shelter",
-              geometry: { type: "Point", coordinates: [centre.longitude, centre.latitude] },
-            },
-          ];
-          const small = conflicts(reachPolygon(at, toward, radii), features);
-          const large = conflicts(
-            reachPolygon(
-              at,
-              toward,
-              radii.map((radius) => radius * factor),
-            ),
-            features,
-          );
-          for (const [index, before] of small.entries()) {
-            const after = large[index];
-            if (!after) throw new Error("Every feature has an answer.");
-            // Either outline may lie up to 1 cm outside its reach, and each of 360 steps is widened by 2 mm.
-            expect(after.overlapArea).toBeGreaterThanOrEqual(before.overlapArea - 0.02 * 8 * place.half);
-            expect(after.overlapLength).toBeGreaterThanOrEqual(before.overlapLength - 360 * 0.002);
-            expect(after.distance).toBeLessThanOrEqual(before.distance + 0.011);
-          }
-          const far = groundDistance(at, centre, 0);
-          if (far > 0.2) expect(small[2]?.touches).toBe(small[2]?.distance === 0);
-        },
-      ),
+      fc.property(bearing, reach, box, between(1, 1.5), (toward, radii, place, factor) => {
+        const at = { latitude: 44, longitude: 9 };
+        const centre = localPlane(at).toPoint(place);
+        const corners = [45, 315, 225, 135].map((turn): Point => {
+          const corner = groundDirect(centre, turn, place.half, 0);
+          return [corner.longitude, corner.latitude];
+        });
+        const features: ZoneFeature[] = [
+          {
+            id: "a",
+            kind: "spectators",
+            geometry: { type: "Polygon", coordinates: [[...corners, corners[0] as Point]] },
+          },
+          { id: "l", kind: "road", geometry: { type: "LineString", coordinates: corners } },
+          {
+            id: "p",
+            kind: "crew-shelter",
+            geometry: { type: "Point", coordinates: [centre.longitude, centre.latitude] },
+          },
+        ];
+        const small = conflicts(reachPolygon(at, toward, radii), features);
+        const large = conflicts(
+          reachPolygon(
+            at,
+            toward,
+            radii.map((radius) => radius * factor),
+          ),
+          features,
+        );
+        for (const [index, before] of small.entries()) {
+          const after = large[index];
+          if (!after) throw new Error("Every feature has an answer.");
+          // Either outline may lie up to 1 cm outside its reach, and each of 360 steps is widened by 2 mm.
+          expect(after.overlapArea).toBeGreaterThanOrEqual(before.overlapArea - 0.02 * 8 * place.half);
+          expect(after.overlapLength).toBeGreaterThanOrEqual(before.overlapLength - 360 * 0.002);
+          expect(after.distance).toBeLessThanOrEqual(before.distance + 0.011);
+        }
+        const far = groundDistance(at, centre, 0);
+        if (far > 0.2) expect(small[2]?.touches).toBe(small[2]?.distance === 0);
+      }),
       { numRuns: 20 },
     );
   });
