@@ -59,16 +59,18 @@ export function StandPanel({
       <div className={styles.sign}>
         <SafetySign kind="prohibition" size={72} />
         <p className={styles.headline} aria-live="assertive">
-          Inside a keep-out zone
+          Inside the zone of {name(deepest?.id ?? "")}
         </p>
       </div>
-      <p className={styles.whose}>
-        of <strong>{name(deepest?.id ?? "")}</strong>
-        {others.length > 0 && `, and of ${others.map(({ id }) => name(id)).join(", ")}`}
-      </p>
       <p className={styles.far}>{ceil(state.out.distance, system)}</p>
       <p className={styles.whose}>to the nearest way out</p>
       <Direction way={state.out} words="Go" />
+      {others.length > 0 && (
+        <p className={styles.others}>
+          Inside the {others.length === 1 ? "zone" : "zones"} of {others.map(({ id }) => name(id)).join(", ")}{" "}
+          too: the way leads out of all of them.
+        </p>
+      )}
     </div>
   );
 }

@@ -80,8 +80,8 @@ export function WalkDesk({
       )}
       {fix && watching === "watching" && (
         <p className={styles.exact}>
-          {fix.accuracy > VAGUE && <strong>Inexact position: </strong>}
-          the phone says it is within {formatQuantity(fix.accuracy, "distance", system, { digits: 0 })}; that
+          {fix.accuracy > VAGUE && <strong>Inexact position. </strong>}
+          The phone says it is within {formatQuantity(fix.accuracy, "distance", system, { digits: 0 })}; that
           is counted against you.
           {fix.accuracy > VAGUE && " Go where the sky is open, and wait for it to become better."}
         </p>
