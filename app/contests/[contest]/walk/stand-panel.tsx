@@ -2,8 +2,9 @@
 /** The answer in very large words. Red, its sign and its word stand together, and only inside a zone. */
 import { SafetySign } from "@/app/_ui/caution";
 import { compassPoint } from "@/app/_ui/compass";
+import { wholeDistance } from "@/app/_ui/kept-distance";
 import { bearingText } from "@/app/_ui/words";
-import { formatQuantity, type UnitSystem } from "@/lib/units";
+import type { UnitSystem } from "@/lib/units";
 import type { WalkState, Way } from "@/lib/zones/walk";
 import styles from "./walk.module.css";
 
@@ -44,7 +45,7 @@ export function StandPanel({
         <p className={styles.headline} aria-live="assertive">
           {headline}
         </p>
-        <p className={styles.far}>{floor(nearest.distance, system)}</p>
+        <p className={styles.far}>{wholeDistance(nearest.distance, system, "down")}</p>
         <p className={styles.whose}>
           {age === null ? "from" : "then from"} the zone of <strong>{name(nearest.id)}</strong>
         </p>
@@ -62,7 +63,7 @@ export function StandPanel({
           Inside the zone of {name(deepest?.id ?? "")}
         </p>
       </div>
-      <p className={styles.far}>{ceil(state.out.distance, system)}</p>
+      <p className={styles.far}>{wholeDistance(state.out.distance, system, "up")}</p>
       <p className={styles.whose}>to the nearest way out</p>
       <Direction way={state.out} words="Go" />
       {others.length > 0 && (
@@ -96,11 +97,3 @@ function Direction({ way, words }: { way: Way; words: string }) {
     </p>
   );
 }
-
-const whole = (metres: number, system: UnitSystem, round: (value: number) => number) => {
-  const unit = system === "us" ? 0.3048 : 1;
-  return formatQuantity(round(metres / unit) * unit, "distance", system, { digits: 0 });
-};
-/** What must be walked is never rounded down; how far off somebody is never up. */
-const ceil = (metres: number, system: UnitSystem) => whole(metres, system, Math.ceil);
-const floor = (metres: number, system: UnitSystem) => whole(metres, system, Math.floor);

@@ -3,6 +3,7 @@
 import Link from "next/link";
 import { Caution } from "@/app/_ui/caution";
 import { compassPoint } from "@/app/_ui/compass";
+import { wholeDistance } from "@/app/_ui/kept-distance";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
 import { bearingText } from "@/app/_ui/words";
@@ -75,7 +76,7 @@ function Beyond({
 }
 
 function NoLongerHolds({ machines, system }: Pick<WindOfDay, "machines"> & { system: UnitSystem }) {
-  const distance = (metres: number) => formatQuantity(Math.ceil(metres), "distance", system, { digits: 0 });
+  const distance = (metres: number) => wholeDistance(metres, system, "up");
   type Moved = WindOfDay["machines"][number];
   const both = ({ state, atLimit, now }: Moved, which: keyof NonNullable<Moved["now"]>) => {
     if (!now) return state === "failed" ? "not computed: no zone" : "being computed: keep everyone away";
