@@ -35,8 +35,11 @@ export class BearingSet {
     return made;
   }
 
-  addAll(other: BearingSet): void {
-    for (let word = 0; word < WORDS; word++) this.#words[word] |= other.#words[word];
+  /** Every bearing that is not in the set. */
+  others(): BearingSet {
+    const made = new BearingSet();
+    for (let word = 0; word < WORDS; word++) made.#words[word] = ~this.#words[word];
+    return made;
   }
 
   /** Adds every bearing of another set, turned clockwise by a number of steps, 0 to 1439. */

@@ -50,7 +50,8 @@ export interface Surroundings {
   stand: Stand;
   site: Site;
   seen: readonly Seen[];
-  farthest: number;
+  /** The nearest of all of them. */
+  all: Pick<Seen, "profile" | "nearest">;
 }
 
 /** The farthest that a machine's zone comes from its firing point, m. */
@@ -78,7 +79,11 @@ export function surroundings(
     for (let step = 0; step < STEPS; step++) if (profile[step] < nearest) nearest = profile[step];
     return nearest > farthest ? [] : [{ id: feature.id, profile, nearest, laid }];
   });
-  return { stand, site, seen, farthest };
+  const profile = new Float64Array(STEPS).fill(Number.POSITIVE_INFINITY);
+  for (const each of seen)
+    for (let step = 0; step < STEPS; step++) profile[step] = Math.min(profile[step], each.profile[step]);
+  const nearest = Math.min(Number.POSITIVE_INFINITY, ...seen.map((each) => each.nearest));
+  return { stand, site, seen, all: { profile, nearest } };
 }
 
 /** The stand is the plane's origin. */
@@ -139,7 +144,7 @@ class Reaches {
 }
 
 /** A zone that reaches out on step j meets what lies on step i when it is turned by i − j. */
-function blockedBy({ profile, nearest }: Seen, reaches: Reaches): BearingSet | null {
+function blockedBy({ profile, nearest }: Surroundings["all"], reaches: Reaches): BearingSet | null {
   if (!reaches.atLeast(nearest)) return null;
   const blocked = new BearingSet();
   if (nearest === 0) {
@@ -154,18 +159,24 @@ function blockedBy({ profile, nearest }: Seen, reaches: Reaches): BearingSet | n
   return blocked;
 }
 
-/** The bearings that nothing blocks, and what blocks the others; not yet tried on a drawn zone. */
-export function freeBearings(around: Surroundings, reach: readonly number[]) {
-  const reaches = new Reaches(profileOf(reach, around.stand.accuracy));
-  const blockers = around.seen.flatMap((seen) => {
+const reachesAt = ({ stand }: Surroundings, reach: readonly number[]) =>
+  new Reaches(profileOf(reach, stand.accuracy));
+
+/** The bearings that nothing blocks, not yet tried on a drawn zone. */
+export function freeBearings(around: Surroundings, reach: readonly number[]): BearingSet {
+  return (blockedBy(around.all, reachesAt(around, reach)) ?? new BearingSet()).others();
+}
+
+/** Of every feature that blocks any, the bearings that it blocks. */
+export function blockers(
+  around: Surroundings,
+  reach: readonly number[],
+): { id: string; blocked: BearingSet }[] {
+  const reaches = reachesAt(around, reach);
+  return around.seen.flatMap((seen) => {
     const blocked = blockedBy(seen, reaches);
     return blocked ? [{ id: seen.id, blocked }] : [];
   });
-  const blocked = new BearingSet();
-  for (const each of blockers) blocked.addAll(each.blocked);
-  const free = new BearingSet();
-  for (let step = 0; step < STEPS; step++) if (!blocked.has(step)) free.add(step);
-  return { free, blockers };
 }
 
 /** Answers whether the drawn zone is clear on a bearing, by the exact measures. */
@@ -222,15 +233,16 @@ export function clearBearings(
 
 /** `clearBearings` with what lies around a firing point looked at once for many machines. */
 export function clearAmid(around: Surroundings, reach: readonly number[]): ClearBearings {
-  const { free, blockers } = freeBearings(around, reach);
-  const clear = settled(free, exactTest(around, reach));
-  const rest = new BearingSet();
-  for (let step = 0; step < STEPS; step++) if (!clear.has(step)) rest.add(step);
+  const clear = settled(freeBearings(around, reach), exactTest(around, reach));
+  const inTheWay = blockers(around, reach);
   return {
     clear: clear.arcs(),
-    blocked: rest.arcs().map((arc) => ({
-      ...arc,
-      by: blockers.flatMap(({ id, blocked }) => (blocked.meets(arc) ? [id] : [])),
-    })),
+    blocked: clear
+      .others()
+      .arcs()
+      .map((arc) => ({
+        ...arc,
+        by: inTheWay.flatMap(({ id, blocked }) => (blocked.meets(arc) ? [id] : [])),
+      })),
   };
 }

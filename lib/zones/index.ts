@@ -19,6 +19,7 @@ export {
   geometryProblem,
 } from "./feature-check";
 export * from "./kinds";
+export { type MachineToPlace, type Placement, type PlacePoint, type Placing, place } from "./placing";
 export { cutAtAntimeridian, reachPolygon } from "./reach";
 export { type LaidZone, layOut, layZone, type Site, type ZoneFeature } from "./site";
 export { type CrewPlace, type StandClear, standClear } from "./stand-clear";

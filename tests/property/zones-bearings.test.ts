@@ -138,7 +138,7 @@ describe("clear bearings", () => {
           const stand = { ...STAND, accuracy: moved };
           const { clear, blocked } = clearBearings(stand, radii, features);
           // What is found before any drawn zone is tried must hold by itself.
-          const { free } = freeBearings(surroundings(stand, features, [radii]), radii);
+          const free = freeBearings(surroundings(stand, features, [radii]), radii);
           const inConflict = (bearing: number) =>
             conflicts(
               reachPolygon(STAND, bearing, radii, STAND.height, moved),
