@@ -29,12 +29,13 @@ export function DistanceTable({
         { key: "team", head: "Team", cell: (one) => `${one.entrantNumber} ${one.entrantName}` },
         { key: "point", head: "Point", cell: ({ firingPointNumber }) => firingPointNumber },
         { key: "bearing", head: "Bearing, true", cell: ({ bearing }) => bearingText(bearing) },
-        { key: "forward", head: "Forward", cell: (one) => cell(one, "forward") },
-        { key: "backward", head: "Back", cell: (one) => cell(one, "backward") },
-        { key: "side", head: "Side", cell: (one) => cell(one, "side") },
+        { key: "forward", head: "Forward", number: true, cell: (one) => cell(one, "forward") },
+        { key: "backward", head: "Back", number: true, cell: (one) => cell(one, "backward") },
+        { key: "side", head: "Side", number: true, cell: (one) => cell(one, "side") },
         {
           key: "apex",
-          head: "Highest above its ground",
+          head: "Highest",
+          number: true,
           cell: ({ apex }) => (apex === null ? "–" : keepOffBoth(apex, system)),
         },
       ]}

@@ -41,12 +41,14 @@ export function SafetyPaper({
   const { range, plan } = body;
   const { contest, machines } = range;
   const ground = groundOf(range, machines);
+  // A draft stands on the page that lists the frozen ones.
+  const Title = frozen ? "h1" : "h2";
   return (
     <div className={styles.paper}>
       <style>{printStyle(frozen)}</style>
-      <h1>
+      <Title>
         Safety file{frozen ? ` ${frozen.number}` : ""}: {contest.name}
-      </h1>
+      </Title>
       <p>
         {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
         {body.note && (
