@@ -65,7 +65,12 @@ describe("the range plan on paper", () => {
     await page.locator('[data-zone="all"]').waitFor();
     // The sheet is there before the page answers to the thumb.
     const us = page.getByRole("button", { name: /US customary/ });
-    await expect.poll(async () => (await us.click(), us.getAttribute("aria-pressed"))).toBe("true");
+    await expect
+      .poll(async () => {
+        await us.click();
+        return us.getAttribute("aria-pressed");
+      })
+      .toBe("true");
     await page
       .getByText(/1 in = \d+ ft \(1:\d+\) on/)
       .first()

@@ -1,14 +1,10 @@
 /** Numbers as the paper says them. */
+import { wholeDistance } from "@/app/_ui/kept-distance";
 import type { PlanMachine } from "@/lib/api/contracts";
-import { formatQuantity, fromSI, toSI, type UnitSystem, unitOf } from "@/lib/units";
+import type { UnitSystem } from "@/lib/units";
 
-/** A distance that people must keep: rounded up to whole metres or feet, never down. */
-export function keepOff(metres: number, system: UnitSystem): string {
-  const unit = unitOf("distance", system === "us" ? "ft" : "m");
-  return formatQuantity(toSI(Math.ceil(fromSI(metres, unit) - 1e-6), unit), "distance", system, {
-    digits: 0,
-  });
-}
+/** A distance that people must keep: rounded up, never down. */
+export const keepOff = (metres: number, system: UnitSystem): string => wholeDistance(metres, system, "up");
 
 export const keepOffBoth = (metres: number, system: UnitSystem): string =>
   `${keepOff(metres, system)} (${keepOff(metres, system === "us" ? "metric" : "us")})`;

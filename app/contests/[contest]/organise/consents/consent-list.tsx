@@ -26,8 +26,6 @@ export function ConsentList({
         empty="Nothing is entered yet."
         columns={[
           { key: "party", head: "Who", rowHead: true, cell: ({ party }) => party },
-          { key: "kind", head: "Kind", cell: ({ kind }) => CONSENT_TITLES[kind] },
-          { key: "about", head: "About", cell: ({ featureName }) => featureName ?? "the whole range" },
           {
             key: "state",
             head: "State",
@@ -38,6 +36,8 @@ export function ConsentList({
                 <strong>{state(consent)}</strong>
               ),
           },
+          { key: "kind", head: "Kind", cell: ({ kind }) => CONSENT_TITLES[kind] },
+          { key: "about", head: "About", cell: ({ featureName }) => featureName ?? "the whole range" },
           { key: "given", head: "Given", cell: ({ givenOn }) => givenOn ?? "not yet" },
           { key: "until", head: "Until", cell: ({ expiresOn }) => expiresOn ?? "no end" },
           { key: "paper", head: "Paper", cell: ({ reference }) => reference || "–" },
