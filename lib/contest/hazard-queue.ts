@@ -17,6 +17,7 @@ import {
   type ReplayRequest,
   type Spread,
 } from "../throw";
+import type { MachineToPlace, PlacePoint, Placing, ZoneFeature } from "../zones";
 import { Refusal } from "./errors";
 import type { Answer, Work } from "./hazard-worker";
 
@@ -121,6 +122,17 @@ export class HazardQueue {
   async replay(asked: ReplayRequest, worst: HazardSheet["worst"], priority: Priority): Promise<Replay> {
     this.#mustHaveRoom(priority);
     return (await this.#add({ kind: "replay", asked, worst }, priority)) as Replay;
+  }
+
+  /** A place for every machine, or the set that cannot be placed. Rejects as `compute` does. */
+  async place(
+    machines: readonly MachineToPlace[],
+    points: readonly PlacePoint[],
+    features: readonly ZoneFeature[],
+    priority: Priority,
+  ): Promise<Placing> {
+    this.#mustHaveRoom(priority);
+    return (await this.#add({ kind: "placing", machines, points, features }, priority)) as Placing;
   }
 
   #mustHaveRoom(priority: Priority): void {

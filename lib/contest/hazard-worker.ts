@@ -13,10 +13,17 @@ import {
   replay,
   type Spread,
 } from "../throw";
+import { type MachineToPlace, type PlacePoint, place, type ZoneFeature } from "../zones";
 
 export type Work =
   | { kind: "sheet"; request: HazardRequest }
   | { kind: "dispersion"; request: HazardRequest; spread: Spread; from: number; to: number }
+  | {
+      kind: "placing";
+      machines: readonly MachineToPlace[];
+      points: readonly PlacePoint[];
+      features: readonly ZoneFeature[];
+    }
   | { kind: "replay"; asked: ReplayRequest; worst: HazardSheet["worst"] };
 
 export type Answer =
@@ -44,6 +51,8 @@ function done(id: number, work: Work): unknown {
       return sheet(id, work.request);
     case "dispersion":
       return landings(work);
+    case "placing":
+      return place(work.machines, work.points, work.features);
     case "replay":
       return replay(work.asked, work.worst);
   }

@@ -25,6 +25,7 @@ export {
 } from "./layout";
 export { declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
+export { placingPlan } from "./plan";
 export { rangePlanOf } from "./range-plan";
 export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
 export { recordFix } from "./record-fix";

@@ -172,7 +172,7 @@ const samePlace = (a: Place, b: Place) =>
  * taken on a level plane below all of that, for the plane of a sheet holds on its own bearing alone.
  */
 export async function reachAnyWay(
-  at: Omit<Standing, keyof Place>,
+  at: Omit<Standing, keyof Place | "machine">,
   points: readonly PointRow[],
 ): Promise<number[]> {
   const { air, ground } = at.given;

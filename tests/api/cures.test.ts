@@ -141,6 +141,45 @@ test("a bearing inside a clear arc is clear, one that is blocked names what is i
   await placement(0, { firingPointId: fair.firingPointId, bearing: 90 });
 });
 
+test("a plan places all on clear bearings, leaves the pinned, and says who cannot share too few points", async () => {
+  const organiser = fair.as("organiser");
+  const { firingPointId } = fair;
+  // The first is in conflict where it is; both stand at one point, and there are three.
+  const before = await rowCounts(fair.db);
+  const plan = await organiser(200, "GET", "/placing/plan");
+  expect(await rowCounts(fair.db)).toEqual(before);
+  expect(plan).toMatchObject({ found: true, impossible: null, left: [] });
+  const points = plan.placements.map((each: Answer) => each.to.firingPointId);
+  expect(new Set(points).size).toBe(2);
+  const placements = plan.placements
+    .filter((each: Answer) => each.changed)
+    .map(({ machineId, from, to }: Answer) => ({ machineId, from, to }));
+  await organiser(200, "PUT", "/placing", { placements });
+  expect([...(await conflictsOf(0)), ...(await conflictsOf(1))]).toEqual([]);
+  // What the plan has placed it would leave where it is.
+  const again = await organiser(200, "GET", "/placing/plan");
+  expect(again.placements.filter((each: Answer) => each.changed)).toEqual([]);
+
+  // Pinned on a bearing that is not clear, a machine cannot be planned around.
+  await placement(0, { firingPointId, bearing: 90, pinned: true });
+  await placement(1, { firingPointId, bearing: 90 });
+  const pinned = await organiser(200, "GET", "/placing/plan");
+  expect(pinned).toMatchObject({ found: false, placements: [] });
+  expect(pinned.impossible.machineIds).toEqual([fair.machineIds[0]]);
+  const here = pinned.impossible.why.find((each: Answer) => each.firingPointId === firingPointId);
+  expect(here.blockers.map((each: Answer) => each.featureId)).toContain(crowdId);
+
+  // Two to a point: the other may stay beside the pinned one.
+  await placement(0, { firingPointId, bearing: 180, pinned: true });
+  await placement(1, { firingPointId, bearing: 200 });
+  const shared = await organiser(200, "GET", "/placing/plan?each=2");
+  expect(shared.found).toBe(true);
+  expect(shared.placements.filter((each: Answer) => each.changed)).toEqual([]);
+  await fair.as("judge")(403, "GET", "/placing/plan");
+  await placement(0, { firingPointId, bearing: 90, pinned: false });
+  await placement(1, { firingPointId, bearing: 90 });
+});
+
 test("a plan is carried out whole, with an entry for each machine, or not at all", async () => {
   const organiser = fair.as("organiser");
   const { firingPointId } = fair;

@@ -209,6 +209,8 @@ export const planSchema = z.object({
           /** Whether it has a clear bearing there. */
           clear: z.boolean(),
           blockers: z.array(featureName),
+          /** The pinned machine that keeps the point to itself. */
+          heldBy: z.string().nullable(),
         }),
       ),
     })

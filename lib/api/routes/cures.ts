@@ -1,5 +1,5 @@
 /** What would make a machine fit its ground, and where all of them may stand. */
-import { clearBearingsQuery, curesQuery, standQuery } from "../contracts";
+import { clearBearingsQuery, curesQuery, planQuery, standQuery } from "../contracts";
 import { CONTEST, type RouteInfo } from "./shapes";
 
 const PLACE = "place a machine";
@@ -55,5 +55,16 @@ export const CURES: readonly RouteInfo[] = [
     body: "PlacingRequest",
     answer: "Placed",
     refusals: { 409: "A machine of the plan was moved or pinned since it was made." },
+  },
+  {
+    method: "get",
+    path: `${CONTEST}/placing/plan`,
+    summary: "A firing point and a bearing for every machine, or the smallest set that cannot be placed",
+    description: "Pinned machines stay. Changes nothing.",
+    who: PLACE,
+    query: planQuery,
+    answer: "Plan",
+    tellsProgress: true,
+    refusals: { 503: "Too many ask at once, or it took too long: try again." },
   },
 ];

@@ -188,10 +188,12 @@ function PlanAnswer({
             {
               key: "why",
               head: "There",
-              cell: ({ clear, blockers }) =>
+              cell: ({ clear, blockers, heldBy }) =>
                 clear
                   ? "✓ has a clear bearing"
-                  : `✕ in the way: ${blockers.map((each) => each.name).join(", ")}`,
+                  : heldBy
+                    ? `✕ ${name(heldBy)} is pinned there`
+                    : `✕ in the way: ${blockers.map((each) => each.name).join(", ")}`,
             },
           ]}
         />
