@@ -43,8 +43,6 @@ export function lasting(
       ETag: `"${sha256}"`,
       "Cache-Control": "public, max-age=31536000, immutable",
       "Content-Type": mediaType,
-      // Opened by itself it is a picture and nothing else.
-      "Content-Security-Policy": "default-src 'none'; sandbox",
     };
     if (request.headers.get("if-none-match")?.includes(sha256))
       return new Response(null, { status: 304, headers });

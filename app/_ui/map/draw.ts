@@ -89,6 +89,17 @@ function drawZone(L: typeof Leaflet, zone: SceneZone, alone: boolean, layer: Lea
   }
 }
 
+/** Over the zones' own edges, so that what is nobody's on this day shows as one outline. */
+function drawDay(L: typeof Leaflet, day: NonNullable<MapScene["day"]>, layer: Leaflet.LayerGroup): void {
+  layer.addLayer(
+    L.geoJSON(asFeature(day), {
+      pane: "zones",
+      interactive: false,
+      style: { className: styles.dayEdge ?? "", weight: 5, fill: false },
+    }),
+  );
+}
+
 function drawTouches(L: typeof Leaflet, scene: MapScene, zone: SceneZone, layer: Leaflet.LayerGroup): void {
   for (const conflict of zone.conflicts) {
     const feature = scene.features.find(({ id }) => id === conflict.featureId);
@@ -209,6 +220,7 @@ export function drawScene(
   const layer = L.layerGroup();
   drawFeatures(L, scene, layer);
   for (const zone of zones) drawZone(L, zone, zones.length === 1, layer);
+  if (scene.day && zones.length > 1) drawDay(L, scene.day, layer);
   drawPoints(L, scene, layer);
   for (const zone of zones) drawTouches(L, scene, zone, layer);
   const labels = addLabels(L, map, "labels", labelsOf(scene, zones, system));

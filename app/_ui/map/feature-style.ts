@@ -12,6 +12,8 @@ export interface FeatureStyle {
     | "line"
     | "water"
     | "shelter"
+    | "path"
+    | "post"
     | "other";
   pattern?: string;
   /** Stroke width in pixels. */
@@ -34,6 +36,8 @@ const STYLES: Record<string, FeatureStyle> = {
   },
   water: { className: "water", pattern: PATTERN.water, weight: 3 },
   "crew-shelter": { className: "shelter", weight: 3 },
+  path: { className: "path", weight: 4, dashes: "2 7" },
+  post: { className: "post", weight: 4 },
   // What the safety officer signed for.
   barrier: { className: "building", weight: 7 },
 };

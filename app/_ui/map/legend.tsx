@@ -7,12 +7,15 @@ export function MapLegend({
   kinds,
   zones,
   conflicts,
+  day = false,
   controlPoints = false,
   spotHeights = false,
 }: {
   kinds: readonly { kind: string; title: string }[];
   zones: boolean;
   conflicts: boolean;
+  /** Whether the outline of all zones together is drawn. */
+  day?: boolean;
   controlPoints?: boolean;
   spotHeights?: boolean;
 }) {
@@ -22,6 +25,12 @@ export function MapLegend({
         <li>
           <Swatch className="zoneEdge" fill={`url(#${PATTERN.zone})`} weight={3} />
           Keep-out zone
+        </li>
+      )}
+      {day && (
+        <li>
+          <Swatch className="dayEdge" fill="none" weight={5} />
+          All zones together
         </li>
       )}
       {conflicts && (

@@ -80,6 +80,8 @@ export interface MapScene {
   features: readonly SceneFeature[];
   firingPoints: readonly SceneFiringPoint[];
   zones: readonly SceneZone[];
+  /** All zones as one, outlined where all of them are drawn. */
+  day?: Polygon | MultiPolygon | null;
   marks?: readonly SceneMark[];
   pictures?: readonly ScenePicture[];
 }

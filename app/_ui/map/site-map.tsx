@@ -58,6 +58,7 @@ function DrawnMap({ scene, shown, system, describedBy, bounds, onOpen }: SiteMap
 
   useEffect(() => {
     let map: Leaflet.Map | undefined;
+    let resized: ResizeObserver | undefined;
     let gone = false;
     // Leaflet touches `window` when it is loaded, so it is loaded here and not on the server.
     import("leaflet").then(({ default: L }) => {
@@ -78,10 +79,14 @@ function DrawnMap({ scene, shown, system, describedBy, bounds, onOpen }: SiteMap
       });
       L.control.scale({ maxWidth: 140 }).addTo(map);
       makePanes(map);
+      // Its place on the page may change without the window's.
+      resized = new ResizeObserver(() => map?.invalidateSize({ animate: false }));
+      resized.observe(box.current);
       setOpened({ L, map });
     });
     return () => {
       gone = true;
+      resized?.disconnect();
       map?.remove();
       setOpened(null);
     };

@@ -52,7 +52,8 @@ export function DraftPanel({
   const enough = cornersOf(drawing).length > (drawing.now.shape === "area" ? 2 : 1);
 
   useEffect(() => {
-    if (!restored) heading.current?.focus();
+    // The map stays where it is: on a phone it stands above.
+    if (!restored) heading.current?.focus({ preventScroll: true });
   }, [restored]);
   useEffect(() => {
     if (problem) panel.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus();
