@@ -33,8 +33,11 @@ export interface PegList {
   cutsIn: number;
 }
 
-/** A corner that bends the outline by more than this gets a peg of its own, m. */
-const BEND = 0.25;
+/**
+ * m by which a corner must bend the outline to get a peg of its own: zones step at every degree, and whoever asks for
+ * few pegs gets few. What the rope then cuts off is said.
+ */
+const bendOf = (every: number) => Math.min(3, Math.max(0.25, 0.08 * every));
 
 export function pegsOf(site: PegSite, { every, from, height }: PegOptions): PegList {
   const peg = (name: string, what: Peg["what"], { latitude, longitude }: GeoPoint): Peg => {
@@ -77,7 +80,7 @@ function cornersAlong(
     const { east, north } = plane.toPlane({ longitude: longitude as number, latitude: latitude as number });
     return [east, north];
   });
-  const kept = bends(outline);
+  const kept = bends(outline, bendOf(every));
   const points: Plane[] = [];
   let cutsIn = 0;
   for (const [index, start] of kept.entries()) {
@@ -98,7 +101,7 @@ function cornersAlong(
 }
 
 /** Indices of the corners that a rope must go round (Douglas and Peucker 1973), both ends among them. */
-function bends(outline: readonly Plane[]): number[] {
+function bends(outline: readonly Plane[], bend: number): number[] {
   const last = outline.length - 1;
   const origin = outline[0] as Plane;
   // A ring ends where it begins: its farthest corner parts it in two.
@@ -112,7 +115,7 @@ function bends(outline: readonly Plane[]): number[] {
   ];
   for (let next = waiting.pop(); next; next = waiting.pop()) {
     const [from, to] = next;
-    let worst = BEND;
+    let worst = bend;
     let at = -1;
     for (let index = from + 1; index < to; index++) {
       const off = Math.abs(offLine(outline[index] as Plane, outline[from] as Plane, outline[to] as Plane));
