@@ -1,3 +1,4 @@
+import Link from "next/link";
 import { ButtonLink } from "@/app/_ui/button";
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
 import { contestZones, windOfDay } from "@/lib/contest";
@@ -17,6 +18,10 @@ export default async function MapPage({ params }: { params: Promise<{ contest: s
   return (
     <>
       <h1>Site map and keep-out zones</h1>
+      <p>
+        On the field, <Link href={`/contests/${slug}/walk`}>walk the zone</Link> with a phone: it says whose
+        zone it stands in.
+      </p>
       <MapDesk
         slug={slug}
         site={siteOf(contest)}
