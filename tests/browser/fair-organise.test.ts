@@ -1,8 +1,17 @@
 /** Running the contest on screen: signing in, teams, site, badges, placement, rulings; each by who may. */
 import type { Page } from "playwright-core";
 import { afterAll, describe, expect, it } from "vitest";
-import { codeOf, contestPath, openAs, overviewOf, realFaults, shotsOf, zonesOf } from "./fair-visitors";
-import { closeBrowser, openPage, seriousFaults, sidewaysScroll, visitor } from "./support";
+import {
+  codeOf,
+  contestPath,
+  newTestKey,
+  openAs,
+  overviewOf,
+  realFaults,
+  shotsOf,
+  zonesOf,
+} from "./fair-visitors";
+import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
 
 afterAll(closeBrowser);
 
@@ -71,27 +80,41 @@ describe("an organiser", () => {
     await done();
   });
 
-  it("lays out a feature by its points and sees it on the map before it is saved", async () => {
+  it("changes a feature's rule and stand-off, retires it, finds it among the retired and brings it back", async () => {
     const { page, done } = await openAs("organiser", "desk", await contestPath("/organise/site"));
-    const { latitude, longitude } = await overviewOf();
-    const corner = (north: number, east: number) =>
-      `${(latitude + north).toFixed(5)}, ${(longitude + east).toFixed(5)}`;
-    await page.locator("#feature-kind").selectOption("building");
-    await page.locator("#feature-name").fill("Cider tent");
-    await page.locator("#feature-points").fill(`${corner(0.0011, 0.003)}\nnorth of the oak`);
-    expect(await page.locator("#feature-points-error").textContent()).toMatch(/line 2.*north of the oak/);
-    await page
-      .locator("#feature-points")
-      .fill([corner(0.0011, 0.003), corner(0.0012, 0.003), corner(0.0012, 0.0032)].join("\n"));
-    await page.locator(".leaflet-labels-pane span", { hasText: "Cider tent (not saved)" }).waitFor();
-    expect(await seriousFaults(page)).toEqual([]);
-    await page.getByRole("button", { name: "Add the feature" }).click();
-    await page.getByText("Cider tent is on the map.").waitFor();
-    const added = (await overviewOf()).features.find(({ name }) => name === "Cider tent");
-    expect(added?.geometry.type).toBe("Polygon");
-    const row = page.getByRole("row").filter({ hasText: "Cider tent" });
+    page.on("dialog", (dialog) => dialog.accept());
+    const feature = (await overviewOf()).features.find(({ kind }) => kind === "building");
+    if (!feature) throw new Error("The demo has no building.");
+    const row = page
+      .getByRole("table", { name: "Site features" })
+      .getByRole("row")
+      .filter({
+        has: page.getByRole("rowheader", { name: feature.name, exact: true }),
+      });
+    await row.getByRole("button", { name: `Change ${feature.name}` }).click();
+    await page.locator("#feature-rule").selectOption("hot");
+    await page.locator("#feature-stand-off").fill("40 ft");
+    await page.getByRole("button", { name: "Save", exact: true }).click();
+    await page.getByText(`Building ${feature.name} is saved and on the map.`).waitFor();
+    const changed = (await overviewOf()).features.find(({ id }) => id === feature.id);
+    expect(changed).toMatchObject({ rule: "hot", standOff: 12.192, geometry: feature.geometry });
+    expect(await row.textContent()).toMatch(/protected while the range is hot.*12\.2 m/);
+
     await row.getByRole("button", { name: "Retire" }).click();
-    await row.getByRole("button", { name: "Bring back" }).waitFor();
+    await expect.poll(() => row.count(), { timeout: 10_000 }).toBe(0);
+    await page.locator("#filter-state").selectOption("retired");
+    await row.getByRole("button", { name: "Bring back" }).click();
+    await expect.poll(() => row.count(), { timeout: 10_000 }).toBe(0);
+    await page.locator("#filter-state").selectOption("drawn");
+    await row.waitFor();
+    expect(await seriousFaults(page)).toEqual([]);
+
+    // As it was, for the other tests.
+    const back = await page.request.patch(`/api/v1${await contestPath(`/features/${feature.id}`)}`, {
+      data: { rule: feature.rule, standOff: feature.standOff },
+      headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
+    });
+    expect(back.ok()).toBe(true);
     await done();
   });
 

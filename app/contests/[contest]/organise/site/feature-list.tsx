@@ -22,12 +22,6 @@ const corners = ({ geometry }: Feature) =>
       ? `line of ${geometry.coordinates.length} points`
       : `area of ${(geometry.coordinates[0]?.length ?? 1) - 1} corners`;
 
-const STATES = [
-  { value: "drawn", label: "On the map" },
-  { value: "retired", label: "Retired" },
-  { value: "all", label: "All" },
-];
-
 export function FeatureList({
   slug,
   features,
@@ -41,6 +35,7 @@ export function FeatureList({
   const system = useUnits();
   const [kind, setKind] = useState("all");
   const [state, setState] = useState("drawn");
+  const retired = features.filter((feature) => feature.retired).length;
   const kinds = [...new Set(features.map((feature) => feature.kind))];
   const rows = features.filter(
     (feature) =>
@@ -65,7 +60,11 @@ export function FeatureList({
           label="Shown"
           value={state}
           onChange={(event) => setState(event.target.value)}
-          choices={STATES}
+          choices={[
+            { value: "drawn", label: `On the map (${features.length - retired})` },
+            { value: "retired", label: `Retired (${retired})` },
+            { value: "all", label: `All (${features.length})` },
+          ]}
         />
       </div>
       <Table

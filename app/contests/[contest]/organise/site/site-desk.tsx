@@ -121,7 +121,8 @@ export function SiteDesk({ slug, site, mayChange }: { slug: string; site: Contes
     setDone(null);
     setSaid("");
     begin(next);
-    desk.current?.scrollIntoView({ block: "start" });
+    // Once the page has made room: on a phone the map is then at the top.
+    requestAnimationFrame(() => desk.current?.scrollIntoView({ block: "start" }));
   };
   const edit = (what: string, id: string) => start(draftOf(what, id, site, system));
   const finish = (words: string) => {
