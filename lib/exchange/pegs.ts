@@ -181,7 +181,7 @@ export const pegsCsv = ({ pegs }: PegList): string =>
       what,
       Number(latitude.toFixed(9)),
       Number(longitude.toFixed(9)),
-      Number(bearing.toFixed(3)),
+      Number(bearing.toFixed(3)) % 360,
       Number(distance.toFixed(3)),
     ]),
   );

@@ -44,7 +44,7 @@ function placeOf(node: XmlNode, folders: string[], where: string): RawPlace {
 function geometryOf(node: XmlNode): object[] {
   switch (node.name) {
     case "Point":
-      return [{ type: "Point", coordinates: coordinatesOf(node)[0] ?? [] }];
+      return [{ type: "Point", coordinates: pointOf(node) }];
     case "LineString":
       return [{ type: "LineString", coordinates: coordinatesOf(node) }];
     case "LinearRing":
@@ -68,6 +68,13 @@ function geometryOf(node: XmlNode): object[] {
     default:
       return [];
   }
+}
+
+/** A point on the ground has no height of its own: the 0 that most write there means nothing. */
+function pointOf(node: XmlNode): number[] {
+  const [position = []] = coordinatesOf(node);
+  const isLost = position.slice(0, 2).some(Number.isNaN);
+  return textOf(node, "altitudeMode") === "absolute" || isLost ? position : position.slice(0, 2);
 }
 
 /** "longitude,latitude[,altitude]" apart by white space; some write a space after the comma too. */

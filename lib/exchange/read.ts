@@ -73,6 +73,7 @@ export function* siteFileInSteps(bytes: Uint8Array, options: ReadOptions): Gener
     notes.push(
       `${computed} ${computed === 1 ? "zone or corner of one is" : "zones or corners of them are"} left out: Fairthrow computes them itself.`,
     );
+  if (places.some(hasHeightsAlong)) notes.push("Heights along lines and areas are not kept.");
   if (items.some(({ heightFrom }) => heightFrom === "sea-level"))
     notes.push(
       "Heights in this file count from the sea level, Fairthrow's from the ellipsoid: say below what to do.",
@@ -128,6 +129,13 @@ function mustBeBounded(places: readonly RawPlace[]): void {
 
 const positionsIn = (place: RawPlace): RawPosition[] =>
   (partsOf(place.geometry) ?? []).flatMap((part) => positionsOf(part, false).flat());
+
+/** A third coordinate that is not the 0 which programs write for none. */
+const hasHeightsAlong = (place: RawPlace): boolean =>
+  (partsOf(place.geometry) ?? []).some(
+    (part) =>
+      part.type !== "Point" && positionsOf(part, false).some((line) => line.some(([, , z]) => Boolean(z))),
+  );
 
 /** More places lie at the site one way round than the other. */
 function swapHelps(places: readonly RawPlace[], { site, swap = false }: ReadOptions): boolean {

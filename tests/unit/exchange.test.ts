@@ -1,7 +1,7 @@
 /** Files of a site as people and other programs make them: read, repaired, or refused with a sentence. */
 import { strToU8, zipSync } from "fflate";
 import { describe, expect, it } from "vitest";
-import { FileRefusal, LIMITS, readSiteFile, type SiteItem } from "@/lib/exchange";
+import { FileRefusal, LIMITS, readSiteFile, type SiteItem, writeSiteFile } from "@/lib/exchange";
 
 const SITE = { latitude: 44.2, longitude: -31.6 };
 
@@ -216,6 +216,14 @@ describe("places", () => {
     expect(only(items)).toMatchObject({ what: "control-point", height: 61.5, heightFrom: "sea-level" });
     expect(notes.join()).toMatch(/count from the sea level/);
     expect(only(read(geojson(point, { what: "spot-height" })).items).problem).toMatch(/needs a height/);
+    // The 0 of a point on the ground is no height.
+    const ground = "<Placemark><Point><coordinates>-31.6,44.2,0</coordinates></Point></Placemark>";
+    const above = ground
+      .replace("<Point>", "<Point><altitudeMode>absolute</altitudeMode>")
+      .replace(",0<", ",9<");
+    expect(read(kml(ground + above)).items.map(({ height }) => height)).toEqual([null, 9]);
+    const walk = { type: "LineString", coordinates: ring.slice(0, 2).map(([x, y]) => [x, y, 60]) };
+    expect(read(geojson(walk)).notes.join()).toMatch(/along lines and areas are not kept/);
   });
 });
 
@@ -261,4 +269,27 @@ describe("formats", () => {
       problem: null,
     });
   });
+});
+
+it("writes a zone across the antimeridian in parts, as RFC 7946 asks", () => {
+  const corners = [
+    [179.999, 0],
+    [180.001, 0],
+    [180.001, 0.001],
+    [179.999, 0.001],
+    [179.999, 0],
+  ];
+  const nothing = { name: "Far", features: [], firingPoints: [], controlPoints: [], spotHeights: [] };
+  const zone = {
+    name: "Z",
+    geometry: { type: "Polygon" as const, coordinates: [corners] },
+    caution: "Computed.",
+  };
+  const file = writeSiteFile({ ...nothing, zones: [zone] }, "geojson") as string;
+  const { geometry } = JSON.parse(file).features[0];
+  expect(geometry.type).toBe("MultiPolygon");
+  const longitudes = geometry.coordinates.flat(2).map(([longitude]: number[]) => longitude);
+  expect([Math.min(...longitudes), Math.max(...longitudes)]).toEqual([-180, 180]);
+  const kmlFile = writeSiteFile({ ...nothing, zones: [zone] }, "kml") as string;
+  expect(kmlFile.match(/<Polygon>/g)).toHaveLength(2);
 });

@@ -97,7 +97,7 @@ export default async function PegsPage({
             key: "bearing",
             head: "Bearing",
             number: true,
-            cell: ({ bearing }) => `${bearing.toFixed(2).padStart(6, "0")}°`,
+            cell: ({ bearing }) => bearingWords(bearing),
           },
           { key: "distance", head: "Distance", number: true, cell: ({ distance }) => metres(distance, 2) },
           { key: "latitude", head: "Latitude", number: true, cell: ({ latitude }) => latitude.toFixed(7) },
@@ -112,6 +112,10 @@ export default async function PegsPage({
     </>
   );
 }
+
+/** Degrees to 0.01; what rounds up to a whole turn is north. */
+const bearingWords = (bearing: number) =>
+  `${((Math.round(bearing * 100) / 100) % 360).toFixed(2).padStart(6, "0")}°`;
 
 const magnetic = (declination: number) =>
   `${Math.abs(declination).toFixed(1)}° ${declination > 0 ? "less" : "more"}`;
