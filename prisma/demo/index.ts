@@ -7,6 +7,7 @@ import { availableParallelism } from "node:os";
 import type { Role } from "../../lib/api/contracts";
 import {
   type Actor,
+  addControlPoint,
   addDivision,
   addEntrant,
   addFeature,
@@ -36,7 +37,7 @@ import {
   type MeasuredShot,
   TEAM_BADGE,
 } from "./content";
-import { FEATURES, onSite } from "./site";
+import { CONTROL_POINTS, FEATURES, onSite } from "./site";
 
 export interface SignIn {
   role: Role;
@@ -85,6 +86,7 @@ async function load(db: Database): Promise<SignIn[]> {
     firingPoints.set(index + 1, (await done(addFiringPoint(organiser(), slug, point))).id);
   }
   for (const feature of FEATURES) await addFeature(organiser(), slug, feature);
+  for (const peg of CONTROL_POINTS) await addControlPoint(organiser(), slug, peg);
 
   const divisions = new Map<string, string>();
   for (const name of DIVISIONS)

@@ -61,3 +61,10 @@ export const FEATURES = [
   { kind: "crew-shelter", name: "Crew shelter middle", geometry: box(-139, -2, -134, 2) },
   { kind: "crew-shelter", name: "Crew shelter south", geometry: box(-139, -26, -134, -22) },
 ] as const;
+
+/** Pegs that a receiver with corrections was set on; landing points are measured from them. */
+export const CONTROL_POINTS = [
+  { name: "Peg A", ...onSite([-150, -70]), accuracy: 0.02, note: "South end of the firing line" },
+  { name: "Peg B", ...onSite([-150, 70]), accuracy: 0.02, note: "North end of the firing line" },
+  { name: "Peg C", ...onSite([40, 150]), accuracy: 0.02, note: "Under the hedge" },
+] as const;

@@ -28,6 +28,7 @@ test("has the field, the entrants and the machines that it promises", async () =
   const contest = await contestOverview(db, SLUG);
   expect(contest.demo).toBe(true);
   expect(contest.firingPoints).toHaveLength(6);
+  expect(contest.controlPoints).toHaveLength(3);
   expect(contest.entrants).toHaveLength(8);
   expect(contest.divisions).toHaveLength(3);
   expect(new Set(contest.machines.map((machine) => machine.kind)).size).toBeGreaterThanOrEqual(3);

@@ -26,7 +26,7 @@ function ControlPointTable({ controlPoints, system }: Pick<Site, "controlPoints"
           key: "accuracy",
           head: "Accuracy",
           number: true,
-          cell: ({ accuracy }) => `±${formatQuantity(accuracy, "distance", system)}`,
+          cell: ({ accuracy }) => `±${formatQuantity(accuracy, "distance", system, { digits: 2 })}`,
         },
       ]}
     />

@@ -20,8 +20,7 @@ interface Props extends Points {
 
 export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onEdit }: Props) {
   const system = useUnits();
-  const metres = (value: number, digits?: number) =>
-    formatQuantity(value, "distance", system, digits === undefined ? {} : { digits });
+  const metres = (value: number, digits: number) => formatQuantity(value, "distance", system, { digits });
   const place = {
     key: "place",
     head: "Latitude, longitude",
@@ -37,7 +36,7 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
     key: "accuracy",
     head: "Accuracy",
     number: true,
-    cell: (point: { accuracy: number }) => `±${metres(point.accuracy)}`,
+    cell: (point: { accuracy: number }) => `±${metres(point.accuracy, 2)}`,
   };
   return (
     <>
