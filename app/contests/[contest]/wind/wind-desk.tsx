@@ -10,7 +10,7 @@ import { formatQuantity } from "@/lib/units";
 import { LocalTime } from "./local-time";
 import { ReadingForm } from "./reading-form";
 import { useExpiry } from "./use-expiry";
-import { meanWord, WindState } from "./wind-state";
+import { meanWord, NoLongerHolds, WindState } from "./wind-state";
 
 export function WindDesk({
   slug,
@@ -58,6 +58,7 @@ export function WindDesk({
   return (
     <>
       <WindState slug={slug} wind={now} system={system} />
+      <NoLongerHolds wind={now} system={system} />
       {mayRead ? (
         <>
           <h2>Read the wind</h2>

@@ -56,55 +56,69 @@ function Beyond({
 }) {
   const { machines } = wind;
   return (
-    <>
-      <div role="status">
-        <Caution kind="prohibition" title="fire in this wind">
-          <Reading reading={strongest} wind={wind} system={system} />
+    <div role="status">
+      <Caution kind="prohibition" title="fire in this wind">
+        <Reading reading={strongest} wind={wind} system={system} />
+        <p>
+          {limitWords(wind, system)} The wind that was measured is <strong>beyond it</strong>: hold the range.
+          Zones on the <Link href={`/contests/${slug}/map`}>map</Link> are computed for this wind until its
+          reading expires; they never go below the limit.
+        </p>
+        {machines.length === 0 ? (
+          <p>Every distance is the same in this wind. The limit forbids firing all the same.</p>
+        ) : (
           <p>
-            {limitWords(wind, system)} The wind that was measured is <strong>beyond it</strong>: hold the
-            range. Zones on the <Link href={`/contests/${slug}/map`}>map</Link> are computed for this wind
-            until its reading expires; they never go below the limit.
+            <a href="#no-longer-holds">
+              {machines.length === 1
+                ? "The distances of one machine no longer hold"
+                : `The distances of ${machines.length} machines no longer hold`}
+            </a>
+            : {machines.map(({ machineName }) => machineName).join(", ")}.
           </p>
-          {machines.length === 0 && (
-            <p>Every distance is the same in this wind. The limit forbids firing all the same.</p>
-          )}
-        </Caution>
-      </div>
-      {machines.length > 0 && <NoLongerHolds machines={machines} system={system} />}
-    </>
+        )}
+      </Caution>
+    </div>
   );
 }
 
-function NoLongerHolds({ machines, system }: Pick<WindOfDay, "machines"> & { system: UnitSystem }) {
+/** Every machine whose distances are others in the measured wind, with the old and the new. */
+export function NoLongerHolds({ wind: { machines }, system }: { wind: WindOfDay; system: UnitSystem }) {
+  if (machines.length === 0) return null;
   const distance = (metres: number) => wholeDistance(metres, system, "up");
-  type Moved = WindOfDay["machines"][number];
-  const both = ({ state, atLimit, now }: Moved, which: keyof NonNullable<Moved["now"]>) => {
-    if (!now) return state === "failed" ? "not computed: no zone" : "being computed: keep everyone away";
-    return (
-      <>
-        {atLimit ? distance(atLimit[which]) : "not known"} <span aria-hidden="true">→</span>
-        <span className="aloud"> becomes </span> <strong>{distance(now[which])}</strong>
-      </>
-    );
-  };
   return (
-    <Table
-      caption="Distances that no longer hold: at the limit → in this wind"
-      rows={machines}
-      rowKey={({ machineId }) => machineId}
-      columns={[
-        {
-          key: "machine",
-          head: "Machine",
-          rowHead: true,
-          cell: ({ machineName, entrantName, firingPointNumber }) =>
-            `${machineName} (${entrantName}), firing point ${firingPointNumber}`,
-        },
-        { key: "forward", head: "Forward", cell: (moved) => both(moved, "forward") },
-        { key: "backward", head: "Backward", cell: (moved) => both(moved, "backward") },
-        { key: "side", head: "Side", cell: (moved) => both(moved, "side") },
-      ]}
-    />
+    <div id="no-longer-holds">
+      <Table
+        caption="Distances that no longer hold: at the limit → in this wind"
+        rows={machines}
+        rowKey={({ machineId }) => machineId}
+        columns={[
+          {
+            key: "machine",
+            head: "Machine",
+            rowHead: true,
+            cell: ({ machineName, firingPointNumber }) => `${machineName}, firing point ${firingPointNumber}`,
+          },
+          {
+            key: "distances",
+            head: "Distances",
+            cell: ({ state, atLimit, now }) =>
+              now
+                ? (["forward", "backward", "side"] as const).map((which) => (
+                    <div key={which}>
+                      {which} {atLimit ? distance(atLimit[which]) : "not known"}{" "}
+                      <span role="img" aria-label="becomes">
+                        →
+                      </span>{" "}
+                      <strong>{distance(now[which])}</strong>
+                    </div>
+                  ))
+                : state === "failed"
+                  ? "not computed: no zone"
+                  : "being computed: keep everyone away",
+          },
+        ]}
+      />
+    </div>
   );
 }
 
