@@ -8,6 +8,9 @@ import { FEATURE_RULES, featureKind } from "@/lib/zones/kinds";
 import { type Draft, type Fields, isPointItem } from "./draft";
 import { RULE_WORDS } from "./rules";
 
+/** Kinds that have one rule, whatever is wished. */
+const UNCHANGEABLE: readonly string[] = ["boundary", "overhead-line"];
+
 interface Props {
   draft: Draft;
   onChange: (changed: Partial<Fields>) => void;
@@ -32,7 +35,7 @@ function FeatureFields({ draft, onChange, errorFor }: Props) {
         required
         error={errorFor("name")}
       />
-      {kind.rule === "contains" ? (
+      {UNCHANGEABLE.includes(kind.kind) ? (
         <p>{kind.ruleText}</p>
       ) : (
         <SelectField
