@@ -1,17 +1,16 @@
 /**
- * A fix turned into a landing point, its covariance and a mark: first-order propagation (JCGM 100:2008, 5.1
- * and 5.2). The firing point is a surveyed peg and taken as exact: every mark of it shares its error.
+ * A fix turned into a landing point, its covariance and a mark: first-order propagation (JCGM 100:2008, 5.1 and 5.2).
+ * What shifts the firing point and the landing point alike leaves the mark as it is, so the firing point's own error
+ * counts only where the measurement was not taken from it.
  */
-import { type GeoPoint, groundDirect, groundInverse, normalBearing } from "../earth";
+import { type GeoPoint, groundInverse } from "../earth";
+import type { Residual } from "./adjust";
+import { along, type Budget, type Covariance, covarianceOf, relativeTo } from "./budget";
 import type { Fix, LandedFix } from "./fix";
-
-export interface FiringPoint extends GeoPoint {
-  /** Of the ground, m above the ellipsoid; marks are distances at this height. */
-  height: number;
-}
-
-/** [east-east, east-north, north-north], m². */
-export type Covariance = [number, number, number];
+import { METHODS, type Placed, type SurveyMethod } from "./methods";
+import { type FiringPoint, type Ground, groundOf, RADIANS, type Site } from "./site";
+import { COVERAGE_FACTOR } from "./uncertainty";
+import { metres, Unplaceable, type Warning } from "./warnings";
 
 export interface Located {
   point: GeoPoint;
@@ -23,86 +22,81 @@ export interface Located {
   uncertainty: number;
   /** True bearing of the landing point, degrees from 0 to 360. */
   bearing: number;
+  /** Of the point itself, source by source; `covariance` is this less what the firing point shares. */
+  budget: Budget;
+  /** What to know before walking away. */
+  warnings: Warning[];
+  /** Of each observation, where there were more than needed. */
+  residuals: Residual[];
+  /** Which was measured, if the fix tells. */
+  landing: LandedFix["landing"];
 }
 
-/**
- * Standard uncertainties taken where the fix gives none. All common practice, no source: a fibreglass tape
- * pulled over grass to a mark found by eye, a hand compass, a phone under open sky.
- */
-export const DEFAULT_UNCERTAINTY = {
-  /** m, whatever the distance: finding both ends. */
-  tapeConstant: 0.02,
-  /** Of the distance: pull, sag, slope. */
-  tapeProportion: 0.0005,
-  /** Degrees. */
-  compass: 1,
-  /** m along each axis. */
-  receiver: 2.5,
-} as const;
+/** Nearer than this many standard uncertainties a distance comes out too long (JCGM 101:2008, 9.4, has such a case). */
+const NEAR = 3;
 
-/** Coverage factor of the mark's expanded uncertainty (JCGM 100:2008, 6.2.1): about 95 %. */
-const COVERAGE_FACTOR = 2;
-const RADIANS = Math.PI / 180;
-
-/** Radius over standard deviation of a circular normal distribution that holds a share of it. */
-const circularRadius = (share: number) => Math.sqrt(-2 * Math.log(1 - share));
-
-/** Standard uncertainty along each axis, m, of a position whose receiver reports a radius. */
-function receiverUncertainty(fix: Extract<LandedFix, { method: "position" }>): number {
-  if (fix.accuracy === undefined) return DEFAULT_UNCERTAINTY.receiver;
-  return fix.accuracy / circularRadius(fix.accuracyLevel / 100);
-}
-
-/** Standard uncertainty of a taped distance, m. */
-export function tapeUncertainty(distance: number): number {
-  return Math.hypot(DEFAULT_UNCERTAINTY.tapeConstant, DEFAULT_UNCERTAINTY.tapeProportion * distance);
-}
-
-function locateByBearing(
-  fix: Extract<LandedFix, { method: "bearing-distance" }>,
-  firingPoint: FiringPoint,
+/** A point with the mark from the firing point that goes with it. */
+export function locatedAt(
+  { point, budget, warnings, fromFiringPoint, adjustment }: Placed,
+  ground: Ground,
+  landing: LandedFix["landing"],
 ): Located {
-  const bearing = normalBearing(fix.bearing + (fix.north === "magnetic" ? (fix.declination ?? 0) : 0));
-  const along = fix.distanceUncertainty ?? tapeUncertainty(fix.distance);
-  const across = fix.distance * (fix.bearingUncertainty ?? DEFAULT_UNCERTAINTY.compass) * RADIANS;
-  const sin = Math.sin(bearing * RADIANS);
-  const cos = Math.cos(bearing * RADIANS);
-  return {
-    point: groundDirect(firingPoint, bearing, fix.distance, firingPoint.height),
-    covariance: [
-      (along * sin) ** 2 + (across * cos) ** 2,
-      (along * along - across * across) * sin * cos,
-      (along * cos) ** 2 + (across * sin) ** 2,
-    ],
-    mark: fix.distance,
-    uncertainty: COVERAGE_FACTOR * along,
-    bearing,
-  };
-}
-
-function locateByPosition(
-  fix: Extract<LandedFix, { method: "position" }>,
-  firingPoint: FiringPoint,
-): Located {
-  const point = { latitude: fix.latitude, longitude: fix.longitude };
-  const { distance, bearing } = groundInverse(firingPoint, point, firingPoint.height);
-  const each = receiverUncertainty(fix);
+  const { firingPoint } = ground.site;
+  const { distance, bearing } = fromFiringPoint ?? groundInverse(firingPoint, point, firingPoint.height);
+  const seen = relativeTo(budget, ground.station().budget);
+  const standard = along(seen, Math.sin(bearing * RADIANS), Math.cos(bearing * RADIANS));
+  const near = !fromFiringPoint && distance < NEAR * standard;
   return {
     point,
-    covariance: [each * each, 0, each * each],
+    covariance: covarianceOf(seen),
     mark: distance,
-    // The receiver's error is alike in every direction, so along the line too.
-    uncertainty: COVERAGE_FACTOR * each,
+    uncertainty: COVERAGE_FACTOR * standard,
     bearing,
+    budget,
+    warnings: near
+      ? [
+          ...warnings,
+          {
+            code: "near-origin",
+            text: `The landing point is ${metres(distance)} from the firing point and known to ${metres(COVERAGE_FACTOR * standard)} (k = 2): so near, the mark comes out too long. Tape it from the firing point.`,
+          },
+        ]
+      : warnings,
+    residuals: adjustment && adjustment.degrees > 0 ? adjustment.residuals : [],
+    landing,
   };
 }
 
+/** What a fix comes to: a landing point, or none with the reason among the warnings. */
+export interface Measured {
+  /** Null when it did not land, or when no point comes out of what was measured. */
+  located: Located | null;
+  warnings: Warning[];
+}
+
+/** Where a shot landed on a site, with everything to be said about the measurement. Never throws for a valid fix. */
+export function measure(fix: Fix, site: Site): Measured {
+  if (fix.outcome !== "landed") return { located: null, warnings: [] };
+  const ground = groundOf(site);
+  // Each method takes the fixes that bear its name.
+  const method = METHODS.find((each) => each.method === fix.method) as unknown as SurveyMethod;
+  try {
+    const located = locatedAt(method.place(fix, ground), ground, fix.landing);
+    return { located, warnings: located.warnings };
+  } catch (error) {
+    if (error instanceof Unplaceable) return { located: null, warnings: [error.warning] };
+    throw error;
+  }
+}
+
 /**
- * Where a shot landed, seen from its firing point; null when it did not land (a foul, a misfire, a burst).
- * First order holds while the mark is large against the receiver's error: nearer to the firing point than
- * about three standard uncertainties a position gives a mark too long.
+ * Where a shot landed, seen from its firing point; null when it did not land (a foul, a misfire, a burst) or when no
+ * point comes out (`measure` has the reason). Measurements from other pegs need the site's.
  */
-export function locate(fix: Fix, firingPoint: FiringPoint): Located | null {
-  if (fix.outcome !== "landed") return null;
-  return fix.method === "position" ? locateByPosition(fix, firingPoint) : locateByBearing(fix, firingPoint);
+export function locate(
+  fix: Fix,
+  firingPoint: FiringPoint,
+  site: Omit<Site, "firingPoint"> = {},
+): Located | null {
+  return measure(fix, { ...site, firingPoint }).located;
 }

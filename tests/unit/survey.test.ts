@@ -24,7 +24,10 @@ describe("what a judge enters", () => {
 
   it.each([
     [{}, "outcome: Choose an outcome: landed, foul, misfire or burst."],
-    [{ outcome: "landed" }, "method: Choose a method: bearing-distance or position."],
+    [
+      { outcome: "landed" },
+      "method: Choose a method: bearing-distance, position, centreline-offset, two-tapes, tapes, laser, bearings, position-samples, position-mean, spotters or map-tap.",
+    ],
     [
       { ...taped, distance: -1 },
       "distance: The distance cannot be negative: a throw backwards has its own bearing.",

@@ -43,6 +43,8 @@ export function draftOf(fix: Fix, reason: string, system: UnitSystem): Draft {
     const { method, accuracy = null } = fix;
     return { ...emptyDraft, outcome: "landed", method, position: positionText(fix), accuracy, reason };
   }
+  // A method that this form does not have is measured anew by one that it has.
+  if (fix.method !== "bearing-distance") return { ...emptyDraft, outcome: "landed", reason };
   return {
     ...emptyDraft,
     outcome: "landed",

@@ -95,7 +95,9 @@ function Entry({ fix, counts, system }: { fix: FixAnswer; counts: boolean; syste
             <dd>
               {input.method === "bearing-distance"
                 ? `${distance(input.distance)} on bearing ${bearingText(input.bearing)} ${input.north === "magnetic" ? `magnetic (declination ${input.declination}°)` : "true"}`
-                : `position ${coordinates(input)}`}
+                : input.method === "position"
+                  ? `position ${coordinates(input)}`
+                  : input.method.replaceAll("-", " ")}
             </dd>
             <dt>Landing point</dt>
             <dd>

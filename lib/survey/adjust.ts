@@ -1,0 +1,244 @@
+/**
+ * A point from two or more tapes or bearings by least squares, linearised about the point until it stands still
+ * (Gauss-Newton). Weights are the inverse of the full covariance of the observations, pegs and declination included, so
+ * two tapes from one peg share its error. Residuals are tested as Baarda does (data snooping, from memory): w = the
+ * residual over its own standard deviation.
+ */
+import type { PlanePoint } from "../earth";
+import { type Budget, type Contribution, merged } from "./budget";
+import { chiSquareAbove } from "./chi-square";
+import { apply, dot, inverseOf, multiply, transpose } from "./matrix";
+import { DECLINATION, RADIANS, type Station } from "./site";
+import { degrees, listed, metres, unplaceable, type Warning } from "./warnings";
+
+export interface Observation {
+  /** "tape 2, from North" */
+  label: string;
+  kind: "distance" | "bearing";
+  station: Station;
+  /** Horizontal, m; or the direction in the plane, radians. */
+  value: number;
+  /** Standard uncertainty, m or radians. */
+  sigma: number;
+  /** What the site's declination may turn it by, radians. */
+  declinationUncertainty?: number;
+}
+
+export interface Residual {
+  label: string;
+  kind: "distance" | "bearing";
+  /** Measured less adjusted: m, or degrees. */
+  value: number;
+  /** Over its own standard deviation; 0 where nothing checks the observation. */
+  normalised: number;
+  /** Share of a blunder that shows in the residual, 0 (unchecked) to 1. */
+  redundancy: number;
+  /** The blunder that would explain it, if it alone were wrong: measured less true, m or degrees. */
+  blunder: number;
+}
+
+export interface Adjustment {
+  at: PlanePoint;
+  budget: Budget;
+  residuals: Residual[];
+  /** Observations more than needed. */
+  degrees: number;
+  chiSquare: number;
+}
+
+/** Of Baarda: a sound observation is taken for a blunder once in a thousand times (two-sided normal). */
+export const BLUNDER_LIMIT = 3.29;
+/** Level of the chi-square tests: sound measurements fail one in twenty times. */
+export const AGREEMENT_LEVEL = 0.95;
+/** A residual of at least this part of the largest one may as well be the culprit. */
+const AS_SUSPECT = 0.9;
+const STILL = 1e-7;
+const STEPS = 60;
+
+/** An angle brought into −π … π. */
+export const turned = (angle: number) => Math.atan2(Math.sin(angle), Math.cos(angle));
+
+interface Linear {
+  /** Derivatives by east and north. */
+  rows: number[][];
+  /** Measured less predicted. */
+  misclosures: number[];
+  effects: Effect[];
+  weights: number[][];
+  chiSquare: number;
+}
+
+/** What one source of error does to each observation. */
+interface Effect {
+  source: string;
+  shared: boolean;
+  on: number[];
+}
+
+function effectsOn(observations: readonly Observation[], rows: readonly number[][]): Effect[] {
+  const found = new Map<string, Effect>();
+  const add = (source: string, shared: boolean, index: number, size: number) => {
+    if (size === 0) return;
+    const effect = found.get(source) ?? { source, shared, on: observations.map(() => 0) };
+    effect.on[index] = (effect.on[index] as number) + size;
+    found.set(source, effect);
+  };
+  observations.forEach(({ label, sigma, station, declinationUncertainty }, index) => {
+    add(label, false, index, sigma);
+    // A peg that is off moves the point with it, as if the observation were off along its own derivative.
+    for (const { source, east, north } of station.budget)
+      add(source, true, index, dot(rows[index] as number[], [east, north]));
+    add(DECLINATION, true, index, declinationUncertainty ?? 0);
+  });
+  return [...found.values()];
+}
+
+function linear(observations: readonly Observation[], { east, north }: PlanePoint): Linear | null {
+  const rows: number[][] = [];
+  const misclosures: number[] = [];
+  for (const { kind, station, value } of observations) {
+    const [e, n] = [east - station.at.east, north - station.at.north];
+    const distance = Math.hypot(e, n);
+    if (distance < 1e-6) return null;
+    if (kind === "distance") {
+      rows.push([e / distance, n / distance]);
+      misclosures.push(value - distance);
+    } else {
+      rows.push([n / distance ** 2, -e / distance ** 2]);
+      misclosures.push(turned(value - Math.atan2(e, n)));
+    }
+  }
+  const effects = effectsOn(observations, rows);
+  const covariance = rows.map((_, i) =>
+    rows.map((__, j) => effects.reduce((sum, { on }) => sum + (on[i] as number) * (on[j] as number), 0)),
+  );
+  const weights = inverseOf(covariance);
+  return (
+    weights && {
+      rows,
+      misclosures,
+      effects,
+      weights,
+      chiSquare: dot(misclosures, apply(weights, misclosures)),
+    }
+  );
+}
+
+/** The point nearest to a start at which the observations fit best; null when they do not hold it in both directions. */
+export function adjust(observations: readonly Observation[], start: PlanePoint): Adjustment | null {
+  let at = start;
+  let now = linear(observations, at);
+  for (let step = 0; now && step < STEPS; step++) {
+    const weighted = multiply(transpose(now.rows), now.weights);
+    const normal = inverseOf(multiply(weighted, now.rows));
+    if (!normal) return null;
+    const gain = multiply(normal, weighted);
+    const [east = 0, north = 0] = apply(gain, now.misclosures);
+    if (Math.hypot(east, north) < STILL) return finished(observations, at, now, normal, gain);
+    let [share, next, there] = [1, null as Linear | null, at];
+    // A step that makes it worse went too far.
+    do {
+      there = { east: at.east + share * east, north: at.north + share * north };
+      next = linear(observations, there);
+      share /= 2;
+    } while (share > 1e-6 && !(next && next.chiSquare <= now.chiSquare * (1 + 1e-9) + 1e-12));
+    at = there;
+    now = next;
+  }
+  return null;
+}
+
+function finished(
+  observations: readonly Observation[],
+  at: PlanePoint,
+  { rows, misclosures, effects, weights, chiSquare }: Linear,
+  normal: number[][],
+  gain: number[][],
+): Adjustment {
+  const budget = effects.map(({ source, shared, on }): Contribution => {
+    const [east = 0, north = 0] = apply(gain, on);
+    return { source, shared, east, north };
+  });
+  // W − W·A·N⁻¹·Aᵀ·W: the inverse covariance of the observations, less what the point takes up.
+  const weightedRows = multiply(weights, rows);
+  const taken = multiply(multiply(weightedRows, normal), transpose(weightedRows));
+  const pulls = apply(weights, misclosures);
+  return {
+    at,
+    budget: merged(budget),
+    degrees: observations.length - 2,
+    chiSquare,
+    residuals: observations.map(({ label, kind }, index) => {
+      const weight = weights[index]?.[index] as number;
+      const left = weight - (taken[index]?.[index] as number);
+      const redundancy = Math.min(1, Math.max(0, left / weight));
+      const unit = kind === "bearing" ? 1 / RADIANS : 1;
+      const checked = redundancy > 1e-6;
+      const pull = pulls[index] as number;
+      return {
+        label,
+        kind,
+        value: (misclosures[index] as number) * unit,
+        normalised: checked ? pull / Math.sqrt(left) : 0,
+        redundancy,
+        blunder: checked ? (pull / left) * unit : 0,
+      };
+    }),
+  };
+}
+
+/** What the residuals say, as warnings. `what`: "tape" or "bearing". */
+export function judged({ residuals, degrees: redundant, chiSquare }: Adjustment, what: string): Warning[] {
+  if (redundant === 0) return [];
+  const largest = Math.max(...residuals.map(({ normalised }) => Math.abs(normalised)));
+  if (largest > BLUNDER_LIMIT) {
+    const suspects = residuals.filter(({ normalised }) => Math.abs(normalised) >= AS_SUSPECT * largest);
+    const [worst] = suspects;
+    if (redundant === 1 || suspects.length > 1 || !worst) {
+      const why =
+        redundant === 1
+          ? `With a single ${what} more than needed nobody can tell which`
+          : `It may be any of ${listed(suspects.map(({ label }) => label))}`;
+      return [
+        {
+          code: "blunder-not-located",
+          text: `The ${what}s do not agree: one of them is wrong (largest normalised residual ${largest.toFixed(1)}, limit ${BLUNDER_LIMIT}). ${why}: take them again, or add another, before you walk away.`,
+        },
+      ];
+    }
+    const size = Math.abs(worst.blunder);
+    const by =
+      worst.kind === "distance"
+        ? `${metres(size)} too ${worst.blunder > 0 ? "long" : "short"}`
+        : `${degrees(size)} too ${worst.blunder > 0 ? "large" : "small"}`;
+    return [
+      {
+        code: "blunder-suspect",
+        text: `Check ${worst.label}: the others fit if it is about ${by} (normalised residual ${largest.toFixed(1)}, limit ${BLUNDER_LIMIT}). Take it again; until then the point is pulled aside by it.`,
+      },
+    ];
+  }
+  const chance = chiSquareAbove(chiSquare, redundant);
+  if (chance >= 1 - AGREEMENT_LEVEL) return [];
+  return [
+    {
+      code: "residuals-large",
+      text: `The ${what}s fit worse than their uncertainties allow (chi-square test at ${AGREEMENT_LEVEL * 100} %, ${chiSquare.toFixed(1)} with ${redundant} more than needed), though none stands out. Take them again, or give larger uncertainties.`,
+    },
+  ];
+}
+
+/** The point, or a refusal in words. */
+export function mustAdjust(
+  observations: readonly Observation[],
+  start: PlanePoint,
+  what: string,
+): Adjustment {
+  return (
+    adjust(observations, start) ??
+    unplaceable(
+      "flat-triangle",
+      `These ${what}s do not hold a point: take one from a peg well aside of the others.`,
+    )
+  );
+}
