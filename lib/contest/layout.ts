@@ -198,10 +198,18 @@ export async function changeFeature(
   );
 }
 
-/** A boundary holds every zone inside it, whatever else is wished. */
+/** A boundary holds every zone inside it, and an overhead line is protected, whatever else is wished. */
 export function mustKeepRule(kind: string, rule: string | null): void {
-  if (rule !== null && featureKind(kind).rule === "contains")
+  if (rule === null) return;
+  if (featureKind(kind).rule === "contains")
     throw invalid("rule", "A boundary has one rule: every zone stays inside. Leave the rule out.");
+  if (rule === "contains")
+    throw invalid("rule", "Only a boundary holds zones inside it. Choose another rule, or draw a boundary.");
+  if (kind === "overhead-line" && rule !== "protected")
+    throw invalid(
+      "rule",
+      "An overhead line stays protected: only its owner’s written agreement, in the register of consents, lets a zone reach it.",
+    );
 }
 
 function contents(row: {

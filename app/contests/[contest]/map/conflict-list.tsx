@@ -1,16 +1,27 @@
 "use client";
 /** Every protected feature that a zone touches or comes too near to, in words. */
 import { SafetySign } from "@/app/_ui/caution";
+import { longDay } from "@/app/_ui/words";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { conflictWords } from "./conflict-words";
 import styles from "./map-page.module.css";
 import { kindTitle } from "./scene-of";
 
+/** What the paper on file allows, and until when; who signed it stands in the register alone. */
+function agreementWords({ kind, agreed }: ZoneProperties["conflicts"][number]): string {
+  const what = kind === "overhead-line" ? "The owner’s written agreement" : "The agreement to close it";
+  const until = agreed?.expiresOn ? `and holds until ${longDay(agreed.expiresOn)}` : "and names no last day";
+  return `${what} is on file ${until}; what it asks for must be kept.`;
+}
+
 export function ConflictList({ zones, system }: { zones: readonly ZoneProperties[]; system: UnitSystem }) {
   const found = zones
     .map((zone) => ({ zone, conflicts: zone.conflicts.filter(({ inConflict }) => inConflict) }))
     .filter(({ conflicts }) => conflicts.length > 0);
+  const agreed = zones.flatMap((zone) =>
+    zone.conflicts.filter((conflict) => conflict.agreed !== null).map((conflict) => ({ zone, conflict })),
+  );
   const drawn = zones.filter(({ exclusion }) => exclusion !== null);
   return (
     <section aria-labelledby="conflicts-title" className={styles.conflicts}>
@@ -19,7 +30,7 @@ export function ConflictList({ zones, system }: { zones: readonly ZoneProperties
         <p>
           {drawn.length === 0
             ? "No zone is drawn yet."
-            : "No protected feature on this map is inside a zone or nearer than its stand-off. That covers what is on the map and what the zones assume; nothing else."}
+            : "No protected feature on this map is inside a zone or nearer than its stand-off without an agreement on file. That covers what is on the map and what the zones assume; nothing else."}
         </p>
       ) : (
         <ul>
@@ -40,6 +51,22 @@ export function ConflictList({ zones, system }: { zones: readonly ZoneProperties
             </li>
           ))}
         </ul>
+      )}
+      {agreed.length > 0 && (
+        <>
+          <h3>Agreed in writing</h3>
+          <ul>
+            {agreed.map(({ zone, conflict }) => (
+              <li key={`${zone.machineId} ${conflict.featureId}`} className={styles.conflict}>
+                <SafetySign kind="warning" size={26} />
+                <span>
+                  <strong>{conflict.name}</strong> ({kindTitle(conflict.kind).toLowerCase()}): the zone of{" "}
+                  {zone.machineName} {conflictWords(conflict, system)}. {agreementWords(conflict)}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </>
       )}
       {found.length > 0 && (
         <p>

@@ -13,11 +13,13 @@ import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview, WindHistory, WindOfDay, Zones } from "@/lib/api/contracts";
 import { useExpiry } from "../wind/use-expiry";
-import { WindState } from "../wind/wind-state";
+import { NoLongerHolds, WindState } from "../wind/wind-state";
 import { ConflictList } from "./conflict-list";
+import { DayWords } from "./day-words";
 import styles from "./map-page.module.css";
 import { kindTitle, type Site, sceneOf, siteOf } from "./scene-of";
 import { SiteTables } from "./site-tables";
+import { StandClearList } from "./stand-clear-list";
 import { ZoneCard } from "./zone-card";
 
 const SHOWS = new Set(["layout", "machine", "conditions", "sheet", "entry"]);
@@ -111,6 +113,7 @@ export function MapDesk({
             kinds={kinds}
             zones={scene.zones.length > 0}
             conflicts={scene.zones.some(({ conflicts }) => conflicts.length > 0)}
+            day={Boolean(scene.day) && shown.length > 1}
             controlPoints={scene.marks.some(({ what }) => what === "control-point")}
             spotHeights={scene.marks.some(({ what }) => what === "spot-height")}
           />
@@ -122,8 +125,11 @@ export function MapDesk({
         </div>
         <div className={styles.words}>
           <ConflictList zones={zones} system={system} />
+          {chosen === "all" && <DayWords zones={data.zones} system={system} />}
         </div>
       </div>
+      <StandClearList zones={zones} system={system} slug={slug} />
+      <NoLongerHolds wind={data.wind} system={system} />
       <h2 id="zones">{chosen === "all" ? "The zones, machine by machine" : "The zone"}</h2>
       {all.length === 0 && (
         <p>

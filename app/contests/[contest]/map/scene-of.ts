@@ -67,7 +67,7 @@ interface Corner {
 
 export function sceneOf(
   site: Pick<Site, "features" | "firingPoints"> & Partial<Pick<Site, "barriers">>,
-  zones: Pick<Zones, "features">,
+  zones: Pick<Zones, "features"> & Partial<Pick<Zones, "union">>,
 ): MapScene {
   const points = new Map(site.firingPoints.map((point) => [point.id, point]));
   return {
@@ -93,6 +93,7 @@ export function sceneOf(
       name,
       at: { latitude, longitude },
     })),
+    day: zones.union?.geometry ?? null,
     zones: zones.features.flatMap(({ geometry, properties }): SceneZone[] => {
       const origin = points.get(properties.firingPointId);
       if (!geometry || !origin) return [];

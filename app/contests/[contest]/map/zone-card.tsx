@@ -63,6 +63,14 @@ export function ZoneCard({
               <dd>{distance(zone.exclusion.side)}</dd>
             </div>
           </dl>
+          {zone.apex !== null && zone.top !== null && (
+            <p>
+              Highest throw computed: {distance(zone.apex)} above its ground, {distance(zone.top)} above the
+              ellipsoid.
+              {zone.accuracy > 0 &&
+                ` The zone is wider by ${bothUnits(zone.accuracy, "distance", system, { digits: 1 })}: so far may the machine stand from its firing point.`}
+            </p>
+          )}
           {touching > 0 && (
             <p>
               <strong>

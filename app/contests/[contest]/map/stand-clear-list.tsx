@@ -1,0 +1,100 @@
+"use client";
+/** Who must move, or stay under cover, when a machine fires: one table a machine, to read and to tick off on paper. */
+import Link from "next/link";
+import { SafetySign } from "@/app/_ui/caution";
+import { Table } from "@/app/_ui/table";
+import type { ZoneProperties } from "@/lib/api/contracts";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+import styles from "./map-page.module.css";
+import { kindTitle } from "./scene-of";
+
+type Entry = ZoneProperties["standClear"][number];
+
+/** What is to be done there, before this machine fires. */
+const DUTIES: Partial<Record<string, string>> = {
+  "crew-shelter": "under cover, or empty",
+  road: "closed and watched",
+  path: "closed and watched",
+};
+
+function whereWords(entry: Entry, system: UnitSystem): string {
+  const depth = `${formatQuantity(entry.depth, "distance", system, { digits: entry.depth < 10 ? 1 : 0 })} deep`;
+  if (entry.length > 0)
+    return `${formatQuantity(entry.length, "distance", system, { digits: 0 })} of its length, ${depth}`;
+  if (entry.area > 0) return `${formatQuantity(entry.area, "area", system, { digits: 0 })} of it, ${depth}`;
+  return depth;
+}
+
+export function StandClearList({
+  zones,
+  system,
+  slug,
+}: {
+  zones: readonly ZoneProperties[];
+  system: UnitSystem;
+  /** Of the contest, to lead to the lists for paper; left out on that page itself, which has boxes to tick. */
+  slug?: string;
+}) {
+  const drawn = zones.filter(({ exclusion }) => exclusion !== null);
+  if (drawn.length === 0) return null;
+  return (
+    <section aria-labelledby="stand-clear-title" className={styles.standClear}>
+      <h2 id="stand-clear-title">Stand-clear lists</h2>
+      <p className={styles.duty}>
+        <SafetySign kind="mandatory" size={26} />
+        <span>
+          Before a machine fires, everybody on its list is out of its zone, or where the list says so under
+          cover. “Deep” is how far it is from there to the nearest way out.
+        </span>
+      </p>
+      {slug && (
+        <p>
+          <Link href={`/contests/${slug}/stand-clear`}>The lists on paper, with boxes to tick</Link>
+        </p>
+      )}
+      {drawn.map((zone) => (
+        <div key={zone.machineId} className={styles.standClearOf}>
+          <Table
+            caption={`When ${zone.machineName} fires from firing point ${zone.firingPointNumber}`}
+            rows={zone.standClear}
+            rowKey={({ what, id }) => `${what} ${id}`}
+            empty="No firing point, shelter, post or path on this map lies in its zone."
+            columns={[
+              {
+                key: "name",
+                head: "Who or what",
+                rowHead: true,
+                cell: (entry) =>
+                  entry.machines.length > 0
+                    ? `${entry.name}: ${entry.machines.map(({ machineName }) => machineName).join(", ")}`
+                    : entry.name,
+              },
+              {
+                key: "kind",
+                head: "Kind",
+                cell: (entry) => (entry.kind === null ? "Firing point" : kindTitle(entry.kind)),
+              },
+              { key: "where", head: "In the zone", cell: (entry) => whereWords(entry, system) },
+              {
+                key: "duty",
+                head: "Before it fires",
+                cell: (entry) => (entry.kind && DUTIES[entry.kind]) || "clear",
+              },
+              ...(slug
+                ? []
+                : [
+                    {
+                      key: "done",
+                      head: "Done",
+                      cell: () => (
+                        <span className={styles.tick} role="img" aria-label="box to tick on paper" />
+                      ),
+                    },
+                  ]),
+            ]}
+          />
+        </div>
+      ))}
+    </section>
+  );
+}

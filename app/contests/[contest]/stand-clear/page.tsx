@@ -1,0 +1,37 @@
+import { Caution } from "@/app/_ui/caution";
+import { readerUnits } from "@/app/_ui/reader-units";
+import { overview, reading, titled } from "@/app/_ui/reading";
+import { longDay } from "@/app/_ui/words";
+import { contestZones } from "@/lib/contest";
+import { StandClearList } from "../map/stand-clear-list";
+import { PrintButton } from "../range-plan/print-button";
+
+export const generateMetadata = titled("Stand-clear lists");
+
+/** For the clipboard at the line: one list a machine, with boxes to tick. */
+export default async function StandClearPage({ params }: { params: Promise<{ contest: string }> }) {
+  const { contest: slug } = await params;
+  const { name, units } = await overview(slug);
+  const zones = await reading((db) => contestZones(db, slug));
+  const system = await readerUnits(units);
+  const machines = zones.features.map(({ properties }) => properties);
+  return (
+    <>
+      <h1>Who stands clear</h1>
+      <p>
+        {name}, {longDay(zones.day)}
+      </p>
+      <p className="no-print">
+        <PrintButton />
+      </p>
+      <Caution title="failures may exceed every zone">
+        <p>{zones.caution}</p>
+      </Caution>
+      {machines.every(({ exclusion }) => exclusion === null) ? (
+        <p>No machine’s zone is drawn yet, so there is no list.</p>
+      ) : (
+        <StandClearList zones={machines} system={system} />
+      )}
+    </>
+  );
+}
