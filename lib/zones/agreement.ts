@@ -34,6 +34,7 @@ export function agreementOf(
       consent.kind === kind &&
       consent.featureId === feature.id &&
       consent.givenOn !== null &&
+      consent.givenOn <= day &&
       (consent.expiresOn === null || consent.expiresOn >= day),
   );
   if (holding.length === 0) return null;

@@ -22,7 +22,7 @@ export default async function StandClearPage({ params }: { params: Promise<{ con
         {name}, {longDay(zones.day)}
       </p>
       <p className="no-print">
-        <PrintButton />
+        <PrintButton>Print these lists</PrintButton>
       </p>
       <Caution title="failures may exceed every zone">
         <p>{zones.caution}</p>
