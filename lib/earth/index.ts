@@ -8,3 +8,4 @@ export * from "./gravity";
 export * from "./ground";
 export * from "./near-plane";
 export * from "./picture-fit";
+export * from "./picture-models";

@@ -5,15 +5,13 @@
  * those of the linear normal equations about the centroids.
  */
 import { type GeoPoint, inverse, type LocalPlane, localPlane, type PlanePoint } from "./geodesic";
+import type { PictureModel } from "./picture-models";
 
 /** A pixel, counted right and down from the picture's top left corner, and where on the ground it is. */
 export interface PicturePin extends GeoPoint {
   x: number;
   y: number;
 }
-
-export const PICTURE_MODELS = ["similarity", "affine"] as const;
-export type PictureModel = (typeof PICTURE_MODELS)[number];
 
 /** Right and down in pixels to east and north in m: east = a·x + c·y + e, north = b·x + d·y + f (the order of CSS). */
 export type PictureMatrix = readonly [a: number, b: number, c: number, d: number, e: number, f: number];

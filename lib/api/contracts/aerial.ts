@@ -1,6 +1,6 @@
 /** The picture underneath: a photo or scan of the site, pinned to known coordinates. */
 import { z } from "zod";
-import { PICTURE_MODELS } from "../../earth/picture-fit";
+import { PICTURE_MODELS } from "../../earth/picture-models";
 import { count, idSchema, instant, latitude, longitude, name, text } from "./parts";
 
 /** Pixels a side, at most: a phone must be able to show it. */
