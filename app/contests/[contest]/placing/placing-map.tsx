@@ -134,8 +134,8 @@ export function PlacingMap({
 
   const machine = useMachine(opened, box, (at) => dropped.current(at));
   useEffect(() => {
-    machine(shown, ring);
-  }, [machine, shown, ring]);
+    if (opened) machine(shown, ring);
+  }, [opened, machine, shown, ring]);
 
   return (
     <div className={mapStyles.frame}>

@@ -118,7 +118,6 @@ function Pin({ slug, machine }: { slug: string; machine: PlacingMachine }) {
       <Button
         className={styles.pin}
         aria-pressed={pinned}
-        aria-label={`Pin ${machineName}`}
         onClick={async () => {
           if (sending) return;
           const url = `/api/v1/contests/${slug}/machines/${machineId}/placement`;
@@ -127,6 +126,7 @@ function Pin({ slug, machine }: { slug: string; machine: PlacingMachine }) {
         }}
       >
         {pinned ? "✓ Pinned" : "Pin it"}
+        <span className="aloud">: {machineName}</span>
       </Button>
       {trouble && (
         <Notice kind="problem">
