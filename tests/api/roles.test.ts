@@ -70,6 +70,13 @@ const WRITES: Partial<Record<Act, Try[]>> = {
     { method: "PATCH", path: () => `/features/${featureId}`, body: () => ({ name: `Shed ${count++}` }) },
     {
       method: "POST",
+      path: () => "/import",
+      body: () => ({
+        items: [{ what: "feature", kind: "building", name: `Hut ${count++}`, geometry: square(5) }],
+      }),
+    },
+    {
+      method: "POST",
       path: () => "/control-points",
       body: () => ({ name: `Peg ${count++}`, ...spot(count) }),
     },
