@@ -124,7 +124,7 @@ async function proven(at: Standing, place: Place) {
 
 /** Nearest clear bearings either way at a point, before they are proven. */
 function turnsAt(at: Standing, point: PointRow): Turn[] {
-  const { reach } = at.sheet.exclusion;
+  const reach = openReach(at.sheet);
   const isClear = clearOn(at.site);
   const { clear } = clearBearings(point, reach, at.features);
   return turnsTo(clear, at.bearing, (bearing) => isClear(standZone(point, bearing, reach)));

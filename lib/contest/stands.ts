@@ -80,11 +80,11 @@ export async function standing(
         : `This machine has no hazard sheet: ${reason ?? "its page says why"}`,
     );
   const declaration = declarationSchema.parse(JSON.parse(revision.declared));
-  const bearing = machine.bearing ?? 0;
-  const here = { point: machine.firingPoint ?? point, bearing };
-  const now: Standing = { db, contest, machine, revision, declaration, sheet, ...here, ...ground };
-  const there = { point, bearing: asked.bearing ?? bearing };
-  return { ...now, ...there, sheet: await sheetAt(now, declaration, there) };
+  const there = { point, bearing: asked.bearing ?? machine.bearing ?? 0 };
+  const base = { db, contest, machine, revision, declaration, ...ground };
+  const { firingPoint, bearing } = machine;
+  const asItStands = firingPoint && bearing !== null && samePlace({ point: firingPoint, bearing }, there);
+  return { ...base, ...there, sheet: asItStands ? sheet : await settledSheet(base, declaration, there) };
 }
 
 export async function groundOf(db: Database, contest: ContestRow): Promise<Ground> {
@@ -136,11 +136,22 @@ export async function allMachines(
 }
 
 /**
- * The sheet of a machine as it might be declared, at a place: on measured ground on the plane that holds there, as
- * `sheetOf` settles it. Throws EngineRefusal for what cannot be computed, 503 when too many ask.
+ * The sheet of a machine as it might be declared, at a place. Throws EngineRefusal for what cannot be computed, 503
+ * when too many ask.
  */
 export async function sheetAt(
   at: Standing,
+  declaration: Declaration,
+  place: Place,
+  onProgress?: (done: number) => void,
+): Promise<HazardSheet> {
+  if (declaration === at.declaration && samePlace(at, place)) return at.sheet;
+  return settledSheet(at, declaration, place, onProgress);
+}
+
+/** On measured ground on the plane that holds at the place, as `sheetOf` settles it. */
+async function settledSheet(
+  at: Pick<Standing, "db" | "contest" | "revision" | "given">,
   declaration: Declaration,
   place: Place,
   onProgress: (done: number) => void = () => {},
@@ -148,7 +159,6 @@ export async function sheetAt(
   const { air, ground } = at.given;
   const firingPoint = place.point;
   const barriers = barriersAround(at.given.barriers, { firingPoint, bearing: place.bearing });
-  if (declaration === at.declaration && samePlace(at, place)) return at.sheet;
   const on = (terrain?: Terrain) =>
     trialSheet(at, requestOf(at.contest, declaration, { air, terrain, barriers }), onProgress);
   let sheet = await on();
