@@ -197,7 +197,7 @@ it("catches what is there: a tap near a peg takes its place exactly, and says so
   const sign = await label.boundingBox();
   if (!sign) throw new Error("The peg is not drawn.");
   await page.mouse.click(sign.x + sign.width / 2 + 7, sign.y + sign.height / 2 + 6);
-  await page.getByText("Snapped to a corner of control point Snap peg.").waitFor();
+  await page.getByText("Snapped to control point Snap peg.").waitFor();
   expect(await cornerTexts(page)).toEqual([`${saved?.latitude.toFixed(7)}, ${saved?.longitude.toFixed(7)}`]);
   await page.getByRole("button", { name: "Undo" }).click();
   await page.getByLabel("Snap to what is there").uncheck();

@@ -149,12 +149,20 @@ describe("catching", () => {
   ]);
 
   test("a corner goes before an edge that is nearer", () => {
-    expect(snap(c(0.01, 0.93), targets, project, 16)).toEqual({ at: c(0, 1), kind: "corner", of: "Lane" });
+    expect(snap(c(0.01, 0.93), targets, project, 16)).toEqual({
+      at: c(0, 1),
+      kind: "corner",
+      of: "a corner of Lane",
+    });
     expect(snap(c(0.01, 0.5), targets, project, 16)).toMatchObject({ kind: "corner", of: "Oak" });
   });
 
   test("on an edge the nearest place of it is taken", () => {
-    expect(snap(c(0.08, 0.25), targets, project, 16)).toEqual({ at: c(0, 0.25), kind: "edge", of: "Lane" });
+    expect(snap(c(0.08, 0.25), targets, project, 16)).toEqual({
+      at: c(0, 0.25),
+      kind: "edge",
+      of: "an edge of Lane",
+    });
   });
 
   test("beyond its reach nothing is caught", () => {

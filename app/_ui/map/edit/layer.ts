@@ -51,7 +51,7 @@ export function addEditLayer(L: typeof Leaflet, map: Leaflet.Map, listener: List
     const { corners, edges } = listener.targets();
     const own = (drawing ? cornersOf(drawing) : [])
       .filter((_, index) => index !== without)
-      .map((corner) => ({ at: corner, of: "this drawing" }));
+      .map((corner) => ({ at: corner, of: "a corner of this drawing" }));
     return snap(at, { corners: [...corners, ...own], edges }, pixel, REACH);
   };
   const mark = (snapped: Snapped | null) => {

@@ -10,7 +10,7 @@ export interface SnapTargets {
 export interface Snapped {
   at: Corner;
   kind: "corner" | "edge";
-  /** What was caught, by its name. */
+  /** What was caught, in words: "a corner of Hollow Lane". */
   of: string;
 }
 
@@ -20,16 +20,18 @@ interface Pixel {
 }
 
 /** Corners and edges of a geometry. */
-export function targetsOf(geometry: Geometry, of: string): SnapTargets {
+export function targetsOf(geometry: Geometry, name: string): SnapTargets {
   const lines = linesOf(geometry).map((line) =>
     line.map(
       ([longitude, latitude]): Corner => ({ latitude: latitude as number, longitude: longitude as number }),
     ),
   );
+  const corner = geometry.type === "Point" ? name : `a corner of ${name}`;
+  const edge = `an edge of ${name}`;
   return {
-    corners: lines.flatMap((line) => line.map((at) => ({ at, of }))),
+    corners: lines.flatMap((line) => line.map((at) => ({ at, of: corner }))),
     edges: lines.flatMap((line) =>
-      line.slice(1).map((to, index) => ({ from: line[index] as Corner, to, of })),
+      line.slice(1).map((to, index) => ({ from: line[index] as Corner, to, of: edge })),
     ),
   };
 }

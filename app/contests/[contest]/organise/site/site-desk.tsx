@@ -228,9 +228,4 @@ export function SiteDesk({ slug, site, mayChange }: { slug: string; site: Contes
   );
 }
 
-function caughtWords(snapped: Snapped | null): string {
-  if (!snapped) return "";
-  return snapped.kind === "corner"
-    ? `Snapped to a corner of ${snapped.of}.`
-    : `Snapped to an edge of ${snapped.of}.`;
-}
+const caughtWords = (snapped: Snapped | null): string => (snapped ? `Snapped to ${snapped.of}.` : "");
