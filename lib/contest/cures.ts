@@ -32,6 +32,7 @@ import {
   openReach,
   type Place,
   type PointRow,
+  reachAnyWay,
   type Standing,
   sheetAt,
   standing,
@@ -123,8 +124,8 @@ async function proven(at: Standing, place: Place) {
 }
 
 /** Nearest clear bearings either way at a point, before they are proven. */
-function turnsAt(at: Standing, point: PointRow): Turn[] {
-  const reach = openReach(at.sheet);
+async function turnsAt(at: Standing, point: PointRow): Promise<Turn[]> {
+  const reach = await reachAnyWay(at, [point]);
   const isClear = clearOn(at.site);
   const { clear } = clearBearings(point, reach, at.features);
   return turnsTo(clear, at.bearing, (bearing) => isClear(standZone(point, bearing, reach)));
@@ -132,7 +133,7 @@ function turnsAt(at: Standing, point: PointRow): Turn[] {
 
 async function turns(at: Standing): Promise<Found> {
   const cures: Cure[] = [];
-  for (const { bearing, turn } of turnsAt(at, at.point)) {
+  for (const { bearing, turn } of await turnsAt(at, at.point)) {
     const proof = await proven(at, { point: at.point, bearing });
     if (proof) cures.push({ kind: "turn", cost: cureCost("turn", turn), turn, bearing, ...proof });
   }
@@ -151,7 +152,7 @@ async function points(db: Database, at: Standing): Promise<Found> {
   for (const point of free) {
     const isClear = clearOn(at.site);
     const straight = isClear(standZone(point, at.bearing, openReach(at.sheet)));
-    const [nearest] = straight ? [{ bearing: at.bearing, turn: 0 }] : turnsAt(at, point);
+    const [nearest] = straight ? [{ bearing: at.bearing, turn: 0 }] : await turnsAt(at, point);
     const proof = nearest && (await proven(at, { point, bearing: nearest.bearing }));
     if (!proof) continue;
     const distance = groundDistance(at.point, point, point.height);

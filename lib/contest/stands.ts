@@ -179,7 +179,8 @@ const samePlace = (a: Place, b: Place) =>
 
 /**
  * How far a machine reaches whichever way it is turned at any of these points, m by azimuth: on measured ground it is
- * taken on a level plane below all of that, for the plane of a sheet holds on its own bearing alone.
+ * taken on a level plane below all of that, for the plane of a sheet holds on its own bearing alone. Throws
+ * 409 for ground too low and for what cannot be computed there, 503 when too many ask.
  */
 export async function reachAnyWay(
   at: Omit<Standing, keyof Place | "machine">,
@@ -188,13 +189,24 @@ export async function reachAnyWay(
   const { air, ground } = at.given;
   // A barrier stands where it stands: what is turned is the zone without it.
   if (!ground) return openReach(at.sheet);
-  const below = Math.max(
-    ...points.map(
-      (origin) => levelBelow(ground.points, { origin, accuracy: origin.accuracy, bearing: 0 }).below,
-    ),
-  );
+  const [deepest] = points
+    .map((origin) => levelBelow(ground.points, { origin, accuracy: origin.accuracy, bearing: 0 }))
+    .sort((first, second) => second.below - first.below);
+  if (!deepest) return openReach(at.sheet);
+  const { below } = deepest;
+  const problem = groundProblem({
+    ...deepest,
+    heights: ground.points.length,
+    within: null,
+    terrain: undefined,
+  });
+  if (problem) throw conflict("ground", problem);
   const terrain = below > 0 ? { below, slope: 0, crossSlope: 0 } : undefined;
-  const sheet = await trialSheet(at, requestOf(at.contest, at.declaration, { air, terrain }));
+  const request = requestOf(at.contest, at.declaration, { air, terrain });
+  const sheet = await trialSheet(at, request).catch((error: Error) => {
+    if (error.name === "EngineRefusal") throw conflict("no-sheet", error.message);
+    throw error;
+  });
   return sheet.exclusion.reach;
 }
 
