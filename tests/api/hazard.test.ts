@@ -130,19 +130,20 @@ function heldQueue(options: Partial<ConstructorParameters<typeof HazardQueue>[0]
   return { queue, workers, release: () => workers[0]?.postMessage("release") };
 }
 
-test("official sheets go before open ones", async () => {
+test("official sheets go before what officials try out, and that before open ones", async () => {
   const { queue, release } = heldQueue({});
   const order: number[] = [];
   const jobs = [
     queue.compute(request(11), "open"),
     queue.compute(request(12), "open"),
+    queue.compute(request(15), "trial"),
     queue.compute(request(13), "official"),
     queue.compute(request(14), "official"),
   ];
   for (const job of jobs) void job.then((sheet) => order.push((sheet as unknown as { speed: number }).speed));
   release();
   await Promise.all(jobs);
-  expect(order).toEqual([11, 13, 14, 12]);
+  expect(order).toEqual([11, 13, 14, 15, 12]);
   await queue.close();
 });
 
