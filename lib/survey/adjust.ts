@@ -1,6 +1,6 @@
 /**
  * A point from two or more tapes or bearings by least squares, linearised about the point until it stands still
- * (Gauss-Newton). Weights are the inverse of the full covariance of the observations, pegs and declination included, so
+ * (Newton). Weights are the inverse of the full covariance of the observations, pegs and declination included, so
  * two tapes from one peg share its error. Residuals are tested as Baarda does (data snooping, from memory): w = the
  * residual over its own standard deviation.
  */
@@ -53,7 +53,8 @@ export const AGREEMENT_LEVEL = 0.95;
 /** A residual of at least this part of the largest one may as well be the culprit. */
 const AS_SUSPECT = 0.9;
 const STILL = 1e-7;
-const STEPS = 60;
+const STEPS = 100;
+const ROUNDS = 10;
 
 /** An angle brought into −π … π. */
 export const turned = (angle: number) => Math.atan2(Math.sin(angle), Math.cos(angle));
@@ -93,7 +94,12 @@ function effectsOn(observations: readonly Observation[], rows: readonly number[]
   return [...found.values()];
 }
 
-function linear(observations: readonly Observation[], { east, north }: PlanePoint): Linear | null {
+/** At a point; with the weights that go with it unless they are held. */
+function linear(
+  observations: readonly Observation[],
+  { east, north }: PlanePoint,
+  held?: number[][],
+): Linear | null {
   const rows: number[][] = [];
   const misclosures: number[] = [];
   for (const { kind, station, value } of observations) {
@@ -108,11 +114,8 @@ function linear(observations: readonly Observation[], { east, north }: PlanePoin
       misclosures.push(turned(value - Math.atan2(e, n)));
     }
   }
-  const effects = effectsOn(observations, rows);
-  const covariance = rows.map((_, i) =>
-    rows.map((__, j) => effects.reduce((sum, { on }) => sum + (on[i] as number) * (on[j] as number), 0)),
-  );
-  const weights = inverseOf(covariance);
+  const effects = held ? [] : effectsOn(observations, rows);
+  const weights = held ?? inverseOf(covarianceBy(effects, rows.length));
   return (
     weights && {
       rows,
@@ -124,28 +127,93 @@ function linear(observations: readonly Observation[], { east, north }: PlanePoin
   );
 }
 
+/** Of so many values, from what each source of error does to them. */
+export function covarianceBy(effects: readonly Pick<Effect, "on">[], size: number): number[][] {
+  return Array.from({ length: size }, (_, i) =>
+    Array.from({ length: size }, (__, j) =>
+      effects.reduce((sum, { on }) => sum + (on[i] as number) * (on[j] as number), 0),
+    ),
+  );
+}
+
 /** The point nearest to a start at which the observations fit best; null when they do not hold it in both directions. */
 export function adjust(observations: readonly Observation[], start: PlanePoint): Adjustment | null {
   let at = start;
-  let now = linear(observations, at);
+  // What a peg's error does depends on the direction to it, so the weights follow the point.
+  for (let round = 0; round < ROUNDS; round++) {
+    const now = linear(observations, at);
+    const there = now && descended(observations, at, now.weights);
+    if (!there) return null;
+    if (Math.hypot(there.east - at.east, there.north - at.north) < STILL) break;
+    at = there;
+  }
+  const now = linear(observations, at);
+  if (!now) return null;
+  const weighted = multiply(transpose(now.rows), now.weights);
+  const normal = inverseOf(multiply(weighted, now.rows));
+  return normal && finished(observations, at, now, normal, multiply(normal, weighted));
+}
+
+/** Downhill from a start by Newton's steps, the weights held; null when nothing holds the point. */
+function descended(
+  observations: readonly Observation[],
+  start: PlanePoint,
+  weights: number[][],
+): PlanePoint | null {
+  let at = start;
+  let now = linear(observations, at, weights);
   for (let step = 0; now && step < STEPS; step++) {
-    const weighted = multiply(transpose(now.rows), now.weights);
-    const normal = inverseOf(multiply(weighted, now.rows));
-    if (!normal) return null;
-    const gain = multiply(normal, weighted);
-    const [east = 0, north = 0] = apply(gain, now.misclosures);
-    if (Math.hypot(east, north) < STILL) return finished(observations, at, now, normal, gain);
+    const pulls = apply(weights, now.misclosures);
+    const slope = apply(transpose(now.rows), pulls);
+    const gauss = multiply(multiply(transpose(now.rows), weights), now.rows);
+    // Large misclosures bend the valley; where the bent form has no bottom the straight one leads down all the same.
+    const inverse = inverseOf(bent(gauss, observations, at, pulls)) ?? inverseOf(gauss);
+    if (!inverse) return null;
+    const [east = 0, north = 0] = apply(inverse, slope);
+    if (Math.hypot(east, north) < STILL / 10) return at;
     let [share, next, there] = [1, null as Linear | null, at];
     // A step that makes it worse went too far.
     do {
       there = { east: at.east + share * east, north: at.north + share * north };
-      next = linear(observations, there);
+      next = linear(observations, there, weights);
       share /= 2;
-    } while (share > 1e-6 && !(next && next.chiSquare <= now.chiSquare * (1 + 1e-9) + 1e-12));
+    } while (share > 1e-9 && !(next && next.chiSquare <= now.chiSquare));
+    // Nothing lower anywhere along the step: this is the bottom, as far as numbers go.
+    if (!(next && next.chiSquare <= now.chiSquare)) return at;
     at = there;
     now = next;
   }
-  return null;
+  return at;
+}
+
+/** The normal matrix with the second derivatives of the observations, weighted by what pulls at them. */
+function bent(
+  gauss: number[][],
+  observations: readonly Observation[],
+  at: PlanePoint,
+  pulls: readonly number[],
+): number[][] {
+  let [ee, en, nn] = [gauss[0]?.[0] as number, gauss[0]?.[1] as number, gauss[1]?.[1] as number];
+  observations.forEach(({ kind, station }, index) => {
+    const [e, n] = [at.east - station.at.east, at.north - station.at.north];
+    const d = Math.hypot(e, n);
+    const pull = pulls[index] as number;
+    if (kind === "distance") {
+      const k = pull / d ** 3;
+      ee -= k * n * n;
+      en += k * e * n;
+      nn -= k * e * e;
+    } else {
+      const k = pull / d ** 4;
+      ee += 2 * k * e * n;
+      en -= k * (e * e - n * n);
+      nn -= 2 * k * e * n;
+    }
+  });
+  return [
+    [ee, en],
+    [en, nn],
+  ];
 }
 
 function finished(
