@@ -15,6 +15,7 @@ export { isRefusal, parse, Refusal } from "./errors";
 export { importSite, previewImport } from "./exchange";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
+export { machineContours } from "./landing-contours";
 export {
   addDivision,
   addEntrant,

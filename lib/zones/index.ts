@@ -10,6 +10,13 @@ export {
   surroundings,
 } from "./clear-bearings";
 export { type Conflict, conflicts, conflictsOn } from "./conflicts";
+export {
+  type ChanceContour,
+  CONTOUR_LABEL,
+  chanceContours,
+  type LandingSpread,
+  landingSpread,
+} from "./contours";
 export * from "./cures";
 export { type DayZone, dayZone } from "./day";
 export {

@@ -82,3 +82,17 @@ test("all zones are one ground with an area, and the highest throw has its heigh
   expect(wider.features[0].properties.accuracy).toBe(5);
   expect(wider.union.area).toBeGreaterThan(before.union.area + 300);
 });
+
+test("landing contours are for officials and the machine's team, lie ahead, and never stand without their label", async () => {
+  const path = `/machines/${fair.machineIds[0]}/landing-contours`;
+  const answer = await fair.as("team")(200, "GET", path);
+  await fair.as("rival")(403, "GET", path);
+  expect(answer.label).toBe("Normal throws only; never shrinks a zone.");
+  const shares = answer.features.map((each: Answer) => each.properties.share);
+  expect(shares).toEqual([0.5, 0.9, 0.99]);
+  const { nominal } = await first();
+  const [longitude] = at(90, nominal);
+  const east = answer.features[0].geometry.coordinates[0].map(([each]: [number, number]) => each);
+  expect(Math.min(...east)).toBeLessThan(longitude + 0.0002);
+  expect(Math.max(...east)).toBeGreaterThan(longitude - 0.0002);
+});

@@ -120,3 +120,25 @@ export const zonesSchema = z.object({
   featureIds: z.array(z.string()),
 });
 export type Zones = z.infer<typeof zonesSchema>;
+
+/** GeoJSON of where ordinary throws of one machine land. */
+export const landingContoursSchema = z.object({
+  type: z.literal("FeatureCollection"),
+  features: z.array(
+    z.object({
+      type: z.literal("Feature"),
+      geometry: z.object({ type: z.literal("Polygon"), coordinates: z.array(z.array(mapPosition)) }),
+      properties: z.object({
+        /** Of normally distributed landings, the share inside. */
+        share: z.number(),
+        label: z.string(),
+      }),
+    }),
+  ),
+  /** Stands with every contour: normal throws only, and never shrinks a zone. */
+  label: z.string(),
+  draws: z.number(),
+  landed: z.number(),
+  assumptions: z.array(z.string()),
+});
+export type LandingContours = z.infer<typeof landingContoursSchema>;

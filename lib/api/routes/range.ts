@@ -84,4 +84,17 @@ export const RANGE: readonly RouteInfo[] = [
     answer: "Zones",
     mediaType: "application/geo+json",
   },
+  {
+    method: "get",
+    path: `${CONTEST}/machines/{id}/landing-contours`,
+    summary: "Where a placed machine's ordinary throws land, as contours",
+    description: "Normal throws only; never shrinks a zone. Computed on request, after all official sheets.",
+    who: "see a machine's declaration and sheet",
+    answer: "LandingContours",
+    mediaType: "application/geo+json",
+    refusals: {
+      409: "The machine is not declared or stands nowhere.",
+      503: "Too many ask at once: try again.",
+    },
+  },
 ];

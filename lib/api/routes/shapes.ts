@@ -81,6 +81,7 @@ export const ANSWERS = {
   Fit: contracts.fitSchema,
   Cures: contracts.curesSchema,
   ClearBearings: contracts.clearBearingsSchema,
+  LandingContours: contracts.landingContoursSchema,
   Placing: contracts.placingSchema,
   Plan: contracts.planSchema,
   Placed: z.object({ machines: z.array(contracts.machineSchema) }),
