@@ -2,7 +2,7 @@
  * Several fixes of one shot made one point, by weight: generalised least squares with the full covariance of all, shared
  * pegs and satellites included. Fixes that disagree by more than that allows are shown, not averaged.
  */
-import { AGREEMENT_LEVEL } from "./adjust";
+import { AGREEMENT_LEVEL, covarianceBy } from "./adjust";
 import { type Budget, type Contribution, mapped, merged } from "./budget";
 import { chiSquareAbove, chiSquareQuantile } from "./chi-square";
 import { type Located, locatedAt } from "./locate";
@@ -97,14 +97,11 @@ function jointCovariance(budgets: readonly Budget[]): number[][] {
       effects.set(source, on);
     }
   });
-  return Array.from({ length: size }, (_, i) =>
-    Array.from({ length: size }, (__, j) =>
-      [...effects.values()].reduce(
-        (sum, on) => sum + (on[i] as number) * (on[j] as number),
-        i === j ? CRATER ** 2 : 0,
-      ),
-    ),
+  const sums = covarianceBy(
+    [...effects.values()].map((on) => ({ on })),
+    size,
   );
+  return sums.map((row, i) => row.map((sum, j) => (i === j ? sum + CRATER ** 2 : sum)));
 }
 
 function disagreement(fixes: readonly Located[], apart: number): Warning {
