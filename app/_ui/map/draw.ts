@@ -193,6 +193,12 @@ function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSyst
     const className = styles.featureLabel ?? "";
     labels.push({ at, text, className, priority: what === "control-point" ? 3 : 0.5, beside: true });
   }
+  for (const { share, geometry } of scene.contours ?? []) {
+    const [longitude, latitude] = (geometry.coordinates[0] ?? [])[0] ?? [];
+    if (longitude === undefined || latitude === undefined) continue;
+    const text = `${Math.round(100 * share)} % of normal throws`;
+    labels.push({ at: { longitude, latitude }, text, className: styles.featureLabel ?? "", priority: 4 });
+  }
   for (const zone of zones) {
     for (const callout of zone.callouts) {
       if (!alone && callout.which !== "forward") continue;
@@ -221,6 +227,14 @@ export function drawScene(
   drawFeatures(L, scene, layer);
   for (const zone of zones) drawZone(L, zone, zones.length === 1, layer);
   if (scene.day && zones.length > 1) drawDay(L, scene.day, layer);
+  for (const { geometry } of scene.contours ?? [])
+    layer.addLayer(
+      L.geoJSON(asFeature(geometry), {
+        pane: "zones",
+        interactive: false,
+        style: { className: styles.contour ?? "", weight: 2, dashArray: "6 4", fill: false },
+      }),
+    );
   drawPoints(L, scene, layer);
   for (const zone of zones) drawTouches(L, scene, zone, layer);
   const labels = addLabels(L, map, "labels", labelsOf(scene, zones, system));

@@ -8,6 +8,7 @@ export function MapLegend({
   zones,
   conflicts,
   day = false,
+  contours = false,
   controlPoints = false,
   spotHeights = false,
 }: {
@@ -16,6 +17,7 @@ export function MapLegend({
   conflicts: boolean;
   /** Whether the outline of all zones together is drawn. */
   day?: boolean;
+  contours?: boolean;
   controlPoints?: boolean;
   spotHeights?: boolean;
 }) {
@@ -31,6 +33,12 @@ export function MapLegend({
         <li>
           <Swatch className="dayEdge" fill="none" weight={5} />
           All zones together
+        </li>
+      )}
+      {contours && (
+        <li>
+          <Swatch className="contour" weight={2} dashes="6 4" />
+          Normal throws only; never shrinks a zone
         </li>
       )}
       {conflicts && (

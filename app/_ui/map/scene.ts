@@ -82,6 +82,8 @@ export interface MapScene {
   zones: readonly SceneZone[];
   /** All zones as one, outlined where all of them are drawn. */
   day?: Polygon | MultiPolygon | null;
+  /** Where ordinary throws land: the share inside each. */
+  contours?: readonly { share: number; geometry: Polygon }[];
   marks?: readonly SceneMark[];
   pictures?: readonly ScenePicture[];
 }

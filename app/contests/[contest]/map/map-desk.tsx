@@ -16,6 +16,7 @@ import { useExpiry } from "../wind/use-expiry";
 import { NoLongerHolds, WindState } from "../wind/wind-state";
 import { ConflictList } from "./conflict-list";
 import { DayWords } from "./day-words";
+import { type Contours, LandingContoursPanel } from "./landing-contours";
 import styles from "./map-page.module.css";
 import { kindTitle, type Site, sceneOf, siteOf } from "./scene-of";
 import { SiteTables } from "./site-tables";
@@ -69,10 +70,20 @@ export function MapDesk({
   });
   useExpiry(data.wind, refresh);
 
+  const [contours, setContours] = useState<Contours | null>(null);
   const pictures = useMemo(() => picturesOf(slug, data.site.aerialPictures), [slug, data]);
   const scene = useMemo(
-    () => ({ ...sceneOf(data.site, data.zones), marks: marksOf(data.site, system), pictures }),
-    [data, system, pictures],
+    () => ({
+      ...sceneOf(data.site, data.zones),
+      marks: marksOf(data.site, system),
+      pictures,
+      contours:
+        contours?.answer.features.map(({ geometry, properties }) => ({
+          share: properties.share,
+          geometry,
+        })) ?? [],
+    }),
+    [data, system, pictures, contours],
   );
   const all = data.zones.features.map(({ properties }) => properties);
   const known = choice === "all" || all.some(({ machineId }) => machineId === choice);
@@ -85,6 +96,8 @@ export function MapDesk({
         .filter((machineId) => chosen === "all" || machineId === chosen),
     [scene, chosen],
   );
+  const [alone] = chosen === "all" ? [] : scene.zones.filter(({ machineId }) => machineId === chosen);
+  const mayOpen = (entrantId: string) => opens === "all" || opens === entrantId;
   const kinds = [...new Set(scene.features.map(({ kind }) => kind))].map((kind) => ({
     kind,
     title: kindTitle(kind),
@@ -99,7 +112,10 @@ export function MapDesk({
             id="zones-shown"
             label="Zones shown"
             value={chosen}
-            onChange={(event) => setChoice(event.target.value)}
+            onChange={(event) => {
+              setChoice(event.target.value);
+              setContours(null);
+            }}
             choices={[
               { value: "all", label: `All machines (${all.length})` },
               ...all.map((zone) => ({
@@ -113,10 +129,22 @@ export function MapDesk({
             kinds={kinds}
             zones={scene.zones.length > 0}
             conflicts={scene.zones.some(({ conflicts }) => conflicts.length > 0)}
+            contours={scene.contours.length > 0}
             day={Boolean(scene.day) && shown.length > 1}
             controlPoints={scene.marks.some(({ what }) => what === "control-point")}
             spotHeights={scene.marks.some(({ what }) => what === "spot-height")}
           />
+          {alone && zones[0] && mayOpen(zones[0].entrantId) && (
+            <LandingContoursPanel
+              key={chosen}
+              base={base}
+              machine={zones[0]}
+              origin={alone.origin}
+              contours={contours}
+              onContours={setContours}
+              system={system}
+            />
+          )}
           <p className={styles.heard}>
             {heard.open
               ? "Drawn from this contest’s own data. Changes show by themselves."
@@ -152,7 +180,7 @@ export function MapDesk({
             caution={data.zones.caution}
             system={system}
             open={chosen !== "all"}
-            mayOpen={opens === "all" || opens === zone.entrantId}
+            mayOpen={mayOpen(zone.entrantId)}
           />
         ))}
       </div>
