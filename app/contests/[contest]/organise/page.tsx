@@ -15,6 +15,7 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
   const placed = contest.machines.filter(({ firingPointId, bearing }) => firingPointId && bearing !== null);
   const undeclared = contest.machines.filter(({ revision }) => revision === null);
   const features = contest.features.filter(({ retired }) => !retired);
+  const pegs = contest.controlPoints.filter(({ retired }) => !retired);
   const lastRound = contest.roundsMade.at(-1);
   const steps = [
     {
@@ -26,7 +27,7 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
     {
       at: "site",
       title: "Site features and firing points",
-      state: `${some(features.length, "feature", "features")}, ${some(contest.firingPoints.length, "firing point", "firing points")}${
+      state: `${some(features.length, "feature", "features")}, ${some(contest.firingPoints.length, "firing point", "firing points")}, ${some(pegs.length, "control point", "control points")}${
         features.some(({ kind }) => kind === "boundary") ? "" : "; no boundary yet"
       }`,
       mine: organiser,
