@@ -9,7 +9,7 @@ import { type Budget, type Contribution, merged } from "./budget";
 import { chiSquareAbove } from "./chi-square";
 import { apply, dot, inverseOf, multiply, transpose } from "./matrix";
 import { DECLINATION, RADIANS, type Station } from "./site";
-import { degrees, listed, metres, unplaceable, type Warning } from "./warnings";
+import { degrees, metres, unplaceable, type Warning } from "./warnings";
 
 export interface Observation {
   /** "tape 2, from North" */
@@ -50,8 +50,6 @@ export interface Adjustment {
 export const BLUNDER_LIMIT = 3.29;
 /** Level of the chi-square tests: sound measurements fail one in twenty times. */
 export const AGREEMENT_LEVEL = 0.95;
-/** A residual of at least this part of the largest one may as well be the culprit. */
-const AS_SUSPECT = 0.9;
 const STILL = 1e-7;
 const STEPS = 100;
 const ROUNDS = 10;
@@ -94,6 +92,12 @@ function effectsOn(observations: readonly Observation[], rows: readonly number[]
   return [...found.values()];
 }
 
+/** Measured less what it would be at a point: m, or radians. */
+function misclosure({ kind, station, value }: Observation, at: PlanePoint): number {
+  const [e, n] = [at.east - station.at.east, at.north - station.at.north];
+  return kind === "distance" ? value - Math.hypot(e, n) : turned(value - Math.atan2(e, n));
+}
+
 /** At a point; with the weights that go with it unless they are held. */
 function linear(
   observations: readonly Observation[],
@@ -102,17 +106,13 @@ function linear(
 ): Linear | null {
   const rows: number[][] = [];
   const misclosures: number[] = [];
-  for (const { kind, station, value } of observations) {
+  for (const observation of observations) {
+    const { kind, station } = observation;
     const [e, n] = [east - station.at.east, north - station.at.north];
     const distance = Math.hypot(e, n);
     if (distance < 1e-6) return null;
-    if (kind === "distance") {
-      rows.push([e / distance, n / distance]);
-      misclosures.push(value - distance);
-    } else {
-      rows.push([n / distance ** 2, -e / distance ** 2]);
-      misclosures.push(turned(value - Math.atan2(e, n)));
-    }
+    rows.push(kind === "distance" ? [e / distance, n / distance] : [n / distance ** 2, -e / distance ** 2]);
+    misclosures.push(misclosure(observation, { east, north }));
   }
   const effects = held ? [] : effectsOn(observations, rows);
   const weights = held ?? inverseOf(covarianceBy(effects, rows.length));
@@ -255,39 +255,64 @@ function finished(
   };
 }
 
-/** What the residuals say, as warnings. `what`: "tape" or "bearing". */
-export function judged({ residuals, degrees: redundant, chiSquare }: Adjustment, what: string): Warning[] {
-  if (redundant === 0) return [];
-  const largest = Math.max(...residuals.map(({ normalised }) => Math.abs(normalised)));
-  if (largest > BLUNDER_LIMIT) {
-    const suspects = residuals.filter(({ normalised }) => Math.abs(normalised) >= AS_SUSPECT * largest);
-    const [worst] = suspects;
-    if (redundant === 1 || suspects.length > 1 || !worst) {
-      const why =
-        redundant === 1
-          ? `With a single ${what} more than needed nobody can tell which`
-          : `It may be any of ${listed(suspects.map(({ label }) => label))}`;
-      return [
-        {
-          code: "blunder-not-located",
-          text: `The ${what}s do not agree: one of them is wrong (largest normalised residual ${largest.toFixed(1)}, limit ${BLUNDER_LIMIT}). ${why}: take them again, or add another, before you walk away.`,
-        },
-      ];
-    }
-    const size = Math.abs(worst.blunder);
-    const by =
-      worst.kind === "distance"
-        ? `${metres(size)} too ${worst.blunder > 0 ? "long" : "short"}`
-        : `${degrees(size)} too ${worst.blunder > 0 ? "large" : "small"}`;
+const largestIn = ({ residuals }: Adjustment) =>
+  Math.max(...residuals.map(({ normalised }) => Math.abs(normalised)));
+
+/**
+ * What the residuals say, as warnings. `what`: "tape" or "bearing"; `again`: the adjustment of fewer observations. A
+ * blunder is located when the others agree without it, and without no other one: the residuals of all together would
+ * name the wrong one where a large blunder has dragged the point along.
+ */
+export function judged(
+  all: Adjustment,
+  observations: readonly Observation[],
+  what: string,
+  again: (rest: readonly Observation[]) => Adjustment | null,
+): Warning[] {
+  if (all.degrees === 0) return [];
+  const largest = largestIn(all);
+  if (largest <= BLUNDER_LIMIT) return fit(all, what);
+  const limits = `largest normalised residual ${largest.toFixed(1)}, limit ${BLUNDER_LIMIT}`;
+  const suspects =
+    all.degrees === 1
+      ? []
+      : observations.flatMap((observation) => {
+          const rest = again(observations.filter((each) => each !== observation));
+          return rest && largestIn(rest) <= BLUNDER_LIMIT ? [{ observation, rest }] : [];
+        });
+  const [only, ...others] = suspects;
+  if (only && others.length === 0)
     return [
       {
         code: "blunder-suspect",
-        text: `Check ${worst.label}: the others fit if it is about ${by} (normalised residual ${largest.toFixed(1)}, limit ${BLUNDER_LIMIT}). Take it again; until then the point is pulled aside by it.`,
+        text: `Check ${only.observation.label}: the others agree without it, and by them it is ${tooMuch(only.observation, only.rest.at)} (${limits}). Take it again; until then the point is pulled aside by it.`,
       },
     ];
-  }
-  const chance = chiSquareAbove(chiSquare, redundant);
-  if (chance >= 1 - AGREEMENT_LEVEL) return [];
+  const why =
+    all.degrees === 1
+      ? `With a single ${what} more than needed nobody can tell which`
+      : only
+        ? `It may be any of these: ${suspects.map(({ observation }) => observation.label).join("; ")}`
+        : "Leaving out a single one does not mend it";
+  return [
+    {
+      code: "blunder-not-located",
+      text: `The ${what}s do not agree (${limits}). ${why}: take them again, or add another, before you walk away.`,
+    },
+  ];
+}
+
+/** By how much an observation is off at a point, in words. */
+function tooMuch(observation: Observation, at: PlanePoint): string {
+  const off = misclosure(observation, at);
+  return observation.kind === "distance"
+    ? `${metres(Math.abs(off))} too ${off > 0 ? "long" : "short"}`
+    : `${degrees(Math.abs(off) / RADIANS)} too ${off > 0 ? "large" : "small"}`;
+}
+
+/** Without a blunder: whether the observations fit as well as their uncertainties say. */
+function fit({ degrees: redundant, chiSquare }: Adjustment, what: string): Warning[] {
+  if (chiSquareAbove(chiSquare, redundant) >= 1 - AGREEMENT_LEVEL) return [];
   return [
     {
       code: "residuals-large",

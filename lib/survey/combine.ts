@@ -32,10 +32,7 @@ const CRATER = 1e-3;
 const named = (budget: Budget, index: number): Contribution[] =>
   budget.map((each) => (each.shared ? each : { ...each, source: `fix ${index + 1}: ${each.source}` }));
 
-/**
- * Combines fixes of one landing point. All are to be of the same place: first impact or place of rest. Throws RangeError
- * without any.
- */
+/** Combines fixes of one shot, at most 150 of them. Throws RangeError without any. */
 export function combine(fixes: readonly Located[], site: Site): Combined {
   const [first] = fixes;
   if (!first) throw new RangeError("There is no fix to combine.");
@@ -67,6 +64,8 @@ export function combine(fixes: readonly Located[], site: Site): Combined {
     apart,
   };
   const warnings = fixes.flatMap((fix) => fix.warnings);
+  const landings = new Set(fixes.flatMap(({ landing }) => landing ?? []));
+  if (landings.size > 1) return { ...test, located: null, warnings: [...warnings, TWO_PLACES] };
   if (chiSquare > limit)
     return { ...test, located: null, warnings: [...warnings, disagreement(fixes, apart)] };
 
@@ -80,7 +79,7 @@ export function combine(fixes: readonly Located[], site: Site): Combined {
   const located = locatedAt(
     { point: ground.plane.toPoint({ east, north }), budget, warnings },
     ground,
-    first.landing,
+    [...landings][0],
   );
   return { ...test, located, warnings: located.warnings };
 }
@@ -104,8 +103,13 @@ function jointCovariance(budgets: readonly Budget[]): number[][] {
   return sums.map((row, i) => row.map((sum, j) => (i === j ? sum + CRATER ** 2 : sum)));
 }
 
+const TWO_PLACES: Warning = {
+  code: "fixes-disagree",
+  text: "Some of the fixes are of the first impact and others of where it came to rest: they are not averaged. Take those that the contest's rule asks for.",
+};
+
 function disagreement(fixes: readonly Located[], apart: number): Warning {
-  const each = fixes.map(({ mark, uncertainty }) => `${metres(mark)} ± ${metres(uncertainty)}`);
+  const each = fixes.map(({ mark, uncertainty }) => `${mark.toFixed(2)} m ± ${uncertainty.toFixed(2)} m`);
   return {
     code: "fixes-disagree",
     text: `The fixes disagree beyond their uncertainties: ${listed(each)} (k = 2), up to ${metres(apart)} between the points. They are not averaged: measure the landing point again, or rule which fix counts.`,

@@ -149,8 +149,20 @@ describe("several fixes of one shot", () => {
     expect(chiSquare).toBeGreaterThan(limit);
     expect(probability).toBeLessThan(0.05);
     expect(warnings.map(({ code }) => code)).toEqual(["fixes-disagree"]);
-    expect(warnings[0]?.text).toContain("100.0 m");
+    expect(warnings[0]?.text).toContain("100.00 m ± 0.11 m");
     expect(warnings[0]?.text).toContain("not averaged");
+  });
+
+  it("of the first impact and of the place of rest are two places", () => {
+    const { located, warnings } = combine(
+      [fix(taped(100, { landing: "rest" })), fix(taped(100, { landing: "first-impact" }))],
+      SITE,
+    );
+    expect(located).toBeNull();
+    expect(warnings[0]?.text).toContain("not averaged");
+    expect(combine([fix(taped(100)), fix(taped(100, { landing: "rest" }))], SITE).located?.landing).toBe(
+      "rest",
+    );
   });
 
   it("of the same peg keep its error", () => {

@@ -124,6 +124,17 @@ export const bearingDistance: SurveyMethod<typeof bearingDistanceFixSchema> = {
       "Standard; a hand compass's, 1°, if left empty.",
       optional,
     ),
+    ask.number(
+      "angleUncertainty",
+      "Uncertainty of the vertical angle",
+      "angle",
+      "Standard; 0.25° if left empty.",
+      optional,
+    ),
+    ask.number("riseUncertainty", "Uncertainty of the rise", "distance", "Standard; 0.1 m if left empty.", {
+      required: false,
+      when: by("rise"),
+    }),
     LANDING_FIELD,
   ],
   place: (fix, ground) =>

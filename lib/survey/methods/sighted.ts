@@ -1,7 +1,7 @@
 /** What bearings from several pegs have in common: a row of the form, and the point where they cross. */
 import { z } from "zod";
 import type { PlanePoint } from "../../earth";
-import { judged, mustAdjust, type Observation, turned } from "../adjust";
+import { adjust, judged, mustAdjust, type Observation, turned } from "../adjust";
 import { FIRING_POINT, type Ground, mustStandApart, RADIANS, trueBearing } from "../site";
 import { degrees, listed, metres, unplaceable, type Warning } from "../warnings";
 import { bestCrossing, between, crossSights, directionTo, FLAT, worstDirection } from "./crossing";
@@ -44,6 +44,12 @@ function crossings(observations: readonly Observation[]): Pair[] {
     }),
   );
   return found.sort((a, b) => Number(b.ahead) - Number(a.ahead) || b.angle - a.angle);
+}
+
+/** Fewer bearings, from their own best crossing. */
+function readjusted(observations: readonly Observation[]) {
+  const [best] = crossings(observations);
+  return best ? adjust(observations, best.at) : null;
 }
 
 /** Throws Unplaceable when the bearings do not cross ahead of those who took them. */
@@ -90,7 +96,7 @@ export function placedBySights(
     warnings: [
       ...more,
       ...geometry(observations, at, worstDirection(budget)),
-      ...judged(adjustment, "bearing"),
+      ...judged(adjustment, observations, "bearing", readjusted),
     ],
   };
 }

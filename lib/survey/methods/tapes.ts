@@ -66,6 +66,12 @@ function mirrored(observations: readonly Observation[], { east, north }: PlanePo
   return { east: e0 - cos * e + sin * n, north: n0 + sin * e + cos * n };
 }
 
+/** Fewer tapes, from their own best crossing. */
+function readjusted(observations: readonly Observation[]) {
+  const [start] = crossings(observations).starts;
+  return start ? adjust(observations, start) : null;
+}
+
 export const tapes: SurveyMethod<typeof tapesFixSchema> = {
   method: "tapes",
   title: "Three tapes or more",
@@ -122,7 +128,7 @@ export const tapes: SurveyMethod<typeof tapesFixSchema> = {
               },
             ]
           : []),
-        ...judged(chosen, "tape"),
+        ...judged(chosen, observations, "tape", readjusted),
       ],
     };
 
