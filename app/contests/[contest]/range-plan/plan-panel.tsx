@@ -69,7 +69,7 @@ export function PlanPanel({
                 }}
               />
             </Swatch>
-            Keep-out zone{machines.length < 2 ? "" : together ? " of all machines" : "s"}; dashes: the bearing
+            Keep-out zone{machines.length < 2 ? "" : together ? " of all machines" : "s"}; dashes: bearing
           </li>
         )}
         {kinds.map((kind) => (
@@ -80,14 +80,14 @@ export function PlanPanel({
         ))}
         {openConflicts(machines).length > 0 && (
           <li>
-            <strong className={styles.touchedWord}>⚠ name</strong> A zone touches it or comes too near
+            <strong className={styles.touchedWord}>⚠ name</strong> Touched by a zone, or too near
           </li>
         )}
         <li>
           <Swatch>
             <circle cx="4.5" cy="2" r="1.7" className={map.point} />
           </Swatch>
-          Firing point, with its number
+          Firing point
         </li>
         {plan.controlPoints.length > 0 && (
           <li>

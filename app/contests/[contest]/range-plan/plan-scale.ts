@@ -17,7 +17,7 @@ export type Turn = "portrait" | "landscape";
 /** What the printer keeps for itself on every side, mm. */
 export const MARGIN = 10;
 /** Of the panel with legend, scale bar and signature: below the map, or beside it on a lying sheet, mm. */
-const PANEL = { portrait: 62, landscape: 66 } as const;
+const PANEL = { portrait: 66, landscape: 66 } as const;
 /** Between them; the style sheet has it too. */
 export const GAP = 3;
 const FOOT = 304.8;

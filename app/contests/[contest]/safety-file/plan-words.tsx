@@ -7,6 +7,10 @@ import styles from "./safety-file.module.css";
 /** Of a flash counted to its thunder, m/s. */
 const SOUND = 340;
 
+/** Too far to be told in metres. */
+const farWords = (metres: number, system: UnitSystem): string =>
+  system === "us" ? `${Math.round(metres / 1609.344)} mi` : `${Math.round(metres / 1000)} km`;
+
 export function WeatherWords({
   air,
   plan,
@@ -30,7 +34,7 @@ export function WeatherWords({
         [
           "Lightning",
           plan
-            ? `Stop when thunder follows a flash within ${plan.lightning.flashToBang} s (about ${formatQuantity(plan.lightning.flashToBang * SOUND, "distance", system, { digits: 0 })}). Wait ${Math.round(plan.lightning.wait / 60)} min after the last thunder.`
+            ? `Stop when thunder follows a flash within ${plan.lightning.flashToBang} s (about ${farWords(plan.lightning.flashToBang * SOUND, system)}). Wait ${Math.round(plan.lightning.wait / 60)} min after the last thunder.`
             : "",
         ],
         [
