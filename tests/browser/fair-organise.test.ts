@@ -98,7 +98,9 @@ describe("an organiser", () => {
     await page.getByText(`Building ${feature.name} is saved and on the map.`).waitFor();
     const changed = (await overviewOf()).features.find(({ id }) => id === feature.id);
     expect(changed).toMatchObject({ rule: "hot", standOff: 12.192, geometry: feature.geometry });
-    expect(await row.textContent()).toMatch(/protected while the range is hot.*12\.2 m/);
+    await expect
+      .poll(() => row.textContent(), { timeout: 10_000 })
+      .toMatch(/protected while the range is hot.*12\.2 m/);
 
     await row.getByRole("button", { name: "Retire" }).click();
     await expect.poll(() => row.count(), { timeout: 10_000 }).toBe(0);

@@ -6,8 +6,8 @@ import { deflateSync } from "node:zlib";
 import type { Page } from "playwright-core";
 import { afterAll, describe, expect, it } from "vitest";
 import { direct, groundDirect } from "@/lib/earth";
-import { contestPath, openAs, overviewOf, realFaults } from "./fair-visitors";
-import { closeBrowser, SCREEN_NAMES, seriousFaults, sidewaysScroll } from "./support";
+import { contestPath, newTestKey, openAs, overviewOf, realFaults } from "./fair-visitors";
+import { closeBrowser, programUrl, SCREEN_NAMES, seriousFaults, sidewaysScroll } from "./support";
 
 afterAll(closeBrowser);
 
@@ -15,7 +15,7 @@ const corners = (page: Page) => page.getByLabel(/^Latitude, longitude of (corner
 const cornerTexts = async (page: Page) =>
   Promise.all((await corners(page).all()).map((field) => field.inputValue()));
 
-/** Where the map shows a place, in pixels of the page: by the pixels of two handles that are there. */
+/** Taps the map at parts of its width and height. */
 async function tapMap(page: Page, right: number, down: number): Promise<void> {
   const box = await page.locator('[data-ready="yes"]').first().boundingBox();
   if (!box) throw new Error("There is no map.");
@@ -27,6 +27,15 @@ async function openSite(screen: (typeof SCREEN_NAMES)[number]) {
   opened.page.on("dialog", (dialog) => dialog.accept());
   await opened.page.locator('[data-ready="yes"]').waitFor();
   return opened;
+}
+
+/** Takes what a test has laid out off the demo's map again: other tests count on it. */
+async function retire(page: Page, path: string): Promise<void> {
+  const answer = await page.request.patch(`/api/v1${await contestPath(path)}`, {
+    data: { retired: true },
+    headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
+  });
+  expect(answer.ok(), await answer.text()).toBe(true);
 }
 
 async function beginDrawing(page: Page, item: string): Promise<void> {
@@ -96,6 +105,7 @@ describe.each(SCREEN_NAMES)("an area, %s", (screen) => {
     await page.goto(await contestPath("/map"));
     await page.getByRole("table", { name: "Site features" }).getByRole("rowheader", { name }).waitFor();
     expect(realFaults(faults)).toEqual([]);
+    await retire(page, `/features/${saved?.id}`);
     await done();
   });
 });
@@ -151,6 +161,8 @@ describe("by numbers", () => {
     await page.locator("#feature-name").fill("Trailer park");
     await page.getByRole("button", { name: "Save", exact: true }).click();
     await page.getByText("Car park Trailer park is saved and on the map.").waitFor();
+    const saved = (await overviewOf()).features.find(({ name }) => name === "Trailer park");
+    await retire(page, `/features/${saved?.id}`);
     await done();
   });
 
@@ -205,6 +217,30 @@ it("catches what is there: a tap near a peg takes its place exactly, and says so
   expect(await cornerTexts(page)).not.toEqual([
     `${saved?.latitude.toFixed(7)}, ${saved?.longitude.toFixed(7)}`,
   ]);
+  await retire(page, `/control-points/${saved?.id}`);
+  await done();
+});
+
+it("changes the boundary where it is: the map does not jump, and a corner goes by the keyboard", async () => {
+  const { page, done } = await openSite("desk");
+  const boundary = (await overviewOf()).features.find(({ kind }) => kind === "boundary");
+  if (boundary?.geometry.type !== "Polygon") throw new Error("The demo has no boundary.");
+  await page.getByRole("button", { name: `Change ${boundary.name}` }).click();
+  const count = (boundary.geometry.coordinates[0]?.length ?? 1) - 1;
+  expect(await corners(page).count()).toBe(count);
+  await page.getByRole("button", { name: "Whole site" }).click();
+  const handles = page.locator(".leaflet-edit-handles-pane > div");
+  await expect.poll(() => handles.filter({ hasText: /^\d+$/ }).count()).toBe(count);
+  await page
+    .getByRole("button", { name: `Delete corner ${count}`, exact: true })
+    .last()
+    .press("Enter");
+  expect(await corners(page).count()).toBe(count - 1);
+  await page.getByRole("button", { name: "Undo" }).press("Enter");
+  await page.getByRole("button", { name: "Save", exact: true }).click();
+  await page.getByText(`Boundary ${boundary.name} is saved and on the map.`).waitFor();
+  const saved = (await overviewOf()).features.find(({ id }) => id === boundary.id);
+  expect(saved?.geometry).toEqual(boundary.geometry);
   await done();
 });
 

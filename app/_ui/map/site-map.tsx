@@ -20,6 +20,8 @@ export interface SiteMapProps {
   system: UnitSystem;
   /** Id of the table that says the same. */
   describedBy: string;
+  /** What "Whole site" shows, where that is more than the scene. */
+  whole?: MapScene;
   /** Where an empty site's map opens. */
   around?: ScenePoint;
   /** Told when the map is there to be drawn on, and when it is gone. */
@@ -35,7 +37,8 @@ export interface Opened {
 const EMPTY = 0.0027;
 
 export function SiteMap(props: SiteMapProps) {
-  const bounds = sceneBounds(props.scene) ?? (props.around ? boundsAround(props.around) : null);
+  const bounds =
+    sceneBounds(props.whole ?? props.scene) ?? (props.around ? boundsAround(props.around) : null);
   if (!bounds) {
     return <p className={styles.empty}>Nothing is laid out on this site yet, so there is no map to draw.</p>;
   }

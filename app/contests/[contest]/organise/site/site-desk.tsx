@@ -51,29 +51,34 @@ export function SiteDesk({ slug, site, mayChange }: { slug: string; site: Contes
 
   const pictures = useMemo(() => picturesOf(slug, site.aerialPictures), [slug, site.aerialPictures]);
   const editedId = current?.id ?? null;
-  const scene = useMemo((): MapScene => {
-    const drawn = site.features.filter(({ id, retired }) => !retired && id !== editedId);
-    return {
-      features: drawn.map(({ id, kind, name, geometry }) => ({
+  const whole = useMemo(
+    (): MapScene => ({
+      features: site.features
+        .filter(({ retired }) => !retired)
+        .map(({ id, kind, name, geometry }) => ({ id, kind, kindTitle: kindTitle(kind), name, geometry })),
+      firingPoints: site.firingPoints.map(({ id, number, name, latitude, longitude }) => ({
         id,
-        kind,
-        kindTitle: kindTitle(kind),
+        number,
         name,
-        geometry,
+        at: { latitude, longitude },
       })),
-      firingPoints: site.firingPoints
-        .filter(({ id }) => id !== editedId)
-        .map(({ id, number, name, latitude, longitude }) => ({
-          id,
-          number,
-          name,
-          at: { latitude, longitude },
-        })),
       zones: [],
-      marks: marksOf(site, system).filter(({ id }) => id !== editedId),
+      marks: marksOf(site, system),
       pictures,
+    }),
+    [site, system, pictures],
+  );
+  // What is being changed is drawn by its handles alone; the map does not jump for it.
+  const scene = useMemo((): MapScene => {
+    const others = <T extends { id: string }>(all: readonly T[] = []) =>
+      all.filter(({ id }) => id !== editedId);
+    return {
+      ...whole,
+      features: others(whole.features),
+      firingPoints: others(whole.firingPoints),
+      marks: others(whole.marks),
     };
-  }, [site, editedId, system, pictures]);
+  }, [whole, editedId]);
 
   const targets = useMemo(() => {
     const point = (at: { latitude: number; longitude: number }, of: string) => ({
@@ -169,6 +174,7 @@ export function SiteDesk({ slug, site, mayChange }: { slug: string; site: Contes
         <div className={styles.picture}>
           <SiteMap
             scene={scene}
+            whole={whole}
             shown={NONE}
             system={system}
             describedBy={current ? "corners" : "site-features"}
