@@ -94,6 +94,38 @@ describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
   });
 });
 
+it("outlines all zones as one, lists who stands clear, and draws normal throws on request with their label", async () => {
+  const { features } = await zonesOf();
+  const { page, done } = await openAs("safety-officer", "phone", await contestPath("/map"));
+  await page.locator('[data-ready="yes"]').waitFor();
+  const outlines = page.locator(".leaflet-outlines-pane path");
+  expect(await outlines.count()).toBe(1);
+  expect(await page.getByRole("region", { name: "All zones together" }).textContent()).toMatch(
+    /They cover [\d,]+ m²/,
+  );
+
+  const { machineId, machineName, standClear } = features[0]?.properties ?? {};
+  if (!machineId || !standClear?.[0]) throw new Error("The demo's first machine has nobody to clear.");
+  await page.getByLabel("Zones shown").selectOption(machineId);
+  await expect.poll(() => outlines.count()).toBe(0);
+  const list = page.getByRole("table", { name: `When ${machineName} fires` });
+  expect(await list.getByRole("row").count()).toBe(standClear.length + 1);
+  expect(await list.textContent()).toContain(standClear[0].name);
+
+  await page.getByRole("button", { name: "Draw where normal throws land" }).click();
+  const said = page.getByRole("status").filter({ hasText: "Normal throws only" });
+  await said.waitFor();
+  await expect.poll(() => outlines.count()).toBe(3);
+  expect(await said.textContent()).toContain("never shrinks a zone");
+  expect(await seriousFaults(page)).toEqual([]);
+  expect(await sidewaysScroll(page)).toBe(0);
+  await page.goto(await contestPath("/stand-clear"));
+  await list.waitFor();
+  expect(await list.getByRole("img", { name: "box to tick on paper" }).count()).toBe(standClear.length);
+  expect(await sidewaysScroll(page)).toBe(0);
+  await done();
+});
+
 it("is no trap for the keyboard: arrows move it, Tab leaves it", async () => {
   const { page, done } = await openMap("desk");
   await tabTo(page, '[data-ready="yes"]');

@@ -8,7 +8,7 @@ import { PATTERN } from "./patterns";
 import { asFeature, labelPlace, type MapScene, type ScenePoint, type SceneZone } from "./scene";
 
 /** Bottom to top. */
-const PANES = ["picture", "ground", "zones", "touches", "points", "labels"] as const;
+const PANES = ["picture", "ground", "zones", "outlines", "touches", "points", "labels"] as const;
 
 export function makePanes(map: Leaflet.Map): void {
   PANES.forEach((name, index) => {
@@ -93,7 +93,7 @@ function drawZone(L: typeof Leaflet, zone: SceneZone, alone: boolean, layer: Lea
 function drawDay(L: typeof Leaflet, day: NonNullable<MapScene["day"]>, layer: Leaflet.LayerGroup): void {
   layer.addLayer(
     L.geoJSON(asFeature(day), {
-      pane: "zones",
+      pane: "outlines",
       interactive: false,
       style: { className: styles.dayEdge ?? "", weight: 5, fill: false },
     }),
@@ -230,7 +230,7 @@ export function drawScene(
   for (const { geometry } of scene.contours ?? [])
     layer.addLayer(
       L.geoJSON(asFeature(geometry), {
-        pane: "zones",
+        pane: "outlines",
         interactive: false,
         style: { className: styles.contour ?? "", weight: 2, dashArray: "6 4", fill: false },
       }),

@@ -52,49 +52,78 @@ export function StandClearList({
           <Link href={`/contests/${slug}/stand-clear`}>The lists on paper, with boxes to tick</Link>
         </p>
       )}
-      {drawn.map((zone) => (
-        <div key={zone.machineId} className={styles.standClearOf}>
-          <Table
-            caption={`When ${zone.machineName} fires from firing point ${zone.firingPointNumber}`}
-            rows={zone.standClear}
-            rowKey={({ what, id }) => `${what} ${id}`}
-            empty="No firing point, shelter, post or path on this map lies in its zone."
-            columns={[
-              {
-                key: "name",
-                head: "Who or what",
-                rowHead: true,
-                cell: (entry) =>
-                  entry.machines.length > 0
-                    ? `${entry.name}: ${entry.machines.map(({ machineName }) => machineName).join(", ")}`
-                    : entry.name,
-              },
-              {
-                key: "kind",
-                head: "Kind",
-                cell: (entry) => (entry.kind === null ? "Firing point" : kindTitle(entry.kind)),
-              },
-              { key: "where", head: "In the zone", cell: (entry) => whereWords(entry, system) },
-              {
-                key: "duty",
-                head: "Before it fires",
-                cell: (entry) => (entry.kind && DUTIES[entry.kind]) || "clear",
-              },
-              ...(slug
-                ? []
-                : [
-                    {
-                      key: "done",
-                      head: "Done",
-                      cell: () => (
-                        <span className={styles.tick} role="img" aria-label="box to tick on paper" />
-                      ),
-                    },
-                  ]),
-            ]}
-          />
-        </div>
-      ))}
+      {drawn.map((zone) => {
+        const when = `When ${zone.machineName} fires from firing point ${zone.firingPointNumber}`;
+        const table = (
+          <ListOf key={zone.machineId} zone={zone} caption={when} system={system} paper={!slug} />
+        );
+        // A page of many machines is folded; on paper, and for one machine, all is open.
+        return slug && drawn.length > 1 ? (
+          <details key={zone.machineId} className={styles.standClearOf}>
+            <summary>
+              {when}:{" "}
+              {zone.standClear.length === 0 ? "nobody on this map" : `${zone.standClear.length} to clear`}
+            </summary>
+            {table}
+          </details>
+        ) : (
+          <div key={zone.machineId} className={styles.standClearOf}>
+            {table}
+          </div>
+        );
+      })}
     </section>
+  );
+}
+
+function ListOf({
+  zone,
+  caption,
+  system,
+  paper,
+}: {
+  zone: ZoneProperties;
+  caption: string;
+  system: UnitSystem;
+  paper: boolean;
+}) {
+  return (
+    <Table
+      caption={caption}
+      rows={zone.standClear}
+      rowKey={({ what, id }) => `${what} ${id}`}
+      empty="No firing point, shelter, post or path on this map lies in its zone."
+      columns={[
+        {
+          key: "name",
+          head: "Who or what",
+          rowHead: true,
+          cell: (entry) =>
+            entry.machines.length > 0
+              ? `${entry.name}: ${entry.machines.map(({ machineName }) => machineName).join(", ")}`
+              : entry.name,
+        },
+        {
+          key: "kind",
+          head: "Kind",
+          cell: (entry) => (entry.kind === null ? "Firing point" : kindTitle(entry.kind)),
+        },
+        { key: "where", head: "In the zone", cell: (entry) => whereWords(entry, system) },
+        {
+          key: "duty",
+          head: "Before it fires",
+          cell: (entry) => (entry.kind && DUTIES[entry.kind]) || "clear",
+        },
+        ...(!paper
+          ? []
+          : [
+              {
+                key: "done",
+                head: "Done",
+                cell: () => <span className={styles.tick} role="img" aria-label="box to tick on paper" />,
+              },
+            ]),
+      ]}
+    />
   );
 }
