@@ -11,6 +11,7 @@ import type { WindOfDay, WindReadingInfo } from "@/lib/api/contracts";
 import { windAt } from "@/lib/earth/air";
 import { beaufort, formatQuantity, type UnitSystem } from "@/lib/units";
 import { LocalTime } from "./local-time";
+import styles from "./wind.module.css";
 
 /** The Beaufort word stands for the mean at 10 m. */
 export function meanWord({ speed, height }: { speed: number; height: number }): string {
@@ -105,11 +106,14 @@ export function NoLongerHolds({ wind: { machines }, system }: { wind: WindOfDay;
               now
                 ? (["forward", "backward", "side"] as const).map((which) => (
                     <div key={which}>
-                      {which} {atLimit ? distance(atLimit[which]) : "not known"}{" "}
-                      <span role="img" aria-label="becomes">
-                        →
-                      </span>{" "}
-                      <strong>{distance(now[which])}</strong>
+                      {which}{" "}
+                      <span className={styles.pair}>
+                        {atLimit ? distance(atLimit[which]) : "not known"}{" "}
+                        <span role="img" aria-label="becomes">
+                          →
+                        </span>{" "}
+                        <strong>{distance(now[which])}</strong>
+                      </span>
                     </div>
                   ))
                 : state === "failed"
