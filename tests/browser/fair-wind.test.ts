@@ -9,6 +9,11 @@ it("a judge reads a wind beyond the limit: every distance that no longer holds i
   const before = (await zonesOf()).features;
   const { page, faults, done } = await openAs("judge", "phone", await contestPath("/wind"));
   await page.getByRole("heading", { name: "Readings so far" }).waitFor();
+  // A press before the page is ready would send the form by itself.
+  await page.waitForFunction(() => {
+    const form = document.querySelector("form[aria-label='Read the wind']");
+    return form && Object.keys(form).some((key) => key.startsWith("__reactProps"));
+  });
   const fill = async (speed: string, gust: string) => {
     await page.getByLabel("Mean wind").fill(speed);
     await page.getByLabel("Top gust").fill(gust);
