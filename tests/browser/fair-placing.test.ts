@@ -100,7 +100,7 @@ it("finds cures, cheapest first, and tries one on the map without saving it", as
   await page.getByRole("button", { name: "Find cures" }).click();
   const cures = page.getByRole("region", { name: "Cures" });
   const list = cures.locator("ol > li");
-  await list.first().waitFor({ timeout: 60_000 });
+  await list.first().waitFor({ timeout: 90_000 });
   const costs = (await list.allTextContents()).map((text) => Number(/Costs ([\d.]+) points/.exec(text)?.[1]));
   expect(costs.length).toBeGreaterThan(1);
   expect(costs).toEqual([...costs].sort((a, b) => a - b));
@@ -113,16 +113,16 @@ it("finds cures, cheapest first, and tries one on the map without saving it", as
   expect(await seriousFaults(page)).toEqual([]);
   expect(realFaults(faults)).toEqual([]);
   await done();
-});
+}, 120_000);
 
 it("pins a machine and lets it go again", async () => {
   const machine = await touching();
   const { page, done } = await openPlacing("phone", machine.id);
   const pin = page.getByRole("button", { name: new RegExp(`^(✓ )?Pin.*: ${machine.name}$`) });
   await pin.click();
-  await expect.poll(() => pin.getAttribute("aria-pressed")).toBe("true");
+  await expect.poll(() => pin.getAttribute("aria-pressed"), { timeout: 15_000 }).toBe("true");
   await pin.click();
-  await expect.poll(() => pin.getAttribute("aria-pressed")).toBe("false");
+  await expect.poll(() => pin.getAttribute("aria-pressed"), { timeout: 15_000 }).toBe("false");
   await done();
 });
 
