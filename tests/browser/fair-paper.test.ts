@@ -142,7 +142,7 @@ describe.each(SCREEN_NAMES)("paper on the screen, %s", (screen) => {
     await page.locator(".notice-done").getByRole("link").click();
     await page.waitForURL("**/safety-file/*");
     const missing = page.getByRole("region", { name: "What is missing" });
-    expect(await missing.textContent()).toMatch(/names no hospital.*Nobody has signed/s);
+    expect(await missing.textContent()).toMatch(/no first-aid post.*Nobody has signed/s);
     expect(await page.getByText(call).count()).toBe(1);
     expect(await page.getByText(party).count()).toBe(1);
     await page.getByText("Nothing that this file rests on has been changed").waitFor();
