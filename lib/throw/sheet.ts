@@ -19,7 +19,7 @@ import { assumptionsOf, NOT_MODELLED, warningsOf } from "./words";
 import { framesOf, toleranceOf } from "./worst/box";
 import { ExclusionBuilder } from "./worst/exclusion";
 import { DECLARED, type Scan, SEARCH_ALLOWANCE, worstThrow } from "./worst/scan";
-import { findWorst, type WorkedCase, worstOf } from "./worst/worst";
+import { EXACT, findWorst, type WorkedCase, worstOf } from "./worst/worst";
 
 /** Ordinary throws drawn for every sheet; more are drawn when asked for. */
 const DRAWS = 1000;
@@ -32,7 +32,7 @@ export function preview(request: HazardRequest): Preview {
   return {
     nominal: nominalThrow(request, releases.nominal),
     nominalReason: nominalReasonOf(request, releases, trace),
-    worst: worstOf([{ worked, found: { ...DECLARED, frame: frame ?? "held" } }]),
+    worst: worstOf([{ worked, found: { ...DECLARED, frame: frame ?? "held" }, allowances: EXACT }]),
     ceiling: worked.ceiling,
     ...pictureOf(request, worked, scan),
   };
@@ -74,12 +74,12 @@ export function hazardSheet(
     ceiling: search.ceiling,
     exclusion: exclusion.finish(sweptRadius(request, swept)),
     apex: highest.worked.scan.apex * (1 + search.allowance),
-    apexBy: worstThrow(highest.worked.scan.apexBy, highest.found),
+    apexBy: worstThrow(highest.worked.scan.apexBy, highest.found, search.allowance),
     impact: {
       energy: impactEnergy,
       threshold: INJURY_THRESHOLD,
       exceeds: impactEnergy >= INJURY_THRESHOLD,
-      by: worstThrow(hardest.worked.scan.impactBy, hardest.found),
+      by: worstThrow(hardest.worked.scan.impactBy, hardest.found, search.allowance),
     },
     faults: found,
     loads: borne,

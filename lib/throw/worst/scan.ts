@@ -353,16 +353,16 @@ const NOTHING = {
 } as const;
 
 /** Where in the box a throw was found. */
-export type Found = Pick<WorstThrow, "corner" | "frame" | "load" | "allowance">;
+export type Found = Pick<WorstThrow, "corner" | "frame" | "load">;
 
-export const DECLARED: Found = { corner: {}, frame: "held", load: "declared", allowance: 0 };
+export const DECLARED: Found = { corner: {}, frame: "held", load: "declared" };
 
-/** A candidate as the sheet shows it, its distance stretched by what the search may have missed. */
-export function worstThrow(candidate: Candidate | null, found: Found): WorstThrow {
-  if (!candidate) return { ...NOTHING, ...DECLARED };
+/** A candidate as the sheet shows it, its distance stretched by `allowance`: what the search may have missed. */
+export function worstThrow(candidate: Candidate | null, found: Found, allowance: number): WorstThrow {
+  if (!candidate) return { ...NOTHING, ...DECLARED, allowance: 0 };
   const { instant } = candidate;
   return {
-    distance: candidate.distance * (1 + found.allowance),
+    distance: candidate.distance * (1 + allowance),
     releaseTime: instant.time,
     releaseSpeed: Math.hypot(instant.vx, instant.vy),
     launchAngle: (Math.atan2(instant.vy, instant.vx) * 180) / Math.PI,
@@ -372,5 +372,6 @@ export function worstThrow(candidate: Candidate | null, found: Found): WorstThro
     hangUp: instant.hangUp,
     stop: instant.stop,
     ...found,
+    allowance,
   };
 }

@@ -54,6 +54,13 @@ export interface Search {
 
 export type Climbed = (typeof CLIMBED)[number];
 
+/** Along the border of striking the ground: this share goes to corners first… */
+const CORNERS_FIRST = 0.4;
+/** …in which so many sides are turned against what helps… */
+const DISAGREE = 0.3;
+/** …and the border is halved in on so often. */
+const HALVINGS = 8;
+
 /** The search of one box: first `survey`, then `climb` for the aims at which the box can still be the worst. */
 export class BoxSearch {
   private readonly judge: QuickJudge;
@@ -67,6 +74,8 @@ export class BoxSearch {
   private strikes = false;
   private foretold = Object.fromEntries(CLIMBED.map((aim) => [aim, 0])) as Record<Climbed, number>;
   private readonly sensitivity: Record<string, number> = {};
+  /** Of every side the sign that by itself helps an aim. */
+  private helpful: Record<Climbed, Float64Array>;
 
   /**
    * @param hangUp whether throws that hang up count for what lies aside
@@ -81,12 +90,18 @@ export class BoxSearch {
     this.sides = box.sides.length;
     this.kept = Object.fromEntries(AIMS.map((aim) => [aim, [] as Found[]])) as Record<Aim, Found[]>;
     this.middle = this.bests();
+    this.helpful = Object.fromEntries(CLIMBED.map((aim) => [aim, new Float64Array(this.sides)])) as Record<
+      Climbed,
+      Float64Array
+    >;
   }
 
   /** The declared machine, sides, corners and random points. @param budget machines that may be tried */
   survey(budget: number): void {
     const centre = this.try(new Float64Array(this.sides));
-    this.corners(this.alone(centre), centre, budget);
+    const pointed = this.alone(centre);
+    this.helpful = pointed.signs;
+    this.corners(pointed, centre, budget);
     this.inside(budget);
     this.middle = this.bests();
   }
@@ -113,6 +128,52 @@ export class BoxSearch {
       ) as Record<Climbed, number>,
       grazes: this.strikes && (best.clearance?.value ?? 0) > 1,
     };
+  }
+
+  /**
+   * Where some machines of the box strike the ground and others just miss it, an aim jumps at the border between them:
+   * a slope leads astray there, and the worst may lie right at the border. So more corners are tried that agree with
+   * most of the sides that help, then the border is halved in on from the best points towards machines that strike.
+   * What is gained counts as gained late.
+   */
+  alongBorder(aims: readonly Climbed[], budget: number): void {
+    if (this.sides === 0 || aims.length === 0) return;
+    this.middle = this.bests();
+    const until = this.tried + budget;
+    this.helpfulCorners(aims, Math.round(CORNERS_FIRST * budget));
+    const [clear, struck, middle] = [0, 1, 2].map(() => new Float64Array(this.sides));
+    for (let looks = 0; this.tried < until && looks < budget; looks++) {
+      const aim = aims[looks % aims.length];
+      const from = this.kept[aim];
+      if (from.length === 0) continue;
+      clear.set(from[Math.floor(((this.uniform() + 1) / 2) * from.length)].point);
+      for (let i = 0; i < this.sides; i++) {
+        struck[i] = this.uniform() < 0 ? clear[i] : Math.sign(this.uniform());
+      }
+      const there = this.try(struck);
+      if (!there || there.clearance >= 1) continue;
+      for (let halving = 0; halving < HALVINGS; halving++) {
+        for (let i = 0; i < this.sides; i++) middle[i] = 0.5 * (clear[i] + struck[i]);
+        const between = this.try(middle);
+        (between && between.clearance >= 1 ? clear : struck).set(middle);
+      }
+    }
+    this.climb(aims, Math.round(budget / 2));
+  }
+
+  /** Corners that agree with most of what helps an aim side by side. */
+  private helpfulCorners(aims: readonly Climbed[], budget: number): void {
+    const until = this.tried + budget;
+    const corner = new Float64Array(this.sides);
+    for (let looks = 0; this.tried < until && looks < budget; looks++) {
+      const signs = this.helpful[aims[looks % aims.length]];
+      for (let i = 0; i < this.sides; i++) {
+        const random = this.uniform();
+        // A side that helps at neither end stays where it is declared.
+        corner[i] = Math.abs(random) < DISAGREE ? -signs[i] || Math.sign(random) : signs[i];
+      }
+      this.try(corner);
+    }
   }
 
   private bests(): Record<Aim, number> {

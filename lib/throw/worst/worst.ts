@@ -13,6 +13,9 @@ import { steepParameters } from "./sensitivity";
 /** What the search may cost, µs of the computer the costs of quick.ts were measured on. */
 const COST = 1.6e6;
 const FEWEST = 450;
+/** Along the border of striking the ground, where some machines of the box do and others just miss it: as COST and MOST. */
+const BORDER_COST = 0.6e6;
+const MOST_BORDER = 3000;
 const MOST = 1600;
 /** Share of the machines tried that survey the boxes; the others climb. */
 const SURVEYED = 0.55;
@@ -30,15 +33,20 @@ const GRAZING_CLIMB = 1.5;
 const OF_SURPRISE = 0.2;
 /** …and this share of what it still gained at the last, but never more than the most. */
 const OF_LATE_GAIN = 0.35;
-const MOST_ALLOWANCE = 0.05;
+const MOST_ALLOWANCE = 0.03;
 /** A box whose best is nearer than this to the best of all is worked out too: the quick judge errs by 0.1 %. */
 const RIVAL = 0.99;
 /** Below this share of what the quick judge saw, the exact swing has taken another way. */
 const JUDGED = 0.985;
 
+/** What the search of a box may have missed of each throw, as a share. */
+export type Allowances = Record<"forward" | "backward" | "firstForward" | "firstBackward", number>;
+export const EXACT: Allowances = { forward: 0, backward: 0, firstForward: 0, firstBackward: 0 };
+
 export interface WorkedCase {
   worked: Case;
   found: Found;
+  allowances: Allowances;
 }
 
 export type Throws = Pick<HazardSheet["worst"], "forward" | "backward" | "firstPass">;
@@ -69,8 +77,11 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
     sensitive.map(({ parameter }) => parameter),
   );
   const steep = sensitive.length > 0;
-  const searches = searchAll(boxes, budgetOf(request, boxes, steep), hangUp, onProgress);
-  const cases: WorkedCase[] = [{ worked: declared, found: { ...DECLARED, frame: declaredFrame } }];
+  const budget = budgetOf(request, boxes, steep);
+  const searches = searchAll(boxes, budget, hangUp, onProgress);
+  const cases: WorkedCase[] = [
+    { worked: declared, found: { ...DECLARED, frame: declaredFrame }, allowances: EXACT },
+  ];
   for (const { box, search } of searches) cases.push(...finalists(box, search, searches, steep));
   const main = searches[0];
   return {
@@ -101,7 +112,7 @@ export function findWorst(request: HazardRequest, onProgress: (done: number) => 
 /** Surveys every box, then climbs where a box can still hold the worst of an aim. */
 function searchAll(
   boxes: readonly Box[],
-  budget: number,
+  { machines: budget, border }: Budget,
   hangUp: boolean,
   onProgress: (done: number) => void,
 ): { box: Box; search: Search }[] {
@@ -128,18 +139,26 @@ function searchAll(
   const left = (grazes ? GRAZING_CLIMB : 1) * (1 - SURVEYED) * budget;
   searches.forEach((search, i) => {
     search.climb(aimsOf[i], Math.round((left * aimsOf[i].length) / climbs));
+    if (search.result().grazes) search.alongBorder(aimsOf[i], Math.round(border / boxes.length));
   });
   return boxes.map((box, i) => ({ box, search: searches[i].result() }));
 }
 
-/** How many machines may be tried in all boxes together. */
-function budgetOf(request: HazardRequest, boxes: readonly Box[], steep: boolean): number {
+/** How many machines may be tried in all boxes together, and how many more along the border of striking the ground. */
+interface Budget {
+  machines: number;
+  border: number;
+}
+
+function budgetOf(request: HazardRequest, boxes: readonly Box[], steep: boolean): Budget {
   const judge = new QuickJudge(true);
   judge.judgeRequest(request, boxes[0].frame);
   const many = Math.sqrt(boxes.length);
-  return Math.round(
-    Math.min(MOST * many, Math.max(FEWEST * many, ((steep ? STEEP_BUDGET : 1) * COST) / judge.cost)),
-  );
+  const machines = Math.max(FEWEST * many, ((steep ? STEEP_BUDGET : 1) * COST) / judge.cost);
+  return {
+    machines: Math.round(Math.min(MOST * many, machines)),
+    border: Math.round(Math.min(MOST_BORDER * many, BORDER_COST / judge.cost)),
+  };
 }
 
 /** The machines of one box that are best of all boxes at some aim, worked out with care. */
@@ -150,17 +169,18 @@ function finalists(
   steep: boolean,
 ): WorkedCase[] {
   const cases = new Map<string, WorkedCase>();
-  const work = (point: Float64Array, allowance: number, quick: boolean): Case => {
+  const allowances = Object.fromEntries(
+    Object.keys(EXACT).map((aim) => [aim, allowanceOf(search, aim as Aim, box, steep)]),
+  ) as Allowances;
+  const work = (point: Float64Array, quick: boolean): Case => {
     const key = `${point.join()} ${quick}`;
     const known = cases.get(key);
-    if (known) {
-      known.found.allowance = Math.max(known.found.allowance, allowance);
-      return known.worked;
-    }
+    if (known) return known.worked;
     const worked = workOut(requestAt(box, point), box.frame, quick ? QUICK.accuracy : undefined);
     cases.set(key, {
       worked,
-      found: { corner: cornerOf(box, point), frame: box.frame, load: box.load, allowance },
+      found: { corner: cornerOf(box, point), frame: box.frame, load: box.load },
+      allowances,
     });
     return worked;
   };
@@ -168,13 +188,12 @@ function finalists(
     const best = aim === "clearance" ? null : search.best[aim];
     const most = Math.max(...all.map((other) => other.search.best[aim]?.value ?? 0));
     if (!best || best.value < RIVAL * most) continue;
-    const allowance = allowanceOf(search, aim, box, steep);
-    const worked = work(best.point, allowance, false);
+    const worked = work(best.point, false);
     // After a graze the least error decides where it goes on: a neighbour within it throws as the quick judge saw.
     const climbed = CLIMBED.find((each) => each === aim);
     const neighbours = box.sides.length > 0;
     if (neighbours && climbed && reachOf(worked, climbed) < JUDGED * best.value) {
-      work(best.point, allowance, true);
+      work(best.point, true);
     }
   }
   return [...cases.values()];
@@ -219,12 +238,12 @@ const farther = (a: WorstThrow, b: WorstThrow) => (b.distance > a.distance ? b :
 
 /** The farthest throws of several machines, each with where it was found. */
 export function worstOf(cases: readonly WorkedCase[]): Throws {
-  const each = cases.map(({ worked: { scan }, found }) => ({
-    forward: worstThrow(scan.forward, found),
-    backward: worstThrow(scan.backward, found),
+  const each = cases.map(({ worked: { scan }, found, allowances }) => ({
+    forward: worstThrow(scan.forward, found, allowances.forward),
+    backward: worstThrow(scan.backward, found, allowances.backward),
     firstPass: {
-      forward: worstThrow(scan.firstPass.forward, found),
-      backward: worstThrow(scan.firstPass.backward, found),
+      forward: worstThrow(scan.firstPass.forward, found, allowances.firstForward),
+      backward: worstThrow(scan.firstPass.backward, found, allowances.firstBackward),
     },
   }));
   return each.reduce((a, b) => ({
