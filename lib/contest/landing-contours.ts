@@ -4,7 +4,7 @@ import type { Database } from "../db";
 import { type Declaration, declarationSchema } from "../throw";
 import { CONTOUR_LABEL, chanceContours, landingSpread } from "../zones";
 import { conflict, Refusal } from "./errors";
-import { contestBySlug, machineIn } from "./find";
+import { contestBySlug, machineIn, policyOf } from "./find";
 import { hazardQueue } from "./hazard-queue";
 import { type Asker, mustBeAllowed } from "./roles";
 import { circumstancesOf, requestOf } from "./sheets";
@@ -34,7 +34,7 @@ export async function machineContours(
   const declaration: Declaration = declarationSchema.parse(JSON.parse(revision.declared));
   const { air } = await circumstancesOf(db, contest);
   const request = requestOf(contest, declaration, { air });
-  const aim = request.policy.angles.aim;
+  const { aim } = policyOf(contest).angles;
   const { points, outcomes } = await hazardQueue()
     .disperse(request, { seed: 1, aim, windTurn: ANY_WIND }, DRAWS, "open")
     .catch((error: Error) => {

@@ -30,6 +30,7 @@ beforeAll(async () => {
   heightId = (await fair.lay("POST", "/spot-heights", { ...spot(11), height: 20 })).id;
   consentId = (await fair.lay("POST", "/consents", { kind: "insurer", party: "Field Mutual" })).id;
   fileId = (await fair.lay("POST", "/safety-files", {})).id;
+  barrierId = (await fair.as("safety-officer")(201, "POST", "/barriers", WALL)).id;
   spareBadges = [];
   for (let index = 0; index < 2; index++)
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
@@ -41,7 +42,14 @@ let heightId: string;
 let pictureId: string;
 /** A picture of 16 × 16 pixels, as small as a picture may be. */
 const GREY =
-  "iVBORw0KGgoAAAANSUhEUgAAABAAAAAQCAAAAAA6mKC9AAAADklEQVR42mNoIAAYRhUAABYQBAGBNzVJAAAAAElFTkSuQmCC";
+  "iVBORw0KGgoAAAANSUhEUgAAABAAAAAQCAAAAAA6mKC9AAAAD0lEQVR4nGNoQAMMI1sAAAUMgAFaSOXNAAAAAElFTkSuQmCC";
+const WALL = {
+  name: "Wall",
+  geometry: { type: "LineString", coordinates: [at(80, 60), at(100, 60)] },
+  height: 4,
+  reason: "Bales, pushed at with a tractor",
+};
+let barrierId: string;
 let consentId: string;
 let fileId: string;
 let count = 0;
@@ -115,6 +123,14 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       method: "POST",
       path: () => "/wind-readings",
       body: () => ({ speed: 2, gust: 4, direction: count++ % 360, observer: "Line post" }),
+    },
+  ],
+  "sign for a barrier": [
+    { method: "POST", path: () => "/barriers", body: () => ({ ...WALL, name: `Wall ${count++}` }) },
+    {
+      method: "PATCH",
+      path: () => `/barriers/${barrierId}`,
+      body: () => ({ retired: true, reason: "Done" }),
     },
   ],
   "place a machine": [
