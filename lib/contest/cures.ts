@@ -3,7 +3,14 @@
  * was held, with its own official sheet, against every feature; none is ever applied by itself.
  */
 import type { Polygon } from "geojson";
-import { CURE_KINDS, type Cure, type Cures, curesQuery, type SiteGeometry } from "../api/contracts";
+import {
+  type BarrierInfo,
+  CURE_KINDS,
+  type Cure,
+  type Cures,
+  curesQuery,
+  type SiteGeometry,
+} from "../api/contracts";
 import type { Database } from "../db";
 import { groundDistance } from "../earth";
 import type { HazardSheet } from "../throw";
@@ -21,6 +28,7 @@ import {
   standZone,
   type Turn,
   turnsTo,
+  wallBefore,
 } from "../zones";
 import { parse } from "./errors";
 import { blockersOf, strengthInfo, strengthOf, testStrengths } from "./fit";
@@ -68,6 +76,7 @@ export async function machineCures(
     ["point", () => points(db, at)],
     ["shift", () => shifts(at)],
     ["crowd", () => crowd(db, at, found)],
+    ["barrier", () => behindWall(at, found)],
     ["strength", () => weaker(at, (done) => onProgress(QUICK + (1 - QUICK) * done), signal)],
   ];
   for (const [index, [kind, search]] of (found.length > 0 ? searches : []).entries()) {
@@ -205,6 +214,56 @@ async function crowd(db: Database, at: Standing, found: readonly Conflict[]): Pr
   const nominal = at.sheet.nominal?.distance ?? null;
   const cost = moves.reduce((sum, { distance }) => sum + cureCost("crowd", distance), 0);
   return [{ kind: "crowd", cost, nominalBefore: nominal, nominalAfter: nominal, zone: drawn(zone), moves }];
+}
+
+/** Heights of barriers that are tried, m. */
+const WALLS = [2, 3, 4, 6, 8] as const;
+const HIGHEST = 8;
+
+/** A barrier before what is touched: only the safety officer can sign for it. */
+async function behindWall(at: Standing, found: readonly Conflict[]): Promise<Found> {
+  const touched = found.flatMap(({ featureId, standOff }) => {
+    const feature = at.features.find(({ id }) => id === featureId);
+    return feature ? [{ geometry: feature.geometry, standOff }] : [];
+  });
+  const wall = wallBefore(touched, at.point, at.bearing, openReach(at.sheet));
+  if (!wall) return "It would have to stand in the machine's own way, or go round it.";
+  const line = { type: "LineString" as const, coordinates: wall.line };
+  const clearBehind = async (height: number): Promise<Polygon | null> => {
+    const sheet = await sheetAt(behind(at, line, height), at.declaration, at);
+    const zone = zoneOf(at, sheet);
+    return broken(at.site, zone).length === 0 ? zone : null;
+  };
+  // What passes over the highest passes over the others too.
+  if (!(await clearBehind(HIGHEST)))
+    return `Throws, or thrown pieces, pass over one of ${HIGHEST} m before it.`;
+  const nominal = at.sheet.nominal?.distance ?? null;
+  for (const height of WALLS) {
+    const zone = await clearBehind(height);
+    if (!zone) continue;
+    const { length, distance } = wall;
+    const cost = cureCost("barrier", length * height);
+    const same = { nominalBefore: nominal, nominalAfter: nominal, zone: drawn(zone) };
+    return [{ kind: "barrier", cost, ...same, line, length, height, distance }];
+  }
+  return "None of the tried heights is enough.";
+}
+
+/** As it stands, with a barrier that nobody has signed for. */
+function behind(at: Standing, geometry: BarrierInfo["geometry"], height: number): Standing {
+  const wall: BarrierInfo = {
+    id: "",
+    name: "",
+    geometry,
+    height,
+    reason: "",
+    signedBy: "",
+    signedAt: "",
+    retired: false,
+  };
+  // Another declaration object, so that the sheet at hand is not taken for this one's.
+  const given = { ...at.given, barriers: [...at.given.barriers, wall] };
+  return { ...at, declaration: { ...at.declaration }, given };
 }
 
 async function weaker(

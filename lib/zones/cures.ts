@@ -226,11 +226,68 @@ function movedBy(
   }
 }
 
+// ---------------------------------------------------------------- a barrier before what is touched
+
+const RADIANS = Math.PI / 180;
+/** A wall is wider than what it shades by so much on either side, degrees: a zone counts on none of its ends. */
+const WIDER = 4;
+/** It stands so much nearer than the stand-off asks, m. */
+const NEARER = 2;
+/** Nearer to the firing point nobody builds one, m; nor one that goes round more of it, degrees. */
+const NEAREST = 5;
+const WIDEST = 120;
+
+export interface Wall {
+  /** Longitude before latitude: one straight line. */
+  line: [[number, number], [number, number]];
+  /** m */
+  length: number;
+  /** Of its nearer parts from the firing point, m. */
+  distance: number;
+}
+
+/**
+ * The straight line before all that a zone touches or comes too near to, as seen from the firing point; null where it
+ * would stand in the machine's way or go round it. Whether a barrier there stops anything is for the engine to say.
+ */
+export function wallBefore(
+  touched: readonly { geometry: ZoneFeature["geometry"]; standOff: number }[],
+  stand: Stand,
+  bearing: number,
+  reach: readonly number[],
+): Wall | null {
+  const seen = touched.flatMap(({ geometry, standOff }) =>
+    placesOf(geometry).flatMap((at) => {
+      const { distance, bearing: towards } = groundInverse(stand, at, stand.height);
+      const near = reach[Math.round(normal(towards - bearing)) % 360] as number;
+      // What comes past its ends keeps the stand-off too.
+      const aside = Math.atan2(standOff, distance) / RADIANS + WIDER;
+      return distance <= near + standOff ? [{ towards, distance: distance - standOff - NEARER, aside }] : [];
+    }),
+  );
+  const distance = Math.min(...seen.map((place) => place.distance));
+  if (seen.length === 0 || distance < NEAREST) return null;
+  const nearest = seen.find((place) => place.distance === distance)?.towards as number;
+  const left = Math.min(...seen.map(({ towards, aside }) => turnOf(nearest, towards) - aside));
+  const right = Math.max(...seen.map(({ towards, aside }) => turnOf(nearest, towards) + aside));
+  if (right - left > WIDEST) return null;
+  const end = (turn: number): [number, number] => {
+    const { latitude, longitude } = groundDirect(stand, nearest + turn, distance, stand.height);
+    return [rounded(longitude), rounded(latitude)];
+  };
+  const half = ((right - left) / 2) * RADIANS;
+  return {
+    line: [end(left), end(right)],
+    length: 2 * distance * Math.sin(half),
+    distance: distance * Math.cos(half),
+  };
+}
+
 // ---------------------------------------------------------------- what a cure costs
 
 /**
- * Points for each kind of cure: so many at once, and so many more for each degree of a turn, each metre of a move and
- * each percent of the distance as meant that a weaker machine loses. A guide to their order, not a price: common
+ * Points for each kind of cure: so many at once, and so many more for each degree of a turn, each metre of a move, each
+ * square metre of a barrier and each percent of the distance as meant that a weaker machine loses. A guide to their order, not a price: common
  * practice, no source.
  */
 export const CURE_COSTS = {
@@ -239,6 +296,7 @@ export const CURE_COSTS = {
   shift: { once: 4, each: 0.2 },
   crowd: { once: 6, each: 0.3 },
   strength: { once: 2, each: 0.4 },
+  barrier: { once: 10, each: 0.1 },
 } as const;
 
 export type CureKind = keyof typeof CURE_COSTS;

@@ -85,3 +85,29 @@ test("a machine that may stand elsewhere counts less of it", async () => {
   expect(await reach(0)).toBeGreaterThan(60);
   await officer(200, "PATCH", `/barriers/${low.id}`, { retired: true, reason: "Done" });
 });
+
+test("a barrier is offered as a cure where one stops the throws, and cures once it is signed for", async () => {
+  const { latitude, longitude } = point;
+  await fair.lay("PATCH", `/firing-points/${fair.firingPointId}`, { latitude, longitude, accuracy: 0 });
+  const crowd = {
+    kind: "spectators",
+    name: "East bank",
+    geometry: { type: "LineString", coordinates: [at(bearing - 15, 56), at(bearing + 15, 56)] },
+  };
+  const { id } = await fair.lay("POST", "/features", crowd);
+  await allSheets(fair.db, fair.contestId);
+  const touched = async () =>
+    (await zone()).properties.conflicts
+      .filter((each: Answer) => each.inConflict)
+      .map((each: Answer) => each.featureId);
+  expect(await touched()).toEqual([id]);
+  const officer = fair.as("safety-officer");
+  const { cures } = await officer(200, "GET", `/cures?machine=${fair.machineIds[0]}`);
+  const wall = cures.find(({ kind }: Answer) => kind === "barrier");
+  expect(wall).toMatchObject({ height: 2 });
+  expect(wall.distance).toBeLessThan(46);
+  const { line: geometry, height } = wall;
+  await officer(201, "POST", "/barriers", { name: "New wall", geometry, height, reason: "As it was found" });
+  await allSheets(fair.db, fair.contestId);
+  expect(await touched()).toEqual([]);
+});

@@ -48,7 +48,7 @@ test("every cure holds when it is carried out, and asking changes nothing", asyn
   const costs = answer.cures.map((cure: Answer) => cure.cost);
   expect(costs).toEqual([...costs].sort((a: number, b: number) => a - b));
   const kinds = new Set([...answer.cures, ...answer.without].map((each: Answer) => each.kind));
-  expect(kinds).toEqual(new Set(["turn", "point", "shift", "crowd", "strength"]));
+  expect(kinds).toEqual(new Set(["turn", "point", "shift", "crowd", "strength", "barrier"]));
 
   const cure = (kind: string) => answer.cures.find((each: Answer) => each.kind === kind);
   const { firingPointId } = fair;

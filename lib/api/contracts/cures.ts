@@ -108,9 +108,23 @@ export const cureSchema = z.discriminatedUnion("kind", [
     ),
   }),
   z.object({ kind: z.literal("strength"), ...common, strength: strengthSchema, value: z.number() }),
+  z.object({
+    kind: z.literal("barrier"),
+    ...common,
+    /** Where it would stand, from end to end. */
+    line: z.object({
+      type: z.literal("LineString"),
+      coordinates: z.array(z.tuple([z.number(), z.number()])).length(2),
+    }),
+    length: z.number(),
+    /** Of its top above the ground; the lowest of those tried, m. */
+    height: z.number(),
+    /** Of its nearer parts from the firing point, m. */
+    distance: z.number(),
+  }),
 ]);
 export type Cure = z.infer<typeof cureSchema>;
-export const CURE_KINDS = ["turn", "point", "shift", "crowd", "strength"] as const;
+export const CURE_KINDS = ["turn", "point", "shift", "crowd", "strength", "barrier"] as const;
 
 export const curesSchema = z.object({
   machineId: z.string(),
@@ -133,8 +147,8 @@ export const curesSchema = z.object({
   /** Kinds for which nothing was found, and why. */
   without: z.array(z.object({ kind: z.enum(CURE_KINDS), reason: z.string() })),
   /**
-   * What `cost` is made of: points at once, and for each degree of a turn, metre of a move, percent of the distance
-   * as meant that a weaker machine loses. A move to another point counts its turn as well.
+   * What `cost` is made of: points at once, and for each degree of a turn, metre of a move, square metre of a barrier,
+   * percent of the distance as meant that a weaker machine loses. A move to another point counts its turn as well.
    */
   costs: z.array(z.object({ kind: z.enum(CURE_KINDS), once: z.number(), each: z.number() })),
 });

@@ -108,7 +108,7 @@ function Found({ answer, system, ...props }: Props & { answer: Cures; system: Re
         </ul>
         <p>
           Between the tried values there may be cheaper cures. Another firing point counts its turn as well. A
-          barrier is for the safety officer to ask for and to sign: it stops only what flies lower than it.
+          barrier stops only what flies lower than it, and counts once the safety officer has signed for it.
         </p>
       </details>
     </>
@@ -164,6 +164,24 @@ function Way({ cure, slug, machine, points, record, organiser, onTry, onLook }: 
             <ButtonLink href={`/contests/${slug}/organise/site`}>Change the site</ButtonLink>
           ) : (
             "The organiser changes the site."
+          )}
+        </>
+      );
+    case "barrier":
+      return (
+        <>
+          <Button
+            onClick={() => {
+              if (record) show(record);
+              onLook([cure.line]);
+            }}
+          >
+            Look at it on the map
+          </Button>
+          {organiser ? (
+            "Only the safety officer can sign for it, once it stands and is known to hold."
+          ) : (
+            <ButtonLink href={`/contests/${slug}/organise/conditions`}>Sign for a barrier</ButtonLink>
           )}
         </>
       );

@@ -39,6 +39,8 @@ export function cureTitle(cure: Cure, system: UnitSystem): string {
       return `Move ${cure.moves
         .map((move) => `${move.name} ${metres(move.distance, system)} on ${bearingText(move.bearing)}`)
         .join(", and ")}`;
+    case "barrier":
+      return `A barrier ${metres(cure.height, system)} high and ${metres(cure.length, system)} long, ${metres(cure.distance, system)} from the machine`;
     case "strength":
       return `${strengthText(cure.strength, cure.value, system)} at most, in place of ${strengthText(
         { ...cure.strength, title: "" },
@@ -57,12 +59,16 @@ export function distanceWords({ nominalBefore, nominalAfter }: Cure, system: Uni
     : `It throws ${after} as meant, ${before} before.`;
 }
 
-const KINDS: Record<Cures["costs"][number]["kind"], [title: string, each: "degree" | "metre" | "percent"]> = {
+const KINDS: Record<
+  Cures["costs"][number]["kind"],
+  [title: string, each: "degree" | "metre" | "percent" | "area"]
+> = {
   turn: ["Turning it", "degree"],
   point: ["Moving it to a free firing point", "metre"],
   shift: ["Moving it to a new firing point", "metre"],
   crowd: ["Moving what is touched, each feature", "metre"],
   strength: ["A weaker machine", "percent"],
+  barrier: ["A barrier that the safety officer signs for", "area"],
 };
 
 export const kindWords = (kind: keyof typeof KINDS) => KINDS[kind][0];
@@ -75,8 +81,10 @@ export function costWords({ kind, once, each }: Cures["costs"][number], system: 
     degree: "degree",
     metre: feet ? "foot" : "metre",
     percent: "percent of its distance that it loses",
+    area: system === "us" ? "square foot of it" : "square metre of it",
   };
-  return `${title}: ${plain(once, 1)} points, and ${plain(feet ? each * 0.3048 : each, 3)} for each ${per[what]}.`;
+  const unit = system === "metric" ? 1 : { degree: 1, percent: 1, metre: 0.3048, area: 0.3048 ** 2 }[what];
+  return `${title}: ${plain(once, 1)} points, and ${plain(each * unit, 3)} for each ${per[what]}.`;
 }
 
 export const points = (cost: number) => `${plain(cost, 1)} points`;
