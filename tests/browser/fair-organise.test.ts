@@ -83,7 +83,9 @@ describe("an organiser", () => {
   it("changes a feature's rule and stand-off, retires it, finds it among the retired and brings it back", async () => {
     const { page, done } = await openAs("organiser", "desk", await contestPath("/organise/site"));
     page.on("dialog", (dialog) => dialog.accept());
-    const feature = (await overviewOf()).features.find(({ kind }) => kind === "building");
+    const feature = (await overviewOf()).features.find(
+      ({ kind, retired }) => kind === "building" && !retired,
+    );
     if (!feature) throw new Error("The demo has no building.");
     const row = page
       .getByRole("table", { name: "Site features" })

@@ -61,7 +61,8 @@ export async function openPage(
   const faults: string[] = [];
   page.on("pageerror", (error) => faults.push(error.message));
   page.on("console", (message) => {
-    if (message.type() === "error") faults.push(message.text());
+    // The address says which file was not there.
+    if (message.type() === "error") faults.push(`${message.text()} ${message.location().url}`);
   });
   await page.goto(path, { waitUntil: "load" });
   return { page, faults };
