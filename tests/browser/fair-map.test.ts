@@ -1,6 +1,6 @@
 /** The site map: zones and what they touch, with the network off, by keyboard, and in a table that says the same. */
 import { afterAll, describe, expect, it } from "vitest";
-import { formatQuantity } from "@/lib/units";
+import { wholeDistance } from "@/app/_ui/kept-distance";
 import { contestPath, openAs, overviewOf, realFaults, tabTo, zonesOf } from "./fair-visitors";
 import { closeBrowser, SCREEN_NAMES, type Screen, seriousFaults, sidewaysScroll } from "./support";
 
@@ -12,7 +12,7 @@ async function openMap(screen: Screen) {
   return opened;
 }
 
-const whole = (metres: number) => formatQuantity(metres, "distance", "metric", { digits: 0 });
+const whole = (metres: number) => wholeDistance(metres, "metric", "up");
 
 describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
   it("draws every zone and lists what one touches, with the network off", async () => {
@@ -65,7 +65,7 @@ describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
     await page.getByRole("button", { name: /US customary/ }).click();
     await expect
       .poll(() => page.locator(".leaflet-labels-pane").textContent())
-      .toContain(formatQuantity(exclusion.forward, "distance", "us", { digits: 0 }));
+      .toContain(wholeDistance(exclusion.forward, "us", "up"));
     expect(realFaults(faults)).toEqual([]);
     await done();
   });
@@ -78,9 +78,7 @@ describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
       const row = await zones.getByRole("row").filter({ hasText: properties.machineName }).textContent();
       if (!properties.exclusion) throw new Error(`${properties.machineName} has no zone.`);
       for (const metres of Object.values(properties.exclusion)) {
-        expect(row).toContain(
-          `${whole(metres)} (${formatQuantity(metres, "distance", "us", { digits: 0 })})`,
-        );
+        expect(row).toContain(`${whole(metres)} (${wholeDistance(metres, "us", "up")})`);
       }
     }
     const drawn = overview.features.filter(({ retired }) => !retired);

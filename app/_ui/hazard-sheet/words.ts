@@ -1,6 +1,7 @@
 /** How a hazard sheet writes its numbers: units, and no more digits than they deserve. */
 import { type Figure, type Machine, machineKind } from "@/lib/throw";
 import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
+import { wholeDistance } from "../kept-distance";
 
 /** A computed distance: tenths of a metre below 100 m, else whole metres; whole feet. */
 export const distanceText = (metres: number, system: UnitSystem): string =>
@@ -9,11 +10,8 @@ export const distanceText = (metres: number, system: UnitSystem): string =>
   });
 
 /** A distance that people must keep: never rounded down. */
-export function keptDistanceText(metres: number, system: UnitSystem): string {
-  const unit = system === "us" ? 0.3048 : 1;
-  // A billionth is rounding in the last bits, not ground.
-  return formatQuantity(Math.ceil(metres / unit - 1e-9) * unit, "distance", system, { digits: 0 });
-}
+export const keptDistanceText = (metres: number, system: UnitSystem): string =>
+  wholeDistance(metres, system, "up");
 
 export const otherSystem = (system: UnitSystem): UnitSystem => (system === "us" ? "metric" : "us");
 

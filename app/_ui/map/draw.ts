@@ -1,6 +1,7 @@
 /** Draws a scene on a Leaflet map: vector layers only, nothing is fetched. */
 import type * as Leaflet from "leaflet";
-import { formatQuantity, type UnitSystem } from "@/lib/units";
+import type { UnitSystem } from "@/lib/units";
+import { wholeDistance } from "../kept-distance";
 import { featureStyle } from "./feature-style";
 import { addLabels, type Label } from "./labels";
 import styles from "./map.module.css";
@@ -159,7 +160,7 @@ function drawPoints(L: typeof Leaflet, scene: MapScene, layer: Leaflet.LayerGrou
 function labelsOf(scene: MapScene, zones: readonly SceneZone[], system: UnitSystem): Label[] {
   const labels: Label[] = [];
   const alone = zones.length === 1;
-  const metres = (value: number) => formatQuantity(value, "distance", system, { digits: 0 });
+  const metres = (value: number) => wholeDistance(value, system, "up");
   // Where a zone touches a feature the sign stands at that place, not in the feature's middle.
   const touched = new Map(
     zones.flatMap(({ conflicts }) =>

@@ -1,4 +1,5 @@
 /** The one way from a page to /api/v1: a key with every write, and an answer that never throws. */
+import { hearClock } from "@/app/_ui/offline/clock";
 import type { Problem } from "@/lib/api/contracts";
 
 export type Method = "POST" | "PUT" | "PATCH" | "DELETE";
@@ -21,6 +22,7 @@ export async function send<T>(
 ): Promise<Sent<T>> {
   const patience = new AbortController();
   const timer = setTimeout(() => patience.abort(), wait);
+  const asked = Date.now();
   try {
     const response = await fetch(url, {
       method,
@@ -29,6 +31,7 @@ export async function send<T>(
       signal: patience.signal,
       cache: "no-store",
     });
+    hearClock(response.headers.get("date"), asked, Date.now());
     const text = await response.text();
     const answer: unknown = text === "" ? null : JSON.parse(text);
     if (response.ok) return { ok: true, data: answer as T };

@@ -1,6 +1,7 @@
 "use client";
 /** The tables that say what the map says, for those who cannot see it or want the figures. */
 import { bothUnits, otherSystem } from "@/app/_ui/both-units";
+import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import type { ZoneProperties } from "@/lib/api/contracts";
@@ -64,7 +65,7 @@ export function SiteTables({
   system: UnitSystem;
 }) {
   const distance = (value: number | undefined) =>
-    value === undefined ? "not computed" : bothUnits(value, "distance", system, { digits: 0 });
+    value === undefined ? "not computed" : keepOffBoth(value, system);
   const other = otherSystem(system);
   const features = site.features.filter(({ retired }) => !retired);
   const from = site.firingPoints[0];

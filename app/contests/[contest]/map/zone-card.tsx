@@ -4,6 +4,7 @@ import Link from "next/link";
 import { bothUnits } from "@/app/_ui/both-units";
 import { Caution } from "@/app/_ui/caution";
 import { inWords } from "@/app/_ui/hazard-sheet/words";
+import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { bearingText } from "@/app/_ui/words";
 import type { ZoneProperties, Zones } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
@@ -52,21 +53,21 @@ export function ZoneCard({
           <dl className={styles.distances}>
             <div>
               <dt>Forward</dt>
-              <dd>{distance(zone.exclusion.forward)}</dd>
+              <dd>{keepOffBoth(zone.exclusion.forward, system)}</dd>
             </div>
             <div>
               <dt>Backward</dt>
-              <dd>{distance(zone.exclusion.backward)}</dd>
+              <dd>{keepOffBoth(zone.exclusion.backward, system)}</dd>
             </div>
             <div>
               <dt>Side</dt>
-              <dd>{distance(zone.exclusion.side)}</dd>
+              <dd>{keepOffBoth(zone.exclusion.side, system)}</dd>
             </div>
           </dl>
           {zone.apex !== null && zone.top !== null && (
             <p>
-              Highest throw computed: {distance(zone.apex)} above its ground, {distance(zone.top)} above the
-              ellipsoid.
+              Highest throw computed: {keepOffBoth(zone.apex, system)} above its ground,{" "}
+              {keepOffBoth(zone.top, system)} above the ellipsoid.
               {zone.accuracy > 0 &&
                 ` The zone is wider by ${bothUnits(zone.accuracy, "distance", system, { digits: 1 })}: so far may the machine stand from its firing point.`}
             </p>

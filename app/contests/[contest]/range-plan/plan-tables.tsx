@@ -1,4 +1,6 @@
 /** What the drawing shows, in words and numbers: distances, what is touched, features, points, policy and wind. */
+
+import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
@@ -6,7 +8,7 @@ import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { featureKind } from "@/lib/zones/kinds";
 import { conflictWords } from "../map/conflict-words";
 import { kindTitle } from "../map/scene-of";
-import { agreedConflicts, keepOff, keepOffBoth, openConflicts } from "./plan-words";
+import { agreedConflicts, keepOff, openConflicts } from "./plan-words";
 
 export function DistanceTable({
   machines,

@@ -6,9 +6,6 @@ import type { UnitSystem } from "@/lib/units";
 /** A distance that people must keep: rounded up, never down. */
 export const keepOff = (metres: number, system: UnitSystem): string => wholeDistance(metres, system, "up");
 
-export const keepOffBoth = (metres: number, system: UnitSystem): string =>
-  `${keepOff(metres, system)} (${keepOff(metres, system === "us" ? "metric" : "us")})`;
-
 /** "44.20012° N 31.60034° W": about a metre. */
 export function cornerText([longitude, latitude]: readonly [number, number]): string {
   const part = (degrees: number, letters: string) =>

@@ -1,10 +1,10 @@
 /** Every machine's hazard sheet in short: distances, what it assumes, warns of and leaves out. */
 
+import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { bearingText } from "@/app/_ui/words";
 import type { PlanMachine } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { SheetState } from "../map/sheet-state";
-import { keepOffBoth } from "../range-plan/plan-words";
 import styles from "./safety-file.module.css";
 
 type Lines = "assumptions" | "notModelled";
