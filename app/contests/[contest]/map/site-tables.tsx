@@ -1,6 +1,6 @@
 "use client";
 /** The tables that say what the map says, for those who cannot see it or want the figures. */
-import { bothUnits, otherSystem } from "@/app/_ui/both-units";
+import { otherSystem } from "@/app/_ui/both-units";
 import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
