@@ -12,41 +12,64 @@ const RADIAN = 180 / Math.PI;
 const AROUND = 3;
 /** Below its top by this much nothing is counted as stopped, m: the size of a projectile, and the sag of a net. */
 const BELOW_TOP = 0.5;
+/** Right beside a corner, degrees. */
+const BESIDE = 1e-6;
+
+/** One barrier as seen from the firing point. */
+interface Seen {
+  /** Height of its top, less what a projectile needs, m. */
+  top: number;
+  /** Distance of its nearest part on every half degree, m; infinite where it does not stand. */
+  at: Float64Array;
+  /** The same right beside its corners: between them and the half degrees the distance only rises or falls. */
+  corners: { azimuth: number; distance: number }[];
+}
 
 export class Barriers {
-  /** Of every barrier the distance on every half degree, m; infinite where it does not stand. */
-  private readonly distances: { top: number; at: Float64Array }[];
+  private readonly seen: Seen[];
 
   constructor(barriers: readonly Barrier[]) {
-    this.distances = barriers.map(({ height, line }) => {
-      const at = new Float64Array(2 * DEGREES).fill(Number.POSITIVE_INFINITY);
-      for (let half = 0; half < at.length; half++) {
-        for (let i = 1; i < line.length; i++)
-          at[half] = Math.min(at[half], crossing(half / 2, line[i - 1], line[i]));
-      }
-      return { top: height - BELOW_TOP, at };
+    this.seen = barriers.map(({ height, line }): Seen => {
+      const nearest = (azimuth: number) =>
+        line.slice(1).reduce((least, to, i) => Math.min(least, crossing(azimuth, line[i], to)), Infinity);
+      return {
+        top: height - BELOW_TOP,
+        at: Float64Array.from({ length: 2 * DEGREES }, (_, half) => nearest(half / 2)),
+        corners: line.flatMap(({ downrange, aside }) =>
+          [-BESIDE, BESIDE].map((off) => {
+            const azimuth = Math.atan2(aside, downrange) * RADIAN + off;
+            return { azimuth, distance: nearest(azimuth) };
+          }),
+        ),
+      };
     });
   }
 
   /**
    * How far from the firing point a throw is stopped, m; infinite where nothing stops it.
-   * @param azimuth degrees clockwise from the bearing, along which the path is taken to lie
+   * @param azimuth whole degrees clockwise from the bearing, along which the path is taken to lie
    * @param stretch what path and first impact are multiplied by, its height like its length
    * @param hop m above the ground that it rises after its first impact
    */
   stops(azimuth: number, path: Path, stretch: number, hop: number): number {
     let stopped = Number.POSITIVE_INFINITY;
-    for (const { top, at } of this.distances) {
+    for (const { top, at, corners } of this.seen) {
+      let nearest = Number.POSITIVE_INFINITY;
       let farthest = 0;
       for (let off = -AROUND; off <= AROUND; off++) {
-        const half = (Math.round(2 * azimuth) + off + 4 * DEGREES) % (2 * DEGREES);
-        farthest = Math.max(farthest, at[half]);
-        if (!(at[half] < stopped) || highestAt(path, at[half], stretch, hop) > top) {
-          farthest = Number.POSITIVE_INFINITY;
-          break;
-        }
+        const distance = at[(2 * azimuth + off + 4 * DEGREES) % (2 * DEGREES)];
+        nearest = Math.min(nearest, distance);
+        farthest = Math.max(farthest, distance);
       }
-      stopped = Math.min(stopped, farthest);
+      for (const corner of corners) {
+        const off = ((((corner.azimuth - azimuth) % DEGREES) + 1.5 * DEGREES) % DEGREES) - DEGREES / 2;
+        // A corner at the very end of the window may lie a hair beyond the barrier.
+        if (Math.abs(off) > AROUND / 2 || corner.distance === Number.POSITIVE_INFINITY) continue;
+        nearest = Math.min(nearest, corner.distance);
+        farthest = Math.max(farthest, corner.distance);
+      }
+      if (farthest < stopped && highestBetween(path, nearest, farthest, stretch, hop) <= top)
+        stopped = farthest;
     }
     return stopped;
   }
@@ -122,24 +145,30 @@ function crossing(azimuth: number, from: Foot, to: Foot): number {
 }
 
 /**
- * The highest that a stretched path is where it passes a distance, m; the hop beyond its end. Infinite where it never
- * passes there: what starts behind a barrier is not stopped by it.
+ * The highest that a stretched path is between two distances, m; beyond its end the hop counts. Infinite where it does
+ * not pass all of that: what starts behind a part of a barrier is not stopped by it.
  */
-function highestAt(
+function highestBetween(
   { distance, height, count, bulge }: Path,
-  at: number,
+  nearest: number,
+  farthest: number,
   stretch: number,
   hop: number,
 ): number {
-  const near = at / stretch;
-  if (near >= distance[count - 1]) return stretch * hop;
-  let highest = Number.NEGATIVE_INFINITY;
+  const [near, far] = [nearest / stretch, farthest / stretch];
+  const end = distance[count - 1];
+  let start = end;
+  let highest = far >= end ? stretch * hop : Number.NEGATIVE_INFINITY;
   for (let i = 1; i < count; i++) {
     const [from, to] = [distance[i - 1], distance[i]];
-    if (near < Math.min(from, to) || near > Math.max(from, to)) continue;
-    const share = to === from ? 0.5 : (near - from) / (to - from);
-    const chord = height[i - 1] + share * (height[i] - height[i - 1]);
-    highest = Math.max(highest, stretch * (chord + bulge));
+    const [low, high] = [Math.min(from, to), Math.max(from, to)];
+    start = Math.min(start, low);
+    if (high < near || low > far) continue;
+    for (const at of [Math.max(low, near), Math.min(high, far)]) {
+      const share = to === from ? 0.5 : (at - from) / (to - from);
+      const chord = height[i - 1] + share * (height[i] - height[i - 1]);
+      highest = Math.max(highest, stretch * (chord + bulge));
+    }
   }
-  return highest === Number.NEGATIVE_INFINITY ? Number.POSITIVE_INFINITY : highest;
+  return near < start || highest === Number.NEGATIVE_INFINITY ? Number.POSITIVE_INFINITY : highest;
 }
