@@ -154,7 +154,12 @@ export async function load(name) {
     const { build } = await import("esbuild");
     await build({
       absWorkingDir: root,
-      entryPoints: ["prepare", "server", "maintain"].map((entry) => `lib/launch/${entry}.ts`),
+      entryPoints: {
+        prepare: "lib/launch/prepare.ts",
+        server: "lib/launch/server.ts",
+        maintain: "lib/launch/maintain.ts",
+        https: "lib/launch/https/index.ts",
+      },
       outdir: folder,
       outExtension: { ".js": ".mjs" },
       bundle: true,

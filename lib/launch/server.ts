@@ -1,6 +1,11 @@
 /** The web server: Next's pages and routes on one or two sockets, stopped in order by Ctrl-C or SIGTERM. */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import { createServer as createSecureServer } from "node:https";
+import type { Server as Socket } from "node:net";
 import next from "next";
+import type { Secure } from "./https";
+import { eitherWay } from "./https/either-way";
+import { answerPhone, answerPlain } from "./https/phone-page";
 
 type Address = { port: number; hosts: string[] };
 
@@ -15,6 +20,7 @@ const DEADLINE = 1800; // ms
  */
 export async function serve(
   address: Address,
+  secure: Secure | null,
   development: boolean,
   close: () => Promise<void>,
 ): Promise<void> {
@@ -37,21 +43,41 @@ export async function serve(
       response.end();
     });
   };
-  const servers = await Promise.all(
-    address.hosts.map(async (host) => {
+  const guide = secure?.guide ?? null;
+  const makeServer = (): { sockets: Socket; servers: Server[] } => {
+    if (!secure) {
       const server = createServer(answer);
-      if (development) server.on("upgrade", (...upgrade) => upgrades.emit("upgrade", ...upgrade));
-      await listen(server, host, address.port);
-      return server;
+      return { sockets: server, servers: [server] };
+    }
+    const tls = createSecureServer({ key: secure.key, cert: secure.certificate }, (request, response) => {
+      if (!guide || !answerPhone(request, response, guide)) answer(request, response);
+    });
+    const plain = createServer((request, response) => answerPlain(request, response, guide));
+    return { sockets: eitherWay(tls, plain), servers: [tls, plain] };
+  };
+  const made = await Promise.all(
+    address.hosts.map(async (host) => {
+      const { sockets, servers } = makeServer();
+      if (development) {
+        for (const server of servers)
+          server.on("upgrade", (...upgrade) => upgrades.emit("upgrade", ...upgrade));
+      }
+      await listen(sockets, host, address.port);
+      return { sockets, servers };
     }),
   );
-  stopOnSignal(servers, async () => {
-    await app.close();
-    await close();
-  });
+  const servers = made.flatMap((one) => one.servers);
+  stopOnSignal(
+    made.map(({ sockets }) => sockets),
+    servers,
+    async () => {
+      await app.close();
+      await close();
+    },
+  );
 }
 
-function listen(server: Server, host: string, port: number): Promise<void> {
+function listen(server: Socket, host: string, port: number): Promise<void> {
   return new Promise((resolve, reject) => {
     server.once("error", reject);
     server.listen({ host, port }, () => {
@@ -61,13 +87,13 @@ function listen(server: Server, host: string, port: number): Promise<void> {
   });
 }
 
-function stopOnSignal(servers: Server[], close: () => Promise<void>): void {
+function stopOnSignal(sockets: Socket[], servers: Server[], close: () => Promise<void>): void {
   let stopping = false;
   const stop = async () => {
     if (stopping) return;
     stopping = true;
     setTimeout(() => process.exit(0), DEADLINE).unref();
-    const closed = servers.map((server) => new Promise((resolve) => server.close(resolve)));
+    const closed = sockets.map((socket) => new Promise((resolve) => socket.close(resolve)));
     for (const server of servers) server.closeIdleConnections();
     const impatient = setTimeout(() => {
       for (const server of servers) server.closeAllConnections();

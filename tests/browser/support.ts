@@ -23,22 +23,25 @@ export function programUrl(): string {
   return url;
 }
 
+/** How Chromium is started, by root too, and without a word to anybody else. */
+export const CHROMIUM = {
+  executablePath: process.env.FAIRTHROW_TEST_CHROMIUM || "/usr/bin/chromium",
+  args: [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+  ],
+};
+
 let launched: Promise<Browser> | undefined;
 
 /** Chromium, started once a test file. */
 function browser(): Promise<Browser> {
-  launched ??= chromium.launch({
-    executablePath: process.env.FAIRTHROW_TEST_CHROMIUM || "/usr/bin/chromium",
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
+  launched ??= chromium.launch(CHROMIUM);
   return launched;
 }
 

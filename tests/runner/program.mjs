@@ -11,18 +11,21 @@ const PATIENCE = 300_000; // ms; it may have to build first
 /** The lines of a first start that hold a sign-in: "  Judge 1 (judge)   CODE". */
 const SIGN_IN = /^ {2}(?<label>\S.*) \((?<role>[a-z-]+)\) +(?<code>\S+)$/gm;
 
-/** Answers its URL, the demo's sign-ins and `stop`, which resolves when it has ended. */
-export async function startProgram() {
-  const folder = mkdtempSync(join(tmpdir(), "fairthrow-program-"));
-  atEnd(() => rmSync(folder, { recursive: true, force: true }));
-  const port = await freePort();
-  const env = { PORT: String(port), HOST: "localhost", DATABASE_URL: "", FAIRTHROW_DATA: folder };
+/**
+ * Answers its URL, the demo's sign-ins, `stop` and `kill`, which resolve when it has ended. With the `folder` of a
+ * program that ran before it goes on with that one's data, and prints no sign-ins.
+ */
+export async function startProgram({ env: added = {}, folder: before, port: wanted } = {}) {
+  const folder = before ?? mkdtempSync(join(tmpdir(), "fairthrow-program-"));
+  if (!before) atEnd(() => rmSync(folder, { recursive: true, force: true }));
+  const port = wanted ?? (await freePort());
+  const env = { PORT: String(port), HOST: "localhost", DATABASE_URL: "", FAIRTHROW_DATA: folder, ...added };
   const { child, ended, output } = start(process.execPath, [join(root, "lib/launch/start.mjs")], {
     env,
     quiet: true,
   });
-  const stop = async () => {
-    child.kill("SIGTERM");
+  const end = (signal) => async () => {
+    child.kill(signal);
     await ended;
   };
   for (const deadline = Date.now() + PATIENCE; !output().includes("is running"); ) {
@@ -33,6 +36,16 @@ export async function startProgram() {
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
   const signIns = [...output().matchAll(SIGN_IN)].map(({ groups }) => ({ ...groups }));
-  if (signIns.length === 0) throw new LaunchError(`The first start printed no sign-ins:\n${output()}`);
-  return { url: `http://localhost:${port}`, signIns, output, stop };
+  if (signIns.length === 0 && !before)
+    throw new LaunchError(`The first start printed no sign-ins:\n${output()}`);
+  const scheme = added.HTTPS ? "https" : "http";
+  return {
+    url: `${scheme}://localhost:${port}`,
+    port,
+    folder,
+    signIns,
+    output,
+    stop: end("SIGTERM"),
+    kill: end("SIGKILL"),
+  };
 }

@@ -6,13 +6,14 @@ import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { Notice } from "@/app/_ui/notice";
+import { serverNow } from "@/app/_ui/offline/clock";
 import { PositionField } from "@/app/_ui/position-field";
 import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
-import { newKey } from "@/app/_ui/write/key";
 import type { FixAnswer, Problem } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
+import { entryFor } from "./assign";
 import { loadDraft, saveDraft } from "./drafts";
 import {
   type Complaints,
@@ -31,7 +32,7 @@ export function EntryForm({
   shot,
   declination,
   correcting,
-  mayRecord,
+  owner,
   problem,
   onSave,
   onCancel,
@@ -42,10 +43,11 @@ export function EntryForm({
   declination: number;
   /** The entry that this one replaces. */
   correcting: FixAnswer | null;
-  mayRecord: boolean;
+  /** The badge that saves; null for who may only look. */
+  owner: string | null;
   problem: Problem | null;
-  /** `done` forgets the draft: called when the entry is saved, or kept to be sent. */
-  onSave: (entry: KeptEntry, done: () => void) => Promise<void>;
+  /** Answers the refusal that the form must deal with; null when the entry is out of its hands. */
+  onSave: (entry: KeptEntry) => Promise<Problem | null>;
   onCancel: () => void;
 }) {
   const system = useUnits();
@@ -79,24 +81,22 @@ export function EntryForm({
       return;
     }
     setSending(true);
-    const { mark } = reading.outcome;
-    await onSave(
-      {
-        key: newKey(),
-        url: `/api/v1/contests/${slug}/shots/${shot.id}/fixes`,
-        body: {
+    const observedAt = serverNow().toISOString();
+    const refused = await onSave(
+      entryFor(
+        slug,
+        shot,
+        {
           fix: reading.fix,
-          observedAt: new Date().toISOString(),
+          observedAt,
           ...(correcting ? { replacesId: correcting.id, reason: draft.reason.trim() } : {}),
         },
-        shotId: shot.id,
-        title: `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}`,
-        result: mark === null ? reading.fix.outcome : formatQuantity(mark, "distance", system, { digits: 2 }),
-        madeAt: new Date().toISOString(),
-        refused: null,
-      },
-      () => setDraft(emptyDraft),
+        owner,
+        system,
+      ),
     );
+    // Kept elsewhere it is no draft any more: the same shot must not be saved twice from it.
+    if (refused) saveDraft(slug, shot.id, draft);
     setSending(false);
   };
 
@@ -208,7 +208,7 @@ export function EntryForm({
         </Notice>
       )}
       <Preview reading={reading} landed={landed} system={system} point={shot.firingPointNumber} />
-      {mayRecord && (
+      {owner !== null && (
         <Button type="submit" look="main" wide className={styles.save} aria-disabled={sending || undefined}>
           {sending ? "Saving…" : saveWords(reading, correcting !== null)}
         </Button>

@@ -128,6 +128,12 @@ function fixOf(draft: Draft, declination: number, complaints: Complaints): unkno
   };
 }
 
+/** "132.44 m", or the outcome when nothing counts. */
+export function resultOf(fix: Fix, shot: JudgeShot, system: UnitSystem): string {
+  const { mark } = outcomeOf(fix, shot, system);
+  return mark === null ? fix.outcome : formatQuantity(mark, "distance", system, { digits: 2 });
+}
+
 function outcomeOf(fix: Fix, shot: JudgeShot, system: UnitSystem): Outcome {
   const located = locate(fix, shot.firingPoint);
   if (!located) return { mark: null, uncertainty: null, bearing: null, warnings: [] };

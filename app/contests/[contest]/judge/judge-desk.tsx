@@ -1,42 +1,52 @@
 "use client";
 /** A judge's screen: the shot that is up, its entry, what became of it, and what has not been sent yet. */
-import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { useCallback, useEffect, useRef, useState } from "react";
-import { Button } from "@/app/_ui/button";
 import { useLive } from "@/app/_ui/live/use-live";
 import { Notice } from "@/app/_ui/notice";
+import { hearClock } from "@/app/_ui/offline/clock";
 import { useUnits } from "@/app/_ui/units";
-import { bearingText } from "@/app/_ui/words";
 import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contracts";
+import { movedTo } from "./assign";
 import { saveDraft } from "./drafts";
-import { draftOf } from "./entry";
+import { draftOf, emptyDraft } from "./entry";
 import { EntryForm } from "./entry-form";
-import styles from "./judge.module.css";
+import { keepView, newerView } from "./kept-view";
 import type { KeptEntry } from "./outbox";
-import { answerWords, resultWords, SavedPanel } from "./saved-panel";
+import { resultWords, SavedPanel } from "./saved-panel";
 import { ShotChooser } from "./shot-chooser";
+import { EnteredPanel, ShotUp } from "./shot-up";
 import { Unsent } from "./unsent";
 import { useOutbox } from "./use-outbox";
+import { WhereSaved } from "./where-saved";
 
 type Screen =
   | { show: "form"; correcting: boolean }
-  | { show: "saved"; entry: KeptEntry; answer: FixAnswer | null };
+  | { show: "saved"; entry: KeptEntry; answer: FixAnswer | null; moving: boolean };
 
 /** The server's words for an entry that came after another's. */
 const FASTER = new Set(["already-recorded", "already-corrected"]);
 
+/** The judge goes on to the next shot after this long, whether or not the server has answered, ms. */
+const PATIENCE = 2000;
+
+const entering: Screen = { show: "form", correcting: false };
+
 export function JudgeDesk({
   slug,
   initial,
+  madeAt,
   label,
-  mayRecord,
+  owner,
   sequence,
 }: {
   slug: string;
   initial: JudgeView;
+  /** When the server made this page, ISO 8601: a phone without a network opens an old one. */
+  madeAt: string;
   label: string;
-  mayRecord: boolean;
+  /** The judge's badge; null for who may only look. */
+  owner: string | null;
   /** Of the newest scorebook entry that this shows. */
   sequence: number;
 }) {
@@ -44,84 +54,166 @@ export function JudgeDesk({
   const router = useRouter();
   const [view, setView] = useState(initial);
   const [chosen, setChosen] = useState(initial.upId ?? initial.shots[0]?.id ?? null);
-  const [screen, setScreen] = useState<Screen>({ show: "form", correcting: false });
+  const [screen, setScreen] = useState<Screen>(entering);
   const [problem, setProblem] = useState<Problem | null>(null);
   const top = useRef<HTMLHeadingElement>(null);
+  const touched = useRef(false);
 
-  const onSaved = useCallback((entry: KeptEntry, answer: FixAnswer) => {
-    setView((now) => ({
-      ...now,
-      shots: now.shots.map((shot) => (shot.id === entry.shotId ? { ...shot, fix: answer } : shot)),
-    }));
-    setScreen((now) => (now.show === "saved" && now.entry.key === entry.key ? { ...now, answer } : now));
-  }, []);
-  const { waiting, stored, post, again, drop } = useOutbox(slug, onSaved);
+  const latest = useRef(view);
+  latest.current = view;
+
+  const change = useCallback(
+    (part: (now: JudgeView) => JudgeView) => {
+      latest.current = part(latest.current);
+      setView(latest.current);
+      void keepView(slug, latest.current);
+    },
+    [slug],
+  );
+  const setFix = useCallback(
+    (shotId: string, fix: FixAnswer) =>
+      change((now) => ({
+        ...now,
+        shots: now.shots.map((one) => (one.id === shotId ? { ...one, fix } : one)),
+      })),
+    [change],
+  );
+  const onSaved = useCallback(
+    (entry: KeptEntry, answer: FixAnswer) => {
+      setFix(entry.shotId, answer);
+      setScreen((now) => (now.show === "saved" && now.entry.key === entry.key ? { ...now, answer } : now));
+    },
+    [setFix],
+  );
+  const { outbox, waiting } = useOutbox(slug, owner, onSaved);
 
   const heard = useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
     if (kind === "round") router.refresh();
     else if (missed || kind === "fix" || kind === "ruling" || kind === "machine") void refresh();
   });
-  const refresh = async () => {
+  const refresh = useCallback(async () => {
     try {
-      const url = `/api/v1/contests/${slug}/shots?round=${view.round}`;
-      const response = await fetch(url, { cache: "no-store" });
+      const asked = Date.now();
+      const response = await fetch(`/api/v1/contests/${slug}/shots?round=${initial.round}`, {
+        cache: "no-store",
+      });
+      hearClock(response.headers.get("date"), asked, Date.now());
       if (!response.ok) return;
       const { shots } = (await response.json()) as { shots: ShotInfo[] };
       const known = new Map(shots.map((one) => [one.id, one]));
-      if (shots.some(({ id }) => !view.shots.some((one) => one.id === id))) router.refresh();
-      setView((now) => ({ ...now, shots: now.shots.map((one) => ({ ...one, ...known.get(one.id) })) }));
+      if (shots.some(({ id }) => !latest.current.shots.some((one) => one.id === id))) router.refresh();
+      change((now) => ({ ...now, shots: now.shots.map((one) => ({ ...one, ...known.get(one.id) })) }));
     } catch {
       // No network: the list stays as it was last known.
     }
-  };
-  // A new round or a later shot came with the page anew.
-  useEffect(() => setView(initial), [initial]);
+  }, [slug, initial.round, change, router]);
+  // A new round or a later shot came with the page anew; an old page takes what this phone has seen since.
+  useEffect(() => {
+    setView(initial);
+    void newerView(slug, initial.round, madeAt).then((newer) => {
+      if (newer) setView(newer);
+    });
+  }, [slug, initial, madeAt]);
+  useEffect(() => {
+    // Whoever looks on without a badge hears of it by the live feed alone.
+    if (owner !== null && initial.round !== null) void refresh();
+  }, [owner, initial.round, refresh]);
 
-  const upId = view.shots.find(({ fix }) => fix === null)?.id ?? null;
-  const shot = view.shots.find(({ id }) => id === chosen) ?? null;
-  const kept = new Set(waiting.map(({ shotId }) => shotId));
+  const { entries } = waiting;
+  const kept = new Set(entries.map(({ shotId }) => shotId));
   const open = view.shots.filter(({ id, fix }) => fix === null && !kept.has(id));
-  const next = open.find(({ id }) => id !== chosen) ?? null;
+  const upId = open[0]?.id ?? null;
+  // Until the judge touches anything, what was learned since the page was made may change what is up.
+  const at = touched.current || screen.show === "saved" ? chosen : (upId ?? chosen);
+  const shot = view.shots.find(({ id }) => id === at) ?? null;
+  const next = open.find(({ id }) => id !== at) ?? null;
+
+  const go = (id: string) => {
+    touched.current = true;
+    setChosen(id);
+    setProblem(null);
+    setScreen(entering);
+  };
 
   /** Somebody was faster: theirs stands, and what was sent becomes a correction of it, with nothing typed again. */
   const correctInstead = (entry: KeptEntry, refusal: Problem) => {
     const current = refusal.current as FixAnswer | undefined;
-    if (current) {
-      setView((now) => ({
-        ...now,
-        shots: now.shots.map((one) => (one.id === entry.shotId ? { ...one, fix: current } : one)),
-      }));
-    }
-    saveDraft(slug, entry.shotId, draftOf(entry.body.fix, entry.body.reason ?? "", system));
-    drop(entry.key);
-    setChosen(entry.shotId);
+    if (current) setFix(entry.shotId, current);
+    putRight(entry);
     setProblem(refusal);
     setScreen({ show: "form", correcting: true });
   };
-
-  const go = (id: string) => {
-    setChosen(id);
-    setProblem(null);
-    setScreen({ show: "form", correcting: false });
+  /** Back into the form, with nothing typed again. */
+  const putRight = (entry: KeptEntry) => {
+    saveDraft(slug, entry.shotId, draftOf(entry.body.fix, entry.body.reason ?? "", system));
+    void outbox.drop(entry.key);
+    go(entry.shotId);
+    setProblem(entry.refused);
+    setScreen({ show: "form", correcting: entry.body.replacesId !== undefined });
   };
-  const moved = screen.show === "saved" ? screen.entry.key : `${chosen}`;
+  /** Written down, then sent; the screen goes on whether or not the server answers soon. Answers a refusal. */
+  const post = async (entry: KeptEntry): Promise<Problem | null> => {
+    touched.current = true;
+    setChosen(entry.shotId);
+    setProblem(null);
+    const stored = await outbox.keep(entry);
+    if (stored) saveDraft(slug, entry.shotId, emptyDraft);
+    const sending = outbox.dispatch(entry.key);
+    const sent = await Promise.race([sending, new Promise<null>((no) => setTimeout(no, PATIENCE, null))]);
+    if (sent && !sent.ok && sent.reached && sent.settled) {
+      if (FASTER.has(sent.problem.code)) {
+        correctInstead(entry, sent.problem);
+        return null;
+      }
+      // Refused for what it says: the form still has it, so nothing needs keeping.
+      void outbox.drop(entry.key);
+      setProblem(sent.problem);
+      return sent.problem;
+    }
+    if (!stored) saveDraft(slug, entry.shotId, emptyDraft);
+    setScreen({ show: "saved", entry, answer: sent?.ok ? sent.data : null, moving: false });
+    return null;
+  };
+  /** The entry was of another shot. What the server has stays until that shot's own entry corrects it. */
+  const move = async (entry: KeptEntry, to: string) => {
+    const target = view.shots.find(({ id }) => id === to);
+    if (!target || to === entry.shotId) return;
+    const waits = entries.find(({ key }) => key === entry.key);
+    if (waits) await outbox.drop(waits.key);
+    else {
+      const draft = { ...emptyDraft, reason: `Entered for the wrong shot: it was ${target.entrantName}’s` };
+      saveDraft(slug, entry.shotId, draft);
+    }
+    const moved = movedTo(entry, target, owner, system);
+    if (await post(moved)) {
+      saveDraft(slug, to, draftOf(moved.body.fix, "", system));
+      setScreen(entering);
+    }
+  };
+
+  const moved = screen.show === "saved" ? screen.entry.key : `${at}`;
   const first = useRef(moved);
   useEffect(() => {
     // After a save or a change of shot the eye and the reading voice start at the top again.
-    if (first.current !== moved) top.current?.focus();
+    if (first.current !== moved && touched.current) top.current?.focus();
     first.current = moved;
   }, [moved]);
 
+  const where = <WhereSaved slug={slug} rounds={view.rounds} waiting={waiting} heard={heard} />;
   if (view.round === null || !shot) {
     return (
-      <p>No firing order is made yet. When the organiser makes one, the shot that is up appears here.</p>
+      <>
+        <p>No firing order is made yet. When the organiser makes one, the shot that is up appears here.</p>
+        {where}
+      </>
     );
   }
-  const position = `shot ${view.shots.indexOf(shot) + 1} of ${view.shots.length}`;
+  const keptHere = entries.find(({ shotId }) => shotId === shot.id) ?? null;
   return (
     <>
-      <Unsent waiting={waiting} stored={stored} again={again} drop={drop} onCorrect={correctInstead} />
-      {!mayRecord && (
+      {where}
+      <Unsent waiting={waiting} outbox={outbox} onCorrect={correctInstead} onPutRight={putRight} />
+      {owner === null && (
         <Notice>
           <p>
             {label ? `You are signed in as ${label}. ` : ""}Only a judge&rsquo;s badge can save an entry; this
@@ -134,53 +226,26 @@ export function JudgeDesk({
           heading={top}
           entry={screen.entry}
           answer={screen.answer}
-          waiting={waiting.find(({ key }) => key === screen.entry.key) ?? null}
+          waiting={entries.find(({ key }) => key === screen.entry.key) ?? null}
           next={next}
           round={view.round}
+          moving={screen.moving}
           onNext={() => next && go(next.id)}
           onCorrect={() => go(screen.entry.shotId)}
+          onMove={() => setScreen({ ...screen, moving: !screen.moving })}
         />
       ) : (
         <>
-          <section className={styles.up} aria-labelledby="shot-up">
-            <p className={styles.where}>
-              Round {view.round}, {position}
-              {shot.id === upId && <strong className={styles.upNow}>Up now</strong>}
-            </p>
-            <h2 id="shot-up" ref={top} tabIndex={-1}>
-              <span className={styles.number}>{shot.entrantNumber}</span> {shot.entrantName}
-            </h2>
-            <p>
-              {shot.machineName}, firing point {shot.firingPointNumber}, bearing {bearingText(shot.bearing)}
-            </p>
-          </section>
-          {shot.fix && !screen.correcting ? (
-            <section>
-              <p>
-                Entered: <strong>{answerWords(shot.fix, system)}</strong> by {shot.fix.by}.
-              </p>
-              <p className="button-row">
-                {mayRecord && (
-                  <Button look="main" onClick={() => setScreen({ show: "form", correcting: true })}>
-                    Correct this entry
-                  </Button>
-                )}
-                <Link
-                  className="button button-plain"
-                  href={`/contests/${slug}/shots/${shot.id}`}
-                  prefetch={false}
-                >
-                  History of this shot
-                </Link>
-              </p>
-              {next && (
-                <p>
-                  <Button onClick={() => go(next.id)}>
-                    To the shot without an entry: {next.entrantNumber} {next.entrantName}
-                  </Button>
-                </p>
-              )}
-            </section>
+          <ShotUp heading={top} view={view} shot={shot} upId={upId} />
+          {(shot.fix || keptHere) && !screen.correcting ? (
+            <EnteredPanel
+              slug={slug}
+              shot={shot}
+              kept={keptHere}
+              next={next}
+              onCorrect={owner === null ? null : () => setScreen({ show: "form", correcting: true })}
+              onNext={go}
+            />
           ) : (
             <EntryForm
               key={`${shot.id}:${screen.correcting}`}
@@ -188,25 +253,10 @@ export function JudgeDesk({
               shot={shot}
               declination={view.contest.declination}
               correcting={screen.correcting ? shot.fix : null}
-              mayRecord={mayRecord}
+              owner={owner}
               problem={problem}
-              onCancel={() => setScreen({ show: "form", correcting: false })}
-              onSave={async (entry, done) => {
-                setProblem(null);
-                const sent = await post(entry);
-                if (sent && !sent.ok && sent.reached && sent.settled) {
-                  if (FASTER.has(sent.problem.code)) {
-                    correctInstead(entry, sent.problem);
-                    return;
-                  }
-                  // Refused for what it says: the form still has it, so nothing needs keeping.
-                  drop(entry.key);
-                  setProblem(sent.problem);
-                  return;
-                }
-                done();
-                setScreen({ show: "saved", entry, answer: sent?.ok ? sent.data : null });
-              }}
+              onCancel={() => setScreen(entering)}
+              onSave={post}
             />
           )}
         </>
@@ -215,16 +265,12 @@ export function JudgeDesk({
         slug={slug}
         view={view}
         upId={upId}
-        chosen={chosen}
+        chosen={at}
         kept={kept}
+        moving={screen.show === "saved" && screen.moving}
         words={resultWords}
-        onChoose={go}
+        onChoose={(id) => (screen.show === "saved" && screen.moving ? void move(screen.entry, id) : go(id))}
       />
-      <p className={styles.heard}>
-        {heard.open
-          ? "Connected: other judges’ entries show by themselves."
-          : "Not connected. Entries are kept on this phone and sent when the network is back."}
-      </p>
     </>
   );
 }

@@ -27,7 +27,8 @@ export default async function JudgePage({
         slug={slug}
         initial={view}
         label={who?.label ?? ""}
-        mayRecord={who?.role === "judge"}
+        owner={who?.role === "judge" ? who.badgeId : null}
+        madeAt={new Date().toISOString()}
         sequence={sequence}
       />
     </>

@@ -36,8 +36,10 @@ export function SavedPanel({
   waiting,
   next,
   round,
+  moving,
   onNext,
   onCorrect,
+  onMove,
 }: {
   heading: RefObject<HTMLHeadingElement | null>;
   entry: KeptEntry;
@@ -45,14 +47,21 @@ export function SavedPanel({
   waiting: KeptEntry | null;
   next: JudgeShot | null;
   round: number;
+  /** Whether another shot is being chosen for it. */
+  moving: boolean;
   onNext: () => void;
   onCorrect: () => void;
+  onMove: () => void;
 }) {
   const system = useUnits();
   return (
     <section className={answer ? styles.saved : styles.kept} aria-label="What became of the entry">
       <h2 ref={heading} tabIndex={-1}>
-        {answer ? "Saved" : waiting?.refused ? "Not taken yet" : "Kept on this phone, not sent yet"}
+        {answer
+          ? "Saved"
+          : waiting?.refused
+            ? "Kept on this phone, not taken by the server yet"
+            : "Kept on this phone, not sent yet"}
       </h2>
       <p className={styles.big}>
         {answer ? resultWords(answer, system) : entry.result}
@@ -79,9 +88,19 @@ export function SavedPanel({
       ) : (
         <p>Every shot of round {round} has its entry.</p>
       )}
-      {answer && (
-        <p>
-          <Button onClick={onCorrect}>Look at this entry again</Button>
+      <p className="button-row">
+        {answer && <Button onClick={onCorrect}>Look at this entry again</Button>}
+        {/* What may be on its way cannot be taken back before the server has answered. */}
+        {(answer || !waiting?.tried) && entry.body.replacesId === undefined && (
+          <Button onClick={onMove} aria-expanded={moving}>
+            It was another shot
+          </Button>
+        )}
+      </p>
+      {moving && (
+        <p role="status">
+          Choose the shot below; nothing is typed again.
+          {answer && " The entry that the server has stays in the record until this shot’s own corrects it."}
         </p>
       )}
     </section>

@@ -13,6 +13,7 @@ export function ShotChooser({
   upId,
   chosen,
   kept,
+  moving,
   words,
   onChoose,
 }: {
@@ -21,13 +22,15 @@ export function ShotChooser({
   upId: string | null;
   chosen: string | null;
   kept: ReadonlySet<string>;
+  /** An entry is to be moved to the shot that is chosen. */
+  moving: boolean;
   words: (fix: JudgeShot["fix"], system: UnitSystem) => string;
   onChoose: (id: string) => void;
 }) {
   const system = useUnits();
   return (
     <section aria-labelledby="all-shots">
-      <h2 id="all-shots">All shots of round {view.round}</h2>
+      <h2 id="all-shots">{moving ? "Which shot was it?" : `All shots of round ${view.round}`}</h2>
       <ol className={styles.shots}>
         {view.shots.map((shot) => (
           <li key={shot.id}>

@@ -5,27 +5,26 @@ import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import type { Problem } from "@/lib/api/contracts";
 import styles from "./judge.module.css";
-import type { KeptEntry } from "./outbox";
+import type { KeptEntry, Outbox, Waiting } from "./outbox";
 
 export function Unsent({
   waiting,
-  stored,
-  again,
-  drop,
+  outbox,
   onCorrect,
+  onPutRight,
 }: {
-  waiting: readonly KeptEntry[];
-  stored: boolean;
-  again: (entry: KeptEntry) => Promise<unknown>;
-  drop: (key: string) => void;
+  waiting: Waiting;
+  outbox: Outbox;
   /** For an entry that came after another's. */
   onCorrect: (entry: KeptEntry, refusal: Problem) => void;
+  /** For one that was refused for what it says. */
+  onPutRight: (entry: KeptEntry) => void;
 }) {
   const [sending, setSending] = useState<string | null>(null);
   const [asked, setAsked] = useState<string | null>(null);
   return (
     <div aria-live="polite">
-      {!stored && (
+      {!waiting.stored && (
         <Notice kind="problem" title="This phone stores nothing">
           <p>
             Its browser refuses to keep entries (private browsing, or no room left). What is not sent is lost
@@ -33,19 +32,22 @@ export function Unsent({
           </p>
         </Notice>
       )}
-      {waiting.map((entry) => (
+      {waiting.entries.map((entry) => (
         <Notice key={entry.key} kind={entry.refused ? "problem" : "note"} title="Not sent yet">
           <p>
             <strong>{entry.result}</strong>, {entry.title}. Kept on this phone.
           </p>
           {entry.refused && <p>{entry.refused.detail}</p>}
+          {!outbox.owns(entry) && (
+            <p>It was made with another badge, and goes out when that one is signed in on this phone.</p>
+          )}
           <p className={styles.buttons}>
             <Button
               look="main"
               aria-disabled={sending === entry.key || undefined}
               onClick={async () => {
                 setSending(entry.key);
-                await again(entry);
+                await outbox.dispatch(entry.key);
                 setSending(null);
               }}
             >
@@ -56,6 +58,9 @@ export function Unsent({
                 Sign in in a new tab
               </a>
             )}
+            {entry.refused && !entry.tried && !("current" in entry.refused) && (
+              <Button onClick={() => onPutRight(entry)}>Put it right</Button>
+            )}
             {entry.refused && "current" in entry.refused && (
               <Button onClick={() => entry.refused && onCorrect(entry, entry.refused)}>
                 Make it a correction
@@ -65,7 +70,7 @@ export function Unsent({
               (asked === entry.key ? (
                 <Button
                   onClick={() => {
-                    drop(entry.key);
+                    void outbox.drop(entry.key);
                     setAsked(null);
                   }}
                 >

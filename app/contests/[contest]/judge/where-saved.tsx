@@ -1,0 +1,59 @@
+"use client";
+/** What is saved where, always on the screen: at the server, or on this phone alone. */
+import { useEffect, useState } from "react";
+import type { Heard } from "@/app/_ui/live/use-live";
+import { type Offline, useOffline } from "@/app/_ui/offline/use-offline";
+import styles from "./judge.module.css";
+import type { Waiting } from "./outbox";
+
+export function WhereSaved({
+  slug,
+  rounds,
+  waiting,
+  heard,
+}: {
+  slug: string;
+  rounds: readonly number[];
+  waiting: Waiting;
+  heard: Heard;
+}) {
+  const base = `/contests/${slug}`;
+  const offline = useOffline([
+    `${base}/judge`,
+    ...rounds.map((round) => `${base}/judge?round=${round}`),
+    base,
+    ...["map", "standings", "walk"].map((page) => `${base}/${page}`),
+  ]);
+  const [here, setHere] = useState(false);
+  useEffect(() => setHere(true), []);
+  const count = waiting.entries.length;
+  return (
+    <section
+      className={styles.whereSaved}
+      aria-label="What is saved where"
+      data-waiting={here ? count : "unknown"}
+    >
+      <p>
+        <strong>
+          {waiting.loading
+            ? "Reading what this phone keeps…"
+            : count === 0
+              ? "All that was entered here is at the server."
+              : `${count === 1 ? "1 entry is" : `${count} entries are`} on this phone and not at the server yet.`}
+        </strong>{" "}
+        {heard.open
+          ? "Connected: other judges’ entries show by themselves."
+          : "Not connected. Entries are kept on this phone and sent when the network is back."}
+      </p>
+      {words[offline] && <p className={styles.heard}>{words[offline]}</p>}
+    </section>
+  );
+}
+
+const words: Record<Offline, string | null> = {
+  asking: null,
+  ready: "Without a network this page, the map, the standings and the zone walk open from this phone.",
+  insecure:
+    "This page did not come over https. Keep it open: without a network it does not open again, and this phone gives no position. The organiser can start the program with https.",
+  unable: "This browser could not keep the pages: without a network keep this page open.",
+};
