@@ -37,6 +37,9 @@ export const DECISION_WORDS = {
   competing: "competing",
   foul: "foul",
   stands: "stands",
+  "re-throw": "re-throw",
+  upheld: "protest upheld",
+  dismissed: "protest dismissed",
 } as const;
 
 /** Date and time in UTC, the same on server and phone: "3 Oct 2026, 10:42:07 UTC". */

@@ -38,9 +38,12 @@ export async function featureIn(db: Reader, contestId: string, id: string) {
   return found;
 }
 
-/** A shot and the firing point that its mark counts from. */
+/** A shot with the firing point that its mark counts from and the rulings on it. */
 export async function plainShotIn(db: Reader, contestId: string, id: string) {
-  const found = await db.shot.findFirst({ where: { id, contestId }, include: { firingPoint: true } });
+  const found = await db.shot.findFirst({
+    where: { id, contestId },
+    include: { firingPoint: true, rulings: true },
+  });
   if (!found) throw notFound("shot");
   return found;
 }

@@ -25,8 +25,10 @@ export {
   moveFiringPoint,
 } from "./layout";
 export { declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
+export { readMarkRule, setMarkRule } from "./mark-rule";
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { placingPlan } from "./plan";
+export { listProtests, protest } from "./protests";
 export { rangePlanOf } from "./range-plan";
 export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
 export { recordFix } from "./record-fix";

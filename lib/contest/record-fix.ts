@@ -5,15 +5,15 @@
 import { type FixAnswer, type FixRequest, fixRequest, type SiteGeometry } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
 import { inverse } from "../earth";
-import { roundMark } from "../scoring";
-import { type Located, locate } from "../survey";
+import { type Located, measure } from "../survey";
 import type { HazardSheet } from "../throw";
 import { conflict, invalid, notFound, parse } from "./errors";
 import { contestBySlug, type PlainShot, plainShotIn } from "./find";
 import { inside } from "./inside";
+import { currentFixes, firingPointOf, type Marking, markBy, markingOf, pegOf, resultOf } from "./judging";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
-import { currentFix, fixInfo, lastMark, type ShotRow } from "./shots";
+import { fixInfo, lastMark, type ShotRow } from "./shots";
 import { answeredBefore, type Call, committed, type Reply } from "./write";
 
 /** A clock that runs ahead of the server's by more than this is taken for a slip, ms. */
@@ -41,14 +41,23 @@ export async function recordFix(
 
   // Survey: the fix becomes a point, its covariance and a distance; scoring makes that a mark.
   const shot = await plainShotIn(call.db, contest.id, shotId);
-  const located = locate(entry.fix, shot.firingPoint);
-  const mark = located && roundMark(located.mark);
-  const flags = located ? await oddities(call.db, shot, located) : [];
+  const pegs = await call.db.controlPoint.findMany({ where: { contestId: contest.id } });
+  const { located, warnings } = measure(entry.fix, {
+    firingPoint: firingPointOf(shot.firingPoint),
+    pegs: Object.fromEntries(pegs.map((peg) => [peg.id, pegOf(peg)])),
+    declination: contest.declination,
+    centreline: shot.bearing,
+  });
+  const marking = markingOf(contest);
+  const odd = [...warnings, ...(located ? await oddities(call.db, shot, located, marking) : [])];
 
   // Rows and scorebook entry, in one transaction.
   return committed(call, contest.id, request, async (tx, book) => {
-    mustFollow(await tx.fix.findMany({ where: { shotId }, include: { badge: true } }), shot, entry);
+    const before = await tx.fix.findMany({ where: { shotId }, include: { badge: true } });
+    mustFollow(before, shot, entry, marking);
     await mustStandStill(tx, shot);
+    const flags = [...odd, ...another(before, shot, entry, marking)];
+    const mark = located && markBy(located, shot.firingPoint, marking);
     const fix = await tx.fix.create({
       data: {
         id: newId(),
@@ -59,55 +68,75 @@ export async function recordFix(
         latitude: located?.point.latitude ?? null,
         longitude: located?.point.longitude ?? null,
         covariance: located && JSON.stringify(located.covariance),
-        mark,
+        located: located && JSON.stringify(located),
+        mark: mark?.mark ?? null,
         flags: JSON.stringify(flags),
         observedAt: observed(entry, book.at),
         badgeId: actor.badgeId,
         replacesId: entry.replacesId ?? null,
         reason: entry.reason ?? null,
+        witness: entry.witness ?? null,
+        sequence: book.next,
         createdAt: book.at,
       },
     });
     await book.append(entry.replacesId ? "fix-corrected" : "fix-recorded", fix.id, {
       shot: shotId,
       fix: entry.fix,
-      mark,
-      flags: flags.map((flag) => flag.code),
+      mark: fix.mark,
+      uncertainty: mark?.uncertainty ?? null,
+      flags: [...flags, ...(mark?.warnings ?? [])].map((flag) => flag.code),
       observedAt: fix.observedAt.toISOString(),
       ...(entry.replacesId && { replaces: entry.replacesId, reason: entry.reason }),
     });
-    return fixInfo({ ...fix, badge: actor }, shot.firingPoint);
+    return fixInfo({ ...fix, badge: actor }, shot.firingPoint, marking);
   });
 }
 
 /**
- * A first entry needs an empty shot, a correction the fix that counts now. Otherwise somebody was faster: theirs
- * stands, and the refusal carries it beside what was sent, so that nothing has to be typed again.
+ * A first entry is always another fix of the shot. A correction needs the entry it names to be the newest of its chain;
+ * otherwise somebody was faster: theirs stands, and the refusal carries it beside what was sent, so that nothing has to
+ * be typed again.
  */
-function mustFollow(fixes: ShotRow["fixes"], shot: PlainShot, entry: FixRequest): void {
-  const current = currentFix({ fixes });
-  if (entry.replacesId === undefined && current === null) return;
-  if (entry.replacesId !== undefined && current?.id === entry.replacesId) return;
-  if (entry.replacesId !== undefined && !fixes.some((fix) => fix.id === entry.replacesId))
+function mustFollow(fixes: ShotRow["fixes"], shot: PlainShot, entry: FixRequest, marking: Marking): void {
+  if (entry.replacesId === undefined) return;
+  if (!fixes.some((fix) => fix.id === entry.replacesId))
     throw entry.replacesId === shot.id
       ? invalid("replacesId", "Name the entry that is corrected, not its shot.")
       : notFound("entry of this shot to correct");
-  if (!current) throw notFound("entry of this shot to correct");
-
-  const standing = fixInfo(current, shot.firingPoint);
-  const what = standing.mark === null ? standing.outcome : `${standing.mark.toFixed(2)} m`;
-  const more = { current: standing, sent: entry };
-  if (entry.replacesId === undefined)
-    throw conflict(
-      "already-recorded",
-      `${standing.by} has recorded ${what} for this shot. If yours is right, send it as a correction of that entry, with the reason.`,
-      more,
-    );
+  let newest = fixes.find((fix) => fix.replacesId === entry.replacesId);
+  if (!newest) return;
+  for (let next: typeof newest | undefined = newest; next; ) {
+    newest = next;
+    next = fixes.find((fix) => fix.replacesId === newest?.id);
+  }
+  const standing = fixInfo(newest, shot.firingPoint, marking);
   throw conflict(
     "already-corrected",
-    `${standing.by} has corrected this entry meanwhile, to ${what}. Theirs stands and yours was not recorded. If yours is right, send it as a correction of theirs, with the reason.`,
-    more,
+    `${standing.by} has corrected this entry meanwhile, to ${whatOf(standing)}. Theirs stands and yours was not recorded. If yours is right, send it as a correction of theirs, with the reason.`,
+    { current: standing, sent: entry },
   );
+}
+
+const whatOf = ({ mark, outcome }: FixAnswer) => (mark === null ? outcome : `${mark.toFixed(2)} m`);
+
+/** Two judges may enter one shot: both are kept and combined. Who enters the second is told of the first. */
+function another(
+  fixes: ShotRow["fixes"],
+  shot: PlainShot,
+  entry: FixRequest,
+  marking: Marking,
+): FixAnswer["flags"] {
+  if (entry.replacesId !== undefined) return [];
+  const [there] = currentFixes({ fixes, rulings: shot.rulings });
+  if (!there) return [];
+  const standing = fixInfo(there, shot.firingPoint, marking);
+  return [
+    {
+      code: "another-entry",
+      text: `${standing.by} had recorded ${whatOf(standing)} for this shot. Both entries are kept, and combined if they agree. If this one was meant for another shot, correct it.`,
+    },
+  ];
 }
 
 /** Until its first entry a shot goes where its machine is placed; the mark must count from where it is by now. */
@@ -130,7 +159,12 @@ function observed(entry: FixRequest, now: Date): Date {
 }
 
 /** What looks odd is kept and flagged, never refused: an official decides. */
-async function oddities(db: Database, shot: PlainShot, located: Located): Promise<FixAnswer["flags"]> {
+async function oddities(
+  db: Database,
+  shot: PlainShot,
+  located: Located,
+  marking: Marking,
+): Promise<FixAnswer["flags"]> {
   const { contestId, entrantId, revisionId, firingPoint } = shot;
   const [newest, others, boundaries] = await Promise.all([
     db.hazardSheet.findFirst({
@@ -140,12 +174,7 @@ async function oddities(db: Database, shot: PlainShot, located: Located): Promis
     }),
     db.shot.findMany({
       where: { contestId, entrantId },
-      include: {
-        fixes: {
-          orderBy: { createdAt: "desc" },
-          select: { id: true, replacesId: true, mark: true },
-        },
-      },
+      include: { firingPoint: true, fixes: true, rulings: true },
     }),
     db.siteFeature.findMany({ where: { contestId, kind: "boundary", retired: false } }),
   ]);
@@ -162,11 +191,13 @@ async function oddities(db: Database, shot: PlainShot, located: Located): Promis
       text: `${metres(located.mark)} is beyond the worst ${forward ? "forward" : "backward"} throw computed for this machine, ${metres(limit)}. Check the entry. If it is right, the machine is not what was declared or the model is wrong: tell the safety officer before anyone fires again.`,
     });
 
-  const last = lastMark(others, shot);
-  if (last !== null && last > 0 && located.mark > 2 * last)
+  const marked = others.map((other) => ({ ...other, mark: resultOf(other, marking).mark }));
+  const last = lastMark(marked, shot);
+  const { distance } = markBy(located, firingPoint, marking);
+  if (last !== null && last > 0 && distance > 2 * last)
     flags.push({
       code: "twice-last-mark",
-      text: `${metres(located.mark)} is more than twice this entrant's last mark, ${metres(last)}. Check the number and its unit.`,
+      text: `${metres(distance)} is more than twice this entrant's last mark, ${metres(last)}. Check the number and its unit.`,
     });
 
   const rings = boundaries.map((feature) => JSON.parse(feature.geometry) as SiteGeometry);

@@ -43,6 +43,10 @@ export const MAY = {
   "rule on an entrant": { organiser: true, "safety-officer": true, judge: true },
   // Not by the judge who measured it.
   "rule on a shot": { organiser: true, "safety-officer": true },
+  "rule on a protest": { organiser: true, "safety-officer": true },
+  "set the mark rule": { organiser: true },
+  // An official writes it down for a team that comes to the line.
+  "enter a protest": { organiser: true, "safety-officer": true, judge: true, team: "own" },
   "keep the register of consents and the safety plan": { organiser: true, "safety-officer": true },
   "freeze a safety file": { organiser: true, "safety-officer": true },
   "see consents, safety plan and safety files": { organiser: true, "safety-officer": true, judge: true },

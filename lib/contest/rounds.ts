@@ -3,6 +3,7 @@ import { roundRequest, type ShotInfo } from "../api/contracts";
 import type { DatabaseTransaction } from "../db";
 import { conflict, invalid, parse } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
+import { markingOf } from "./judging";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { roundsOf, shotIn, shotInfo } from "./shots";
@@ -59,7 +60,7 @@ export async function makeRound(
       shots: missing.map(({ machineId }, index) => ({ shot: ids[index], machine: machineId })),
     });
     const shots: ShotInfo[] = [];
-    for (const id of ids) shots.push(shotInfo(await shotIn(tx, contest.id, id)));
+    for (const id of ids) shots.push(shotInfo(await shotIn(tx, contest.id, id), markingOf(contest)));
     return { round, shots };
   });
 }

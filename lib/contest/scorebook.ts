@@ -45,6 +45,8 @@ export const ACTS = {
   "fix-recorded": "fix",
   "fix-corrected": "fix",
   "ruling-made": "ruling",
+  "protest-entered": "ruling",
+  "mark-rule-set": "ruling",
   // An agreement with the owner of a line changes what the map says of it.
   "consent-added": "conditions",
   "consent-changed": "conditions",

@@ -1,14 +1,17 @@
 /** Shots as pages show them: a round in its firing order, one shot with its whole history, the judge's view. */
-import type { FixAnswer, JudgeView, RulingInfo, ShotHistory, ShotInfo, SiteGeometry } from "../api/contracts";
+import type { FixAnswer, JudgeView, ShotHistory, ShotInfo, ShotResult, SiteGeometry } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
-import { inverse } from "../earth";
 import type { Fix } from "../survey";
 import type { HazardSheet } from "../throw";
 import { contestSummary } from "./contests";
 import { notFound } from "./errors";
 import { contestBySlug } from "./find";
+import { currentFixes, locatedOf, type Marking, markBy, markingOf, resultOf } from "./judging";
 import { firingPointInfo } from "./layout";
+import { protestsOf } from "./protests";
+import { controlPointInfo } from "./range-points";
 import { type Asker, mustBeAllowed } from "./roles";
+import { rulingInfo } from "./ruling-info";
 
 type Reader = Database | DatabaseTransaction;
 
@@ -34,14 +37,6 @@ export async function shotIn(db: Reader, contestId: string, id: string): Promise
   return shot;
 }
 
-/** The fix that counts: the one that no other replaces. */
-export function currentFix<F extends { id: string; replacesId: string | null }>(shot: {
-  fixes: F[];
-}): F | null {
-  const replaced = new Set(shot.fixes.map((fix) => fix.replacesId));
-  return shot.fixes.find((fix) => !replaced.has(fix.id)) ?? null;
-}
-
 /** Shots of one round in firing order; of the newest round if none is named. Open to all. */
 export async function roundShots(
   db: Database,
@@ -52,18 +47,21 @@ export async function roundShots(
   const chosen = round ?? (await roundsOf(db, contest.id)).at(-1) ?? null;
   if (chosen === null) return { round: null, shots: [] };
   const shots = await findShots(db, { contestId: contest.id, round: chosen });
-  return { round: chosen, shots: shots.map(shotInfo) };
+  const marking = markingOf(contest);
+  return { round: chosen, shots: shots.map((shot) => shotInfo(shot, marking)) };
 }
 
 /** All of one shot, newest fix first: who entered what, when and why. Open to all. */
 export async function shotHistory(db: Database, slug: string, shotId: string): Promise<ShotHistory> {
   const contest = await contestBySlug(db, slug);
   const shot = await shotIn(db, contest.id, shotId);
+  const marking = markingOf(contest);
   return {
-    shot: shotInfo(shot),
+    shot: shotInfo(shot, marking),
     firingPoint: firingPointInfo(shot.firingPoint),
-    fixes: shot.fixes.map((fix) => fixInfo(fix, shot.firingPoint)),
+    fixes: shot.fixes.map((fix) => fixInfo(fix, shot.firingPoint, marking)),
     rulings: shot.rulings.map(rulingInfo),
+    protests: await protestsOf(db, { contestId: contest.id, shotId }),
   };
 }
 
@@ -76,12 +74,18 @@ export async function judgeView(
 ): Promise<JudgeView> {
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, "see the judge's view", contest.id);
-  const [all, features] = await Promise.all([
+  const [all, features, pegs] = await Promise.all([
     findShots(db, { contestId: contest.id }),
     db.siteFeature.findMany({ where: { contestId: contest.id, kind: "boundary", retired: false } }),
+    db.controlPoint.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { name: "asc" } }),
   ]);
+  const marking = markingOf(contest);
+  const { rule, centre } = marking;
+  const results = new Map(all.map((shot) => [shot.id, resultOf(shot, marking)]));
+  const marked = all.map((shot) => ({ ...shot, mark: results.get(shot.id)?.mark ?? null }));
+  const waiting = (shot: ShotRow) => results.get(shot.id)?.how === "none";
   const rounds = [...new Set(all.map((shot) => shot.round))];
-  const open = all.find((shot) => currentFix(shot) === null)?.round;
+  const open = all.find(waiting)?.round;
   const chosen = round ?? open ?? rounds.at(-1) ?? null;
   const shots = all.filter((shot) => shot.round === chosen);
   const sheets = await newestSheets(db, [...new Set(shots.map((shot) => shot.revisionId))]);
@@ -89,18 +93,20 @@ export async function judgeView(
     contest: contestSummary(contest),
     round: chosen,
     rounds,
-    upId: shots.find((shot) => currentFix(shot) === null)?.id ?? null,
+    upId: shots.find(waiting)?.id ?? null,
     shots: shots.map((shot) => {
       const worst = sheets.get(shot.revisionId)?.worst;
       return {
-        ...shotInfo(shot),
+        ...shotInfo(shot, marking, results.get(shot.id)),
         firingPoint: firingPointInfo(shot.firingPoint),
-        lastMark: lastMark(all, shot),
+        lastMark: lastMark(marked, shot),
         worstForward: worst?.forward.distance ?? null,
         worstBackward: worst?.backward.distance ?? null,
       };
     }),
     boundary: features.map((feature) => JSON.parse(feature.geometry) as SiteGeometry),
+    controlPoints: pegs.map(controlPointInfo),
+    markRule: { rule, centre },
   };
 }
 
@@ -127,20 +133,23 @@ export async function newestSheets(db: Reader, revisionIds: string[]): Promise<M
 
 /** The entrant's mark in its last measured shot before this one, m. */
 export function lastMark(
-  shots: readonly (Pick<ShotRow, "entrantId" | "round"> & {
-    fixes: Pick<FixRow, "id" | "replacesId" | "mark">[];
-  })[],
+  shots: readonly (Pick<ShotRow, "entrantId" | "round"> & { mark: number | null })[],
   shot: Pick<ShotRow, "entrantId" | "round">,
 ): number | null {
   return shots
     .filter((other) => other.entrantId === shot.entrantId && other.round < shot.round)
     .sort((a, b) => a.round - b.round)
-    .reduce<number | null>((last, other) => currentFix(other)?.mark ?? last, null);
+    .reduce<number | null>((last, other) => other.mark ?? last, null);
 }
 
-export function shotInfo(shot: ShotRow): ShotInfo {
+export function shotInfo(
+  shot: ShotRow,
+  marking: Marking,
+  result: ShotResult = resultOf(shot, marking),
+): ShotInfo {
   const { id, round, position, entrantId, machineId, firingPointId, bearing } = shot;
-  const fix = currentFix(shot);
+  const [newest] = currentFixes(shot);
+  const fix = shot.fixes.find((each) => result.fixIds.includes(each.id)) ?? newest;
   return {
     id,
     round,
@@ -155,16 +164,19 @@ export function shotInfo(shot: ShotRow): ShotInfo {
     firingPointId,
     firingPointNumber: shot.firingPoint.number,
     bearing,
-    fix: fix && fixInfo(fix, shot.firingPoint),
+    fix: fix ? fixInfo(fix, shot.firingPoint, marking) : null,
+    result,
     ruling: shot.rulings[0] ? rulingInfo(shot.rulings[0]) : null,
   };
 }
 
 export function fixInfo(
   fix: Omit<FixRow, "badge"> & { badge: { label: string } },
-  firingPoint: { latitude: number; longitude: number },
+  firingPoint: ShotRow["firingPoint"],
+  marking: Marking,
 ): FixAnswer {
-  const covariance = fix.covariance ? (JSON.parse(fix.covariance) as [number, number, number]) : null;
+  const located = locatedOf(fix, firingPoint);
+  const mark = located && markBy(located, firingPoint, marking);
   return {
     id: fix.id,
     outcome: fix.outcome as FixAnswer["outcome"],
@@ -172,45 +184,18 @@ export function fixInfo(
     input: JSON.parse(fix.input) as Fix,
     latitude: fix.latitude,
     longitude: fix.longitude,
-    covariance,
-    mark: fix.mark,
-    uncertainty: covariance && uncertaintyAlong(covariance, firingPoint, fix),
-    flags: JSON.parse(fix.flags) as FixAnswer["flags"],
+    covariance: located?.covariance ?? null,
+    mark: mark?.mark ?? null,
+    uncertainty: mark?.uncertainty ?? null,
+    bearing: mark?.bearing ?? null,
+    sector: mark?.sector ?? null,
+    // What hangs on the rule is said anew, since the rule may have changed.
+    flags: [...(JSON.parse(fix.flags) as FixAnswer["flags"]), ...(mark?.warnings ?? [])],
     observedAt: fix.observedAt.toISOString(),
     createdAt: fix.createdAt.toISOString(),
     by: fix.badge.label,
+    witness: fix.witness,
     replacesId: fix.replacesId,
     reason: fix.reason,
-  };
-}
-
-/** Expanded uncertainty (k = 2) of the distance from the firing point, m: 2·√(dᵀCd), d the line's direction. */
-function uncertaintyAlong(
-  [eastEast, eastNorth, northNorth]: [number, number, number],
-  from: { latitude: number; longitude: number },
-  to: { latitude: number | null; longitude: number | null },
-): number | null {
-  if (to.latitude === null || to.longitude === null) return null;
-  const { bearing } = inverse(from, { latitude: to.latitude, longitude: to.longitude });
-  const east = Math.sin((bearing * Math.PI) / 180);
-  const north = Math.cos((bearing * Math.PI) / 180);
-  return (
-    2 *
-    Math.sqrt(Math.max(0, eastEast * east * east + 2 * eastNorth * east * north + northNorth * north * north))
-  );
-}
-
-export function rulingInfo(
-  row: Omit<ShotRow["rulings"][number], "badge"> & { badge: { label: string } },
-): RulingInfo {
-  return {
-    id: row.id,
-    entrantId: row.entrantId,
-    shotId: row.shotId,
-    decision: row.decision as RulingInfo["decision"],
-    reason: row.reason,
-    by: row.badge.label,
-    sequence: row.sequence,
-    createdAt: row.createdAt.toISOString(),
   };
 }

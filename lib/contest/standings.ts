@@ -1,49 +1,91 @@
 /** Standings, computed from the shots, fixes and rulings in the database; nothing of them is stored. */
 import type { Standings } from "../api/contracts";
 import type { Database } from "../db";
-import { standings } from "../scoring";
-import { contestBySlug } from "./find";
+import { closeCalls, type ScoredRuling, type Standing, standings } from "../scoring";
+import { type ContestRow, contestBySlug } from "./find";
+import { markingOf, resultOf, rulingInForce, scored } from "./judging";
+import { roundResults } from "./round-results";
 import { scorebookHead } from "./scorebook";
 
 /** Open to all. */
 export async function contestStandings(db: Database, slug: string): Promise<Standings> {
-  const contest = await contestBySlug(db, slug);
-  return standingsOf(db, contest.id);
+  return standingsFor(db, await contestBySlug(db, slug));
 }
 
 export async function standingsOf(db: Database, contestId: string): Promise<Standings> {
-  const where = { contestId };
+  return standingsFor(db, await db.contest.findUniqueOrThrow({ where: { id: contestId } }));
+}
+
+async function standingsFor(db: Database, contest: ContestRow): Promise<Standings> {
+  const where = { contestId: contest.id };
   // Read first: standings that rest on later entries than their head says do no harm, the reverse would.
-  const head = await scorebookHead(db, contestId);
-  const [divisions, entrants, shots, rulings] = await Promise.all([
+  const head = await scorebookHead(db, contest.id);
+  const [divisions, entrants, rows, rulings, protests] = await Promise.all([
     db.division.findMany({ where }),
     db.entrant.findMany({ where }),
-    db.shot.findMany({
-      where,
-      select: {
-        id: true,
-        entrantId: true,
-        round: true,
-        fixes: { where: { replaced: null }, select: { outcome: true, mark: true } },
-      },
-    }),
+    db.shot.findMany({ where, include: { firingPoint: true, fixes: true } }),
     db.ruling.findMany({ where }),
+    db.protest.findMany({ where, include: { rulings: { select: { id: true } } } }),
   ]);
-  const rounds = [...new Set(shots.map((shot) => shot.round))].sort((a, b) => a - b);
-  const result = standings({
+  const marking = markingOf(contest);
+  const { unit, from, landing, sector } = marking.rule;
+  const shots = rows.map((row) => {
+    const shot = { ...row, rulings: rulings.filter(({ shotId }) => shotId === row.id) };
+    return { shot, result: resultOf(shot, marking), ruling: rulingInForce(shot) };
+  });
+  const results = new Map(shots.map(({ shot, result }) => [shot.id, result]));
+  const rounds = [...new Set(rows.map((shot) => shot.round))].sort((a, b) => a - b);
+  const scoring = standings({
     divisions,
     entrants,
     rounds,
-    shots: shots.map(({ id, entrantId, round, fixes: [fix] }) => ({
+    shots: shots.map(({ shot: { id, entrantId, round }, result }) => ({
       id,
       entrantId,
       round,
-      fix: fix ? { outcome: fix.outcome as Outcome, mark: fix.mark } : null,
+      fix: scored(result),
     })),
-    rulings: rulings.map((ruling) => ({ ...ruling, decision: ruling.decision as Decision })),
+    rulings: [
+      ...rulings.filter(({ entrantId }) => entrantId !== null),
+      ...shots.flatMap(({ ruling }) => ruling ?? []),
+    ].map(({ entrantId, shotId, decision, sequence }) => ({
+      entrantId,
+      shotId,
+      decision: decision as ScoredRuling["decision"],
+      sequence,
+    })),
+    unit,
   });
-  return { ...head, rounds, divisions: result.divisions, overall: result.overall };
+  const uncertainties = new Map(
+    [...results].flatMap(([id, { uncertainty }]) =>
+      uncertainty === null ? [] : [[id, uncertainty] as const],
+    ),
+  );
+  const withDoubt = (row: Standing) => ({
+    ...row,
+    marks: row.marks.map((mark) => {
+      const result = mark.shotId === null ? undefined : results.get(mark.shotId);
+      return {
+        ...mark,
+        uncertainty: mark.mark === null ? null : (result?.uncertainty ?? null),
+        sector: result?.sector?.verdict ?? null,
+      };
+    }),
+  });
+  return {
+    ...head,
+    rounds,
+    unit,
+    rule: { from, landing, sector: sector !== null },
+    divisions: scoring.divisions.map((division) => ({
+      ...division,
+      rows: division.rows.map(withDoubt),
+      closeCalls: closeCalls(division.rows, uncertainties),
+    })),
+    overall: scoring.overall.map(withDoubt),
+    disputes: shots.flatMap(({ shot: { id, entrantId, round }, result: { how, text } }) =>
+      how === "disagree" && text !== null ? [{ shotId: id, entrantId, round, text }] : [],
+    ),
+    results: roundResults({ shots: rows, rulings, protests }, contest),
+  };
 }
-
-type Outcome = "landed" | "foul" | "misfire" | "burst";
-type Decision = "dns" | "dnf" | "competing" | "foul" | "stands";

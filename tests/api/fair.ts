@@ -284,6 +284,7 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "shot",
     "fix",
     "ruling",
+    "protest",
     "badge",
     "idempotency",
   ] as const;

@@ -31,6 +31,8 @@ beforeAll(async () => {
   consentId = (await fair.lay("POST", "/consents", { kind: "insurer", party: "Field Mutual" })).id;
   fileId = (await fair.lay("POST", "/safety-files", {})).id;
   barrierId = (await fair.as("safety-officer")(201, "POST", "/barriers", WALL)).id;
+  const text = "The tape sagged";
+  protestId = (await fair.as("team")(201, "POST", "/protests", { shotId: shots[0]?.id, text })).id;
   spareBadges = [];
   for (let index = 0; index < 2; index++)
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
@@ -50,6 +52,7 @@ const WALL = {
   reason: "Bales, pushed at with a tractor",
 };
 let barrierId: string;
+let protestId: string;
 let consentId: string;
 let fileId: string;
 let count = 0;
@@ -177,6 +180,30 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       method: "POST",
       path: () => "/rulings",
       body: () => ({ entrantId: fair.entrantIds[5], decision: "competing", reason: `Seen ${count++}` }),
+    },
+  ],
+  "rule on a protest": [
+    {
+      method: "POST",
+      path: () => "/rulings",
+      body: () => ({ protestId, decision: "dismissed", reason: `Looked at ${count++}` }),
+    },
+  ],
+  "set the mark rule": [
+    {
+      method: "PUT",
+      path: () => "/mark-rule",
+      body: () => ({
+        rule: { from: "firing-point", landing: "first-impact", sector: null, unit: "1cm" },
+        reason: `Read out again ${count++}`,
+      }),
+    },
+  ],
+  "enter a protest": [
+    {
+      method: "POST",
+      path: () => "/protests",
+      body: () => ({ entrantId: fair.entrantIds[0], text: `Over the line ${count++}` }),
     },
   ],
   "rule on a shot": [

@@ -13,7 +13,16 @@ export const SITE_FEATURE_KINDS = FEATURE_KIND_NAMES;
 export const SITE_FEATURE_RULES = FEATURE_RULES;
 
 export const OUTCOMES = ["landed", "foul", "misfire", "burst"] as const;
-export const DECISIONS = ["dns", "dnf", "competing", "foul", "stands"] as const;
+export const DECISIONS = [
+  "dns",
+  "dnf",
+  "competing",
+  "foul",
+  "stands",
+  "re-throw",
+  "upheld",
+  "dismissed",
+] as const;
 
 export const text = (least: number, most: number) => z.string().trim().min(least).max(most);
 export const name = text(1, 80);

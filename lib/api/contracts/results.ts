@@ -1,5 +1,7 @@
 /** Standings, scorebook and the live feed. */
 import { z } from "zod";
+import { LANDINGS } from "../../survey";
+import { MARK_UNITS } from "../../units";
 import { count, idSchema, instant, OUTCOMES } from "./parts";
 
 export const standingRowSchema = z.object({
@@ -25,6 +27,10 @@ export const standingRowSchema = z.object({
       /** Whether it takes part in the ranking, and why. */
       counts: z.boolean(),
       why: z.string(),
+      /** Expanded, k = 2, m. */
+      uncertainty: z.number().nullable(),
+      /** Of the landing sector, where the contest has one. */
+      sector: z.enum(["inside", "outside", "too-close"]).nullable(),
     }),
   ),
   /** The marks that count, the best first, m. */
@@ -40,13 +46,54 @@ export const standingRowSchema = z.object({
     }),
   ),
 });
+/** Two places that the measurements cannot tell apart. */
+export const closeCallSchema = z.object({
+  /** The better placed first. */
+  entrantIds: z.tuple([idSchema, idSchema]),
+  shotIds: z.tuple([idSchema, idSchema]),
+  ranks: z.tuple([count, count]),
+  /** m */
+  difference: z.number(),
+  /** Of the difference, expanded, k = 2, m. */
+  uncertainty: z.number(),
+  text: z.string(),
+});
+export const roundResultSchema = z.object({
+  round: count,
+  /** Every shot has an entry, or its entrant is out. */
+  complete: z.boolean(),
+  /** Null until it is complete. */
+  protestsUntil: instant.nullable(),
+  openProtests: count,
+  /** Changed, or protested by leave of an official, after protests had ended. */
+  reopened: z.boolean(),
+});
+export type RoundResult = z.infer<typeof roundResultSchema>;
 export const standingsSchema = z.object({
   /** Sequence of the newest scorebook entry they rest on, and its hash. */
   sequence: count,
   head: z.string(),
   rounds: z.array(count),
-  divisions: z.array(z.object({ id: idSchema, name: z.string(), rows: z.array(standingRowSchema) })),
+  /** To which marks are rounded down. */
+  unit: z.enum(MARK_UNITS),
+  rule: z.object({
+    from: z.enum(["firing-point", "arc"]),
+    landing: z.enum(LANDINGS),
+    /** Whether there is a landing sector. */
+    sector: z.boolean(),
+  }),
+  divisions: z.array(
+    z.object({
+      id: idSchema,
+      name: z.string(),
+      rows: z.array(standingRowSchema),
+      closeCalls: z.array(closeCallSchema),
+    }),
+  ),
   overall: z.array(standingRowSchema),
+  /** Shots whose entries disagree: they give no mark until one is corrected or ruled to count. */
+  disputes: z.array(z.object({ shotId: idSchema, entrantId: idSchema, round: count, text: z.string() })),
+  results: z.array(roundResultSchema),
 });
 export type Standings = z.infer<typeof standingsSchema>;
 export type StandingRow = z.infer<typeof standingRowSchema>;

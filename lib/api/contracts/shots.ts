@@ -1,8 +1,9 @@
-/** Rounds, shots, fixes and rulings. */
+/** Rounds, shots, fixes, rulings and protests. */
 import { z } from "zod";
-import { fixSchema } from "../../survey";
+import { fixSchema, markRuleSchema, WARNING_CODES } from "../../survey";
 import { contestSummarySchema, firingPointSchema } from "./contest";
-import { count, DECISIONS, geometrySchema, idSchema, instant, OUTCOMES, reason } from "./parts";
+import { count, DECISIONS, geometrySchema, idSchema, instant, OUTCOMES, reason, text } from "./parts";
+import { controlPointSchema } from "./range-points";
 
 export const roundRequest = z.strictObject({
   /** The next round if left out. An existing round takes in who is missing, at its end. */
@@ -16,6 +17,8 @@ export const fixRequest = z
     fix: fixSchema,
     /** When it was seen; now if left out. */
     observedAt: instant.optional(),
+    /** Who saw it, when it was written on paper first: a role or a post, no person's name. */
+    witness: text(1, 80).optional(),
     replacesId: idSchema.optional(),
     reason: reason.optional(),
   })
@@ -25,7 +28,21 @@ export const fixRequest = z
   });
 export type FixRequest = z.output<typeof fixRequest>;
 
-export const FLAGS = ["beyond-worst", "twice-last-mark", "outside-boundary"] as const;
+export const FLAGS = [
+  "beyond-worst",
+  "twice-last-mark",
+  "outside-boundary",
+  "another-entry",
+  ...WARNING_CODES,
+] as const;
+/** Against the side lines of the landing sector. What lies outside has its mark all the same: a person rules. */
+export const inSectorSchema = z.object({
+  verdict: z.enum(["inside", "outside", "too-close"]),
+  /** To the nearest side line, m, outside negative. */
+  aside: z.number(),
+  /** Expanded, k = 2, m. */
+  uncertainty: z.number(),
+});
 export const fixAnswerSchema = z.object({
   id: idSchema,
   outcome: z.enum(OUTCOMES),
@@ -35,44 +52,68 @@ export const fixAnswerSchema = z.object({
   longitude: z.number().nullable(),
   /** [east-east, east-north, north-north], m². */
   covariance: z.tuple([z.number(), z.number(), z.number()]).nullable(),
-  /** m, rounded down to the centimetre. */
+  /** m, by the contest's mark rule, rounded down to its unit. */
   mark: z.number().nullable(),
   /** Expanded, k = 2, m. */
   uncertainty: z.number().nullable(),
+  /** True, from where the mark counts, degrees. */
+  bearing: z.number().nullable(),
+  /** Null without a sector. */
+  sector: inSectorSchema.nullable(),
   /** What looked odd; kept, never refused. */
   flags: z.array(z.object({ code: z.enum(FLAGS), text: z.string() })),
   observedAt: instant,
   createdAt: instant,
   /** Label of the badge that entered it. */
   by: z.string(),
+  witness: z.string().nullable(),
   replacesId: z.string().nullable(),
   reason: z.string().nullable(),
 });
 export type FixAnswer = z.infer<typeof fixAnswerSchema>;
 
+const OF_SHOT: readonly string[] = ["foul", "stands", "re-throw"];
+const OF_PROTEST: readonly string[] = ["upheld", "dismissed"];
 export const rulingRequest = z
   .strictObject({
     entrantId: idSchema.optional(),
     shotId: idSchema.optional(),
-    /** Of an entrant: dns, dnf, competing. Of a shot: foul, stands. */
+    /** The protest that this answers. */
+    protestId: idSchema.optional(),
+    /** With "stands": the entry that counts alone. */
+    fixId: idSchema.optional(),
+    /** Of an entrant: dns, dnf, competing. Of a shot: foul, stands, re-throw. Of a protest alone: upheld, dismissed. */
     decision: z.enum(DECISIONS),
     reason,
   })
-  .refine((ruling) => (ruling.entrantId === undefined) !== (ruling.shotId === undefined), {
-    path: ["entrantId"],
-    message: "Rule on one entrant or on one shot.",
-  })
   .refine(
-    (ruling) =>
-      ["foul", "stands"].includes(ruling.decision)
-        ? ruling.shotId !== undefined
-        : ruling.entrantId !== undefined,
-    { path: ["decision"], message: "An entrant is dns, dnf or competing; a shot is a foul or stands." },
-  );
+    ({ entrantId, shotId, protestId }) =>
+      entrantId === undefined ? (shotId ?? protestId) !== undefined : shotId === undefined,
+    { path: ["entrantId"], message: "Rule on one entrant, on one shot, or on a protest alone." },
+  )
+  .refine(
+    ({ decision, entrantId, shotId }) =>
+      OF_SHOT.includes(decision)
+        ? shotId !== undefined
+        : OF_PROTEST.includes(decision)
+          ? entrantId === undefined && shotId === undefined
+          : entrantId !== undefined,
+    {
+      path: ["decision"],
+      message:
+        "An entrant is dns, dnf or competing; a shot is a foul, stands or is a re-throw; a protest alone is upheld or dismissed.",
+    },
+  )
+  .refine(({ fixId, decision }) => fixId === undefined || decision === "stands", {
+    path: ["fixId"],
+    message: "Only with a shot that stands can one entry be named that counts.",
+  });
 export const rulingSchema = z.object({
   id: idSchema,
   entrantId: z.string().nullable(),
   shotId: z.string().nullable(),
+  protestId: z.string().nullable(),
+  fixId: z.string().nullable(),
   decision: z.enum(DECISIONS),
   reason: z.string(),
   by: z.string(),
@@ -80,6 +121,51 @@ export const rulingSchema = z.object({
   createdAt: instant,
 });
 export type RulingInfo = z.infer<typeof rulingSchema>;
+
+export const protestRequest = z.strictObject({
+  /** The shot it is against; the standings if left out. */
+  shotId: idSchema.optional(),
+  /** Whose protest it is; a team's own if left out. */
+  entrantId: idSchema.optional(),
+  text: text(3, 2000),
+  /** Why an official takes it in after the deadline. */
+  lateReason: reason.optional(),
+});
+export const protestSchema = z.object({
+  id: idSchema,
+  entrantId: idSchema,
+  shotId: z.string().nullable(),
+  text: z.string(),
+  lateReason: z.string().nullable(),
+  by: z.string(),
+  sequence: count,
+  createdAt: instant,
+  /** The newest that answers it; null while it is open. */
+  ruling: rulingSchema.nullable(),
+});
+export type ProtestInfo = z.infer<typeof protestSchema>;
+/** Newest first. */
+export const protestsSchema = z.object({ protests: z.array(protestSchema) });
+
+/** What a shot comes to by its entries and the mark rule, before any foul is ruled. */
+export const shotResultSchema = z.object({
+  /** None yet; one entry; several combined by weight; one that was ruled to count; several that disagree. */
+  how: z.enum(["none", "one", "combined", "ruled", "disagree"]),
+  /** Null before the first entry and while entries disagree. */
+  outcome: z.enum(OUTCOMES).nullable(),
+  mark: z.number().nullable(),
+  /** Expanded, k = 2, m. */
+  uncertainty: z.number().nullable(),
+  bearing: z.number().nullable(),
+  latitude: z.number().nullable(),
+  longitude: z.number().nullable(),
+  sector: inSectorSchema.nullable(),
+  /** The entries that count, or that disagree. */
+  fixIds: z.array(idSchema),
+  /** What there is to do about it. */
+  text: z.string().nullable(),
+});
+export type ShotResult = z.infer<typeof shotResultSchema>;
 
 export const shotSchema = z.object({
   id: idSchema,
@@ -95,8 +181,10 @@ export const shotSchema = z.object({
   firingPointId: z.string(),
   firingPointNumber: count,
   bearing: z.number(),
-  /** The fix that counts; null before the first entry. */
+  /** The newest entry that counts; null before the first and after a re-throw was ruled. */
   fix: fixAnswerSchema.nullable(),
+  /** What all entries that count come to. */
+  result: shotResultSchema,
   /** The newest ruling on this shot. */
   ruling: rulingSchema.nullable(),
 });
@@ -111,8 +199,35 @@ export const shotHistorySchema = z.object({
   firingPoint: firingPointSchema,
   fixes: z.array(fixAnswerSchema),
   rulings: z.array(rulingSchema),
+  protests: z.array(protestSchema),
 });
 export type ShotHistory = z.infer<typeof shotHistorySchema>;
+
+/** How landing points become marks. */
+export const markRuleRequest = z.strictObject({
+  rule: markRuleSchema,
+  /** How long after a round's results protests may be entered; as it was if left out. */
+  protestMinutes: z.number().int().min(0).max(10_080).optional(),
+  /** Needed once there are entries: their marks are made anew. */
+  reason: reason.optional(),
+});
+export const markingSchema = z.object({
+  rule: markRuleSchema,
+  /** The arc's centre where it was when the rule was set. */
+  centre: z
+    .object({
+      name: z.string(),
+      latitude: z.number(),
+      longitude: z.number(),
+      height: z.number(),
+      uncertainty: z.number().optional(),
+    })
+    .nullable(),
+  protestMinutes: count,
+  /** Landing points entered so far. */
+  entries: count,
+});
+export type MarkingInfo = z.infer<typeof markingSchema>;
 
 /** What a judge's phone needs of one round. */
 export const judgeViewSchema = z.object({
@@ -132,5 +247,8 @@ export const judgeViewSchema = z.object({
     }),
   ),
   boundary: z.array(geometrySchema),
+  /** What landing points are measured from, retired ones left out. */
+  controlPoints: z.array(controlPointSchema),
+  markRule: markingSchema.pick({ rule: true, centre: true }),
 });
 export type JudgeView = z.infer<typeof judgeViewSchema>;

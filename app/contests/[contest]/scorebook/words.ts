@@ -29,6 +29,8 @@ const ACTS: Record<string, string> = {
   "fix-recorded": "Landing point entered",
   "fix-corrected": "Landing point corrected",
   "ruling-made": "Ruling",
+  "protest-entered": "Protest entered",
+  "mark-rule-set": "Mark rule set",
   "consent-added": "Consent entered",
   "consent-changed": "Consent changed",
   "safety-plan-set": "Safety plan set",
