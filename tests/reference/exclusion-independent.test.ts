@@ -15,14 +15,22 @@ const ROUNDING = 1.0005;
 const PADDING = 1.08;
 const STILL: SpaceWind = { along: 0, across: 0, up: 0, aside: 0 };
 
-function exact(seed: number) {
+/** Gusts and lift the same way, slantwise and across. */
+const GUSTS: SpaceWind[] = [
+  { along: 1, across: 0, up: 1, aside: 0 },
+  { along: 0.9, across: 0.43, up: 1, aside: 0 },
+  { along: 0.7, across: 0.7, up: 0.7, aside: 0.7 },
+  { along: -0.7, across: 0.7, up: 0.7, aside: 0.7 },
+];
+
+function exact(seed: number, lift = 0, wind?: object) {
   const { machine, projectile, tolerances, air } = fairRequest(seed, KINDS);
   const none = Object.fromEntries(Object.keys(tolerances ?? {}).map((name) => [name, 0]));
   return hazardRequestSchema.parse({
     machine: { ...machine, base: "fixed" },
-    projectile: { ...projectile, lift: 0 },
+    projectile: { ...projectile, lift },
     tolerances: none,
-    air: { temperature: air?.temperature, pressure: air?.pressure },
+    air: { temperature: air?.temperature, pressure: air?.pressure, wind },
   });
 }
 
@@ -70,3 +78,19 @@ it.each(KINDS.map((kind, seed) => [kind, seed + 4] as const))(
     });
   },
 );
+
+it.each([9, 14, 15])("holds every landing in a gust from any side, machine %d", (seed) => {
+  const request = exact(seed, 0.08, { speed: 5, gust: 10 });
+  const { machine, projectile } = request;
+  const load = { ...projectile, drag: projectile.drag?.low ?? 0, lift: 0.08 };
+  const { reach } = hazardSheet(request).exclusion;
+  const torn = [0, 0.25, 0.5, 0.75, 1].map((share) => share * angles.tornSling);
+  let outside = 0;
+  for (const landing of landingsOf(machine, load, request, GUSTS, margin, torn, 6)) {
+    for (const turn of [-TURN, 0, TURN]) {
+      const kept = reach[(Math.round(landing.azimuth + turn) + 360) % 360];
+      outside = Math.max(outside, landing.reach / kept);
+    }
+  }
+  expect(outside).toBeLessThan(ROUNDING);
+});

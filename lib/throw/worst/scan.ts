@@ -23,11 +23,23 @@ const GOLDEN = (Math.sqrt(5) - 1) / 2;
 /** Relative error of `worst` that sampling and refinement leave; proven against dense scans in the tests. */
 export const SEARCH_ALLOWANCE = 1e-4;
 
+/** Directions towards which a gust may blow aside, degrees to the right of the bearing, and the share of the lift aside. */
+const SLANTS = [
+  [30, 0],
+  [60, 0],
+  [120, 0],
+  [150, 0],
+  [35, 0.7],
+  [60, 0.7],
+  [120, 0.7],
+  [145, 0.7],
+] as const;
+
 /** The airs of the worst case: what helps a throw downrange and what helps one uprange. */
 export interface WorstAirs {
   forward: readonly Air[];
   backward: readonly Air[];
-  /** Lift and gust to the right of the bearing. */
+  /** Gust, and lift to match, towards the right of the bearing: right across, and slantwise ahead and back. */
   across: readonly Air[];
 }
 
@@ -40,7 +52,17 @@ export function worstAirs(base: Air, lowDrag: number, lift: number, gust: number
   const forward = airs(gust);
   const still = gust === 0 && lift === 0;
   const across = { ...base, drag: lowDrag, lift: 0, sideLift: lift, windX: 0, windZ: gust };
-  return { forward, backward: gust === 0 ? forward : airs(-gust), across: still ? [] : [across] };
+  // What is turned aside flies farthest in a gust along its own way.
+  const slantwise = (gust === 0 ? [] : SLANTS).map(([degrees, aside]): Air => {
+    const angle = (degrees * Math.PI) / 180;
+    const [windX, windZ] = [gust * Math.cos(angle), gust * Math.sin(angle)];
+    return { ...across, lift: lift * Math.sqrt(1 - aside ** 2), sideLift: lift * aside, windX, windZ };
+  });
+  return {
+    forward,
+    backward: gust === 0 ? forward : airs(-gust),
+    across: still ? [] : [across, ...slantwise],
+  };
 }
 
 /** One flight of the scan; distances by direction, so that `best` compares like with like. */
