@@ -111,6 +111,10 @@ function previewOf(item: SiteItem, index: number, there: There): PreviewItem {
   }
   if (fate !== "identical" && item.what === "control-point" && there.names.has(name))
     warnings.push("There is a control point of this name: give it another.");
+  if (fate !== "identical" && item.what === "firing-point" && item.accuracy === null)
+    warnings.push(
+      "It gives no accuracy, so machines are taken to stand exactly there and no zone grows by it.",
+    );
   if (number !== null) there.numbers.add(number);
   if (item.what === "control-point") there.names.add(name);
   const { geometry, ...rest } = item;
@@ -136,6 +140,10 @@ function fateOf(item: SiteItem, site: There): PreviewItem["fate"] {
     sameNumbers([point.longitude, point.latitude], coordinates);
   const fate = (identical: boolean, sameName: boolean) =>
     identical ? "identical" : sameName ? "same-name" : "new";
+  // What the file leaves open is as it is there; a height from the sea level cannot be compared.
+  const measuredAlike = (point: { height: number; accuracy: number }) =>
+    (item.height === null || item.heightFrom === "sea-level" || item.height === point.height) &&
+    (item.accuracy === null || item.accuracy === point.accuracy);
   if (item.what === "spot-height")
     return fate(
       site.spotHeights.some((spot) => spot.height === item.height && !spot.retired && at(spot)),
@@ -145,7 +153,11 @@ function fateOf(item: SiteItem, site: There): PreviewItem["fate"] {
     const alike = site.firingPoints.filter(({ name }) => name === item.name && name !== "");
     return fate(
       site.firingPoints.some(
-        (point) => at(point) && point.name === item.name && (item.number ?? point.number) === point.number,
+        (point) =>
+          at(point) &&
+          measuredAlike(point) &&
+          point.name === item.name &&
+          (item.number ?? point.number) === point.number,
       ),
       alike.length > 0,
     );
@@ -153,7 +165,7 @@ function fateOf(item: SiteItem, site: There): PreviewItem["fate"] {
   if (item.what === "control-point") {
     const alike = site.controlPoints.filter(({ name }) => name === item.name);
     return fate(
-      alike.some((point) => at(point) && !point.retired),
+      alike.some((point) => at(point) && measuredAlike(point) && !point.retired),
       alike.length > 0,
     );
   }

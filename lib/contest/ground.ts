@@ -96,6 +96,8 @@ export function groundProblem({ below }: GroundTaken): string | null {
 export function groundWords(
   { below, slope, crossSlope, beyond, heights, lowest }: GroundTaken,
   origin: GroundPoint,
+  /** What a firing point gets whose height nobody gave, m. */
+  contestHeight: number,
 ): string[] {
   const tilt = [
     slope !== 0 && `${slope > 0 ? "falling" : "rising"} ${Math.abs(slope).toFixed(2)}° along the bearing`,
@@ -109,6 +111,10 @@ export function groundWords(
   if (beyond)
     words.push(
       `The zone goes beyond the measured heights. There the ground is taken as low as the lowest of them, ${Math.max(0, origin.height - lowest).toFixed(1)} m below the firing point; what lies lower still is not known.`,
+    );
+  if (origin.height === contestHeight)
+    words.push(
+      `The firing point has the contest's own height, ${contestHeight.toFixed(1)} m, which counts where nobody gave it one. If it stands higher than that, throws fall farther than this: measure it.`,
     );
   return words;
 }

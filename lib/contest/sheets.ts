@@ -239,7 +239,7 @@ export async function sheetOf(
     terrain: want.request.terrain ?? null,
     given: [
       ...given.words,
-      ...(ground && machine.firingPoint ? groundWords(ground, machine.firingPoint) : []),
+      ...(ground && machine.firingPoint ? groundWords(ground, machine.firingPoint, contest.height) : []),
     ],
     sheet: JSON.parse(stored.result) as HazardSheet,
   };

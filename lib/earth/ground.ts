@@ -73,7 +73,7 @@ export function planeBelow(points: readonly GroundPoint[], zone: GroundZone): Gr
   if (beyond) supports.push(...outside.map(({ x, z }) => ({ x, z, height: lowest })));
   supports.push(...vertices.filter((vertex) => isInside(vertex, area)));
 
-  const top = highestAt(zone, triangles, accuracy);
+  const top = highestAt(zone, points);
   const limits = {
     level: top,
     ahead: [-Math.tan(SLOPES.downhill * RADIANS), Math.tan(SLOPES.uphill * RADIANS)],
@@ -96,7 +96,7 @@ export function planeBelow(points: readonly GroundPoint[], zone: GroundZone): Gr
 export function levelBelow(points: readonly GroundPoint[], zone: Omit<GroundZone, "reach">): GroundBelow {
   const vertices = placed(points, { ...zone, bearing: 0 });
   const lowest = lowestOf(vertices);
-  const top = highestAt(zone, triangulated(vertices), zone.accuracy ?? 0);
+  const top = highestAt(zone, points);
   return { below: upToCentimetre(top - lowest), slope: 0, crossSlope: 0, beyond: true, lowest };
 }
 
@@ -140,22 +140,28 @@ function triangulated(vertices: readonly Vertex[]): Vertex[][] {
   return found;
 }
 
-/** The highest ground within the machine's own uncertainty, m: as far above the plane as it may stand. */
+/**
+ * The highest that the machine may stand, m: its own height, or the ground that the other heights show within its
+ * uncertainty. Moved up a slope, or entered without a height, a firing point would else hide the fall in front of it.
+ */
 function highestAt(
-  { origin }: Pick<GroundZone, "origin">,
-  triangles: readonly Vertex[][],
-  accuracy: number,
+  { origin, accuracy = 0 }: Pick<GroundZone, "origin" | "accuracy">,
+  points: readonly GroundPoint[],
 ): number {
-  if (accuracy === 0) return origin.height;
-  const around = [
-    [accuracy, -accuracy],
-    [accuracy, accuracy],
-    [-accuracy, accuracy],
-    [-accuracy, -accuracy],
+  const others = points.filter(
+    ({ latitude, longitude, height }) =>
+      latitude !== origin.latitude || longitude !== origin.longitude || height !== origin.height,
+  );
+  const half = Math.max(accuracy, SAME_PLACE);
+  const square = [
+    [half, -half],
+    [half, half],
+    [-half, half],
+    [-half, -half],
   ].map(([x, z]) => ({ x: x as number, z: z as number, height: 0 }));
-  const square = hullOf(around);
-  const heights = triangles.flatMap((triangle) => clipped(triangle, square)).map(({ height }) => height);
-  return Math.max(origin.height, ...heights);
+  const triangles = triangulated(placed(others, { origin, bearing: 0 }));
+  const around = triangles.flatMap((triangle) => clipped(triangle, hullOf(square)));
+  return Math.max(origin.height, ...around.map(({ height }) => height));
 }
 
 /** A convex area, counter-clockwise, that holds everything within reach of wherever the machine may stand. */

@@ -85,9 +85,39 @@ test("a preview says what would happen and changes nothing", async () => {
     ["", null, "identical", false],
     ["Far off", "post", "new", true],
   ]);
-  expect(items[5]).toMatchObject({ number: null, warnings: [expect.stringContaining("Number 1 is taken")] });
+  expect(items[5]).toMatchObject({
+    number: null,
+    warnings: [expect.stringContaining("Number 1 is taken"), expect.stringContaining("no accuracy")],
+  });
   expect(items[7].problem).toMatch(/^standOff: .*2000/);
   expect(await rowCounts(fair.db)).toEqual(before);
+});
+
+test("a point whose height or accuracy was corrected in the file is not taken for the one that is there", async () => {
+  const { firingPoints } = await expecting(200, "GET", fair.base);
+  const [{ number, name, longitude, latitude, height, accuracy }] = firingPoints;
+  const point = (said: object) =>
+    place([longitude, latitude], { what: "firing-point", number, name, height, accuracy, ...said });
+  const peg = (said: object) =>
+    place(at(90, 30), { what: "control-point", name: "Peg A", height: 51.25, accuracy: 0.02, ...said });
+  const { items } = await preview(
+    collection(
+      point({}),
+      peg({}),
+      point({ height: height + 3 }),
+      point({ accuracy: accuracy + 2 }),
+      peg({ height: 60 }),
+      peg({ accuracy: 1 }),
+    ),
+  );
+  expect(items.map(({ fate }: PreviewItem) => fate === "identical")).toEqual([
+    true,
+    true,
+    false,
+    false,
+    false,
+    false,
+  ]);
 });
 
 test.each([

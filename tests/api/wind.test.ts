@@ -177,6 +177,8 @@ describe("heights of the ground", () => {
     const answer = await sheet(1);
     expect(answer.terrain).toEqual({ below: 6, slope: 0, crossSlope: 0 });
     expect(answer.given[1]).toMatch(/as low as the lowest of them, 6\.0 m below the firing point/);
+    // Nobody gave the firing point a height of its own.
+    expect(answer.given[2]).toMatch(/has the contest's own height, 50\.0 m.*measure it/);
   });
 
   test("a height that cannot be is told on the sheet, and no zone is drawn", async () => {

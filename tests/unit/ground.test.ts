@@ -68,6 +68,13 @@ describe("where heights surround the zone", () => {
   });
 });
 
+test("a machine stands no lower than the ground around it: one moved up a slope keeps no height of below", () => {
+  const hill = grid((ahead, right) => 20 - 0.04 * Math.hypot(ahead, right));
+  const uphill = hill.filter((point) => point.height < 70);
+  expect(at(uphill).below).toBeGreaterThan(at(grid(() => 0)).below + 4);
+  expect(levelBelow([ORIGIN, ...uphill], { origin: ORIGIN, bearing: 90 }).below).toBeGreaterThan(18);
+});
+
 describe("where nobody measured", () => {
   test("the lowest height counts, not the slope going on upwards", () => {
     const near = [spot(100, -100, 10), spot(100, 100, 10), spot(-100, -100, -10), spot(-100, 100, -10)];
