@@ -123,7 +123,7 @@ describe("a judge", () => {
       await route.abort();
     });
     await page.getByRole("radio", { name: "Landed" }).check();
-    await page.getByRole("radio", { name: "Latitude, longitude" }).check();
+    await page.getByRole("radio", { name: "Satellite position" }).check();
     const { firingPoint } = await historyOf(up.id);
     await page
       .locator("#position")
@@ -171,7 +171,7 @@ describe("a judge", () => {
     await done();
   });
 
-  it("who comes second to a shot is told so and corrects with what was typed", async () => {
+  it("who comes second to a shot makes another entry of it, and both are kept", async () => {
     const { page, up, done } = await openDesk("phone");
     await enterLanding(page, up.bearing, "71.5");
     // Another judge is faster, while this phone hears nothing of it.
@@ -185,14 +185,12 @@ describe("a judge", () => {
     });
     expect((await recorded).status()).toBeLessThan(300);
     await save(page).click();
-    await page.getByText(/has recorded 70\.00 m for this shot/).waitFor();
-    await page.locator("#reason").waitFor();
-    expect(await page.locator("#distance").inputValue()).toBe("71.5");
-    await page.locator("#reason").fill("Measured twice, by tape");
-    await save(page).click();
     await page.getByRole("heading", { name: "Saved" }).waitFor();
-    const { fixes: kept } = await historyOf(up.id);
+    const { fixes: kept, shot } = await historyOf(up.id);
     expect(kept.map(({ mark }) => mark)).toEqual([71.5, 70]);
+    expect(kept[0]?.flags.map(({ code }) => code)).toContain("another-entry");
+    // A metre and a half apart by tape: never averaged.
+    expect(shot.result).toMatchObject({ how: "disagree", mark: null });
     await other.close();
     await done();
   });
