@@ -75,15 +75,16 @@ test("a signed barrier ends the zone behind it, until it is retired", async () =
 
 test("a machine that may stand elsewhere counts less of it", async () => {
   const officer = fair.as("safety-officer");
-  const low = await officer(201, "POST", "/barriers", { ...wall(), height: 5.3 });
+  const geometry = { type: "LineString", coordinates: [at(bearing - 6, 40), at(bearing + 6, 40)] };
+  const narrow = await officer(201, "POST", "/barriers", { ...wall(), geometry });
   await allSheets(fair.db, fair.contestId);
   expect(await reach(0)).toBeLessThan(41.5);
-  // 5 m off its point the same wall counts as 0.3 m high, over which everything passes.
+  // From 5 m off its point a throw on the bearing may pass beside the wall.
   const { latitude, longitude } = point;
   await fair.lay("PATCH", `/firing-points/${fair.firingPointId}`, { latitude, longitude, accuracy: 5 });
   await allSheets(fair.db, fair.contestId);
   expect(await reach(0)).toBeGreaterThan(60);
-  await officer(200, "PATCH", `/barriers/${low.id}`, { retired: true, reason: "Done" });
+  await officer(200, "PATCH", `/barriers/${narrow.id}`, { retired: true, reason: "Done" });
 });
 
 test("a barrier is offered as a cure where one stops the throws, and cures once it is signed for", async () => {

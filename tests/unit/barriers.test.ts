@@ -80,6 +80,21 @@ describe("a barrier", () => {
     expect(reachOf({}, [wall(-10, 20)]).reach).toEqual(open);
   });
 
+  it("ends no zone that a machine a little elsewhere would throw beyond, however steeply", () => {
+    const accuracy = 5;
+    const steep = { speed: 30, angle: 72, height: 1 };
+    for (let at = 20; at < 100; at += 2) {
+      const { forward } = reachOf(steep, [{ ...wall(at, 9), accuracy }]);
+      for (const stand of [-5, -2.5, 0, 2.5, 5]) {
+        const there = reachOf(steep, [wall(at - stand, 9)]).forward;
+        expect(forward + accuracy, `wall at ${at}, machine ${stand} m ahead`).toBeGreaterThanOrEqual(
+          there + stand - 0.05,
+        );
+      }
+    }
+    expect(reachOf({}, [{ ...wall(40, 15), accuracy }]).forward).toBeLessThan(42);
+  });
+
   it("stops no throw that starts behind it, and no thrown piece of the machine", () => {
     const request = (barriers: object[]) =>
       hazardRequestSchema.parse({

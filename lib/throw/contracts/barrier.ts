@@ -17,6 +17,8 @@ export const barrierSchema = z.strictObject({
     .array(z.strictObject({ downrange: far, aside: far }))
     .min(2)
     .max(100),
+  /** How far the machine may stand from where the line is measured from, m. */
+  accuracy: finite.min(0).max(50).default(0),
 });
 
 export type Barrier = z.output<typeof barrierSchema>;

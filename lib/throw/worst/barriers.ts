@@ -2,6 +2,8 @@
  * What barriers stop, by azimuth. A throw counts as stopped only where its whole path, stretched by the policy's
  * margin, and its bounce behind the first impact stay lower than the barrier, on every line from the firing point
  * within a degree and a half of its azimuth: so neither the ends of a barrier nor a drift of the wind are counted on.
+ * A machine that stands a little elsewhere sees every part of it so much nearer or farther, and turned by the angle
+ * under which the barrier sees that: a steep throw that fell before it may then pass high over it.
  */
 import type { Barrier } from "../contracts/barrier";
 import type { Path } from "../flight/space-scout";
@@ -23,17 +25,22 @@ interface Seen {
   at: Float64Array;
   /** The same right beside its corners: between them and the half degrees the distance only rises or falls. */
   corners: { azimuth: number; distance: number }[];
+  /** m that the machine may stand elsewhere, and half degrees by which that turns the barrier at most. */
+  accuracy: number;
+  turn: number;
 }
 
 export class Barriers {
   private readonly seen: Seen[];
 
   constructor(barriers: readonly Barrier[]) {
-    this.seen = barriers.map(({ height, line }): Seen => {
+    this.seen = barriers.map(({ height, line, accuracy }): Seen => {
       const nearest = (azimuth: number) =>
         line.slice(1).reduce((least, to, i) => Math.min(least, crossing(azimuth, line[i], to)), Infinity);
       return {
         top: height - BELOW_TOP,
+        accuracy,
+        turn: Math.ceil(2 * RADIAN * Math.asin(Math.min(1, accuracy / nearestOf(line)))),
         at: Float64Array.from({ length: 2 * DEGREES }, (_, half) => nearest(half / 2)),
         corners: line.flatMap(({ downrange, aside }) =>
           [-BESIDE, BESIDE].map((off) => {
@@ -53,10 +60,11 @@ export class Barriers {
    */
   stops(azimuth: number, path: Path, stretch: number, hop: number): number {
     let stopped = Number.POSITIVE_INFINITY;
-    for (const { top, at, corners } of this.seen) {
+    for (const { top, at, corners, accuracy, turn } of this.seen) {
+      const around = AROUND + turn;
       let nearest = Number.POSITIVE_INFINITY;
       let farthest = 0;
-      for (let off = -AROUND; off <= AROUND; off++) {
+      for (let off = -around; off <= around; off++) {
         const distance = at[(2 * azimuth + off + 4 * DEGREES) % (2 * DEGREES)];
         nearest = Math.min(nearest, distance);
         farthest = Math.max(farthest, distance);
@@ -64,11 +72,12 @@ export class Barriers {
       for (const corner of corners) {
         const off = ((((corner.azimuth - azimuth) % DEGREES) + 1.5 * DEGREES) % DEGREES) - DEGREES / 2;
         // A corner at the very end of the window may lie a hair beyond the barrier.
-        if (Math.abs(off) > AROUND / 2 || corner.distance === Number.POSITIVE_INFINITY) continue;
+        if (Math.abs(off) > around / 2 || corner.distance === Number.POSITIVE_INFINITY) continue;
         nearest = Math.min(nearest, corner.distance);
         farthest = Math.max(farthest, corner.distance);
       }
-      if (farthest < stopped && highestBetween(path, nearest, farthest, stretch, hop) <= top)
+      if (!(farthest < stopped) || nearest <= accuracy) continue;
+      if (highestBetween(path, nearest - accuracy, farthest + accuracy, stretch, hop) <= top)
         stopped = farthest;
     }
     return stopped;
@@ -132,6 +141,18 @@ export class BarredZone {
 }
 
 type Foot = Barrier["line"][number];
+
+/** Distance of the nearest place of a barrier, m. */
+function nearestOf(line: readonly Foot[]): number {
+  return line.slice(1).reduce((least, to, i) => {
+    const from = line[i];
+    const [dx, dz] = [to.downrange - from.downrange, to.aside - from.aside];
+    const squared = dx * dx + dz * dz;
+    const share = squared === 0 ? 0 : -(from.downrange * dx + from.aside * dz) / squared;
+    const t = Math.min(1, Math.max(0, share));
+    return Math.min(least, Math.hypot(from.downrange + t * dx, from.aside + t * dz));
+  }, Number.POSITIVE_INFINITY);
+}
 
 /** Where the line at an azimuth meets a stretch of a barrier, m from the firing point; infinite where it does not. */
 function crossing(azimuth: number, from: Foot, to: Foot): number {
