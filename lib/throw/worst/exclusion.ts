@@ -51,6 +51,8 @@ const NEARBY = 8;
  * 0.5 % beyond the zone without it.
  */
 const BETWEEN = 1.005;
+/** A gust slantwise makes no throw reach the edge that stays below this share of it in gusts along and across. */
+const NEAR_EDGE = 0.75;
 /** Launches within this count as one direction, degrees. */
 const SAME_DIRECTION = 1;
 /** What comes this near to a reach made it. */
@@ -80,6 +82,8 @@ export class ExclusionBuilder {
   /** Degrees by which aim and lean turn every throw. */
   private readonly smear: number;
   private readonly barred: BarredZone | null;
+  /** Instants that may come near the zone's edge in the gusts along and across the bearing: only those are tried slantwise. */
+  private readonly near = new Set<Instant>();
 
   /** @param leanAcross degrees by which the machine may lean to a side, its tolerance included */
   constructor(
@@ -102,16 +106,22 @@ export class ExclusionBuilder {
     const stretch = admitted * BETWEEN;
     const pass = policy.hangUp ? scan : scan.firstPass;
     const refined = [pass.forward, pass.backward].flatMap((found) => (found ? [found.instant] : []));
-    const every = new Set([...airs.forward, ...airs.backward, ...airs.across]);
+    const straight = new Set([...airs.forward, ...airs.backward, ...airs.across]);
     if (releases.allRound) {
-      for (const air of every)
+      for (const air of straight)
         this.addAllRound([...releases.list, ...refined], air, releases.allRound.aside, stretch);
       return;
     }
-    for (const air of every) {
+    const thin = thinned(releases.list);
+    // Behind a barrier a lesser throw that passes over it may reach farther than a greater one that does not.
+    const flown = this.barred ? new Set(thin) : notOutdone(thin, airs.forward[0].gravity);
+    this.near.clear();
+    for (const air of straight) {
       for (const instant of refined) this.addInstants([instant], air, stretch);
-      this.addInstants(thinned(releases.list), air, stretch);
+      this.addInstants(thin, air, stretch, flown);
     }
+    for (const air of airs.slantwise)
+      this.addInstants(thin, air, stretch, this.barred ? flown : new Set(this.near));
   }
 
   /** Raises the zone for pieces: so far ahead and behind within the debris angle of that way, so far all round. */
@@ -144,29 +154,28 @@ export class ExclusionBuilder {
     this.raisers[degree] = raiser;
   }
 
-  private addInstants(instants: readonly Instant[], air: Air, stretch: number): void {
+  /** @param flown those of the instants that can matter; all of them without it */
+  private addInstants(
+    instants: readonly Instant[],
+    air: Air,
+    stretch: number,
+    flown?: ReadonlySet<Instant>,
+  ): void {
     const { policy, widest } = this;
     let previous: (Landing | null)[] = [];
     let segment = -1;
-    const flown: (Instant | undefined)[] = [];
     for (const instant of instants) {
       if (instant.hangUp && !policy.hangUp) continue;
-      // A projectile that whirls on passes the same directions again and again.
-      const bucket = Math.round((Math.atan2(instant.vy, instant.vx) * RADIAN) / SAME_DIRECTION);
-      // Behind a barrier a lesser throw that passes over it may reach farther than a greater one that does not.
-      if (!this.barred && outdone(instant, flown[bucket + 360], air.gravity)) {
+      if (flown && !flown.has(instant)) {
         previous = [];
         continue;
       }
-      flown[bucket + 360] = instant;
       const landings: (Landing | null)[] = [];
       for (let i = 0; i <= DEFLECTIONS; i++) {
         const deflection = (widest * i) / DEFLECTIONS;
-        landings.push(
-          this.within(instant, air, deflection, stretch)
-            ? null
-            : this.land(instant, air, deflection, 0, stretch),
-        );
+        const promise = this.promise(instant, air, deflection, stretch);
+        if (promise >= NEAR_EDGE) this.near.add(instant);
+        landings.push(promise < 1 ? null : this.land(instant, air, deflection, 0, stretch));
       }
       landings.forEach((landing, i) => {
         if (!landing) return;
@@ -179,16 +188,16 @@ export class ExclusionBuilder {
     }
   }
 
-  /** Whether the most that an instant can reach at a deflection lies inside the zone already. */
-  private within({ x, y, vx, vy }: Instant, air: Air, deflection: number, stretch: number): boolean {
+  /** The most that an instant can reach at a deflection, as a share of what the zone reaches there already. */
+  private promise({ x, y, vx, vy }: Instant, air: Air, deflection: number, stretch: number): number {
     const { policy } = this;
-    if (y <= 0 && vy <= 0) return Math.abs(x) * policy.margin * stretch < this.leastNear(x < 0 ? 180 : 0);
+    if (y <= 0 && vy <= 0) return (Math.abs(x) * policy.margin * stretch) / this.leastNear(x < 0 ? 180 : 0);
     const { gravity } = air;
     const speed = Math.hypot(vx, vy);
     const lift =
       (0.5 * air.density * air.area * (Math.abs(air.lift) + air.sideLift) * speed * speed) /
       (air.mass * gravity);
-    if (lift > 0.1) return false;
+    if (lift > 0.1) return Number.POSITIVE_INFINITY;
     const ux = vx * Math.cos(deflection);
     const uy = vy * Math.cos(deflection);
     const uz = speed * Math.sin(deflection);
@@ -204,7 +213,7 @@ export class ExclusionBuilder {
     const level = Math.hypot(ux, uz) + 0.2 * wind;
     const down = Math.sqrt(uy * uy + 2 * gravity * height);
     const roll = runOut(level, down, policy.ground, gravity, Math.max(0, air.fall, -air.fall, air.cross));
-    return stretch * (policy.margin * reach + roll) < this.leastNear(Math.atan2(lz, lx) * RADIAN);
+    return (stretch * (policy.margin * reach + roll)) / this.leastNear(Math.atan2(lz, lx) * RADIAN);
   }
 
   /** The wind about as high as a throw at this speed can go, m/s. */
@@ -334,11 +343,22 @@ export class ExclusionBuilder {
   }
 }
 
-/** Whether another throw in the same direction has more energy and starts no less far ahead: it goes as far at least. */
-function outdone(instant: Instant, by: Instant | undefined, gravity: number): boolean {
-  if (!by) return false;
+/**
+ * Those that no other outdoes: a projectile that whirls on passes the same directions again and again. One in the same
+ * direction with more energy that starts no less far ahead goes as far at least.
+ */
+function notOutdone(instants: readonly Instant[], gravity: number): Set<Instant> {
   const energy = ({ vx, vy, y }: Instant) => 0.5 * (vx * vx + vy * vy) + gravity * y;
-  return energy(instant) <= energy(by) && Math.sign(instant.vx) * (instant.x - by.x) <= 0;
+  const kept = new Map<string, Instant[]>();
+  for (const instant of [...instants].sort((a, b) => energy(b) - energy(a))) {
+    const bucket = Math.round((Math.atan2(instant.vy, instant.vx) * RADIAN) / SAME_DIRECTION);
+    // A hang-up must not stand in for a throw that counts without them.
+    const key = `${bucket} ${instant.hangUp}`;
+    const same = kept.get(key) ?? [];
+    if (same.some((by) => Math.sign(instant.vx) * (instant.x - by.x) <= 0)) continue;
+    kept.set(key, [...same, instant]);
+  }
+  return new Set([...kept.values()].flat());
 }
 
 /** Half of what wind can add to a projectile's acceleration, with a fifth to spare for the longer flight, m/s². */

@@ -39,8 +39,10 @@ const SLANTS = [
 export interface WorstAirs {
   forward: readonly Air[];
   backward: readonly Air[];
-  /** Gust, and lift to match, towards the right of the bearing: right across, and slantwise ahead and back. */
+  /** Lift and gust to the right of the bearing. */
   across: readonly Air[];
+  /** The gust slantwise ahead and back, and lift to match. */
+  slantwise: readonly Air[];
 }
 
 /** Air with low drag, lift of either sign and the gust along or against the bearing. */
@@ -61,7 +63,8 @@ export function worstAirs(base: Air, lowDrag: number, lift: number, gust: number
   return {
     forward,
     backward: gust === 0 ? forward : airs(-gust),
-    across: still ? [] : [across, ...slantwise],
+    across: still ? [] : [across],
+    slantwise,
   };
 }
 
