@@ -55,6 +55,8 @@ export interface QuantityFieldProps {
   /** Wrong for another reason than how it is written: from a schema or the server. */
   error?: string | null;
   autoFocus?: boolean;
+  /** The page has keys of its own: the phone's need not come up. */
+  ownKeys?: boolean;
   onFocus?: () => void;
   onBlur?: () => void;
 }
@@ -108,7 +110,7 @@ export function QuantityField(props: QuantityFieldProps) {
           name={props.name}
           type="text"
           // Feet and inches need signs that a bare number pad does not have.
-          inputMode={system === "us" && dimension === "length" ? "text" : "decimal"}
+          inputMode={props.ownKeys ? "none" : system === "us" && dimension === "length" ? "text" : "decimal"}
           autoComplete="off"
           autoCapitalize="off"
           spellCheck={false}

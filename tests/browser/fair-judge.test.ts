@@ -92,6 +92,48 @@ describe("a judge", () => {
     await watcher.done();
   });
 
+  it("makes a usual entry with six taps beside the figures, within ten seconds", async () => {
+    const { page, up, done } = await openDesk("phone");
+    await page.evaluate(() => {
+      const counted = window as unknown as { taps: number };
+      counted.taps = 0;
+      const isFigure = (target: EventTarget | null) => /^[\d.]$/.test((target as Element).textContent ?? "");
+      // A label's tap clicks its radio button too: only what the finger did counts.
+      addEventListener(
+        "click",
+        (event) => event.isTrusted && event.detail > 0 && !isFigure(event.target) && counted.taps++,
+        true,
+      );
+    });
+    const began = Date.now();
+    await page.getByText("Landed", { exact: true }).tap();
+    const type = async (text: string) => {
+      const keys = page.getByRole("group", { name: /^Keys for/ });
+      for (const key of text) await keys.getByRole("button", { name: key, exact: true }).tap();
+    };
+    await page.getByRole("group", { name: "Keys for Bearing" }).waitFor();
+    await type(String(up.bearing));
+    await page.getByRole("button", { name: "Next", exact: true }).tap();
+    await page.getByRole("group", { name: "Keys for Distance" }).waitFor();
+    await type("58.25");
+    await expect.poll(() => page.locator("output").textContent()).toContain("58.25 m");
+    expect(await page.getByRole("img", { name: /^The landing point/ }).isVisible()).toBe(true);
+    expect(await seriousFaults(page)).toEqual([]);
+    expect(await sidewaysScroll(page)).toBe(0);
+    const looked = Date.now();
+    await save(page).tap();
+    await page.getByRole("heading", { name: "Saved" }).waitFor();
+    await page.getByRole("button", { name: /^Next: / }).tap();
+    await page.getByText("What happened?").waitFor();
+    const taps = await page.evaluate(() => (window as unknown as { taps: number }).taps);
+    expect(taps).toBeGreaterThan(2);
+    expect(taps).toBeLessThanOrEqual(6);
+    expect(Date.now() - looked).toBeLessThan(5000);
+    expect(looked - began).toBeLessThan(10_000);
+    expect((await historyOf(up.id)).shot.fix?.mark).toBe(58.25);
+    await done();
+  });
+
   it("can do it with the keyboard alone", async () => {
     const { page, up, done } = await openDesk("desk");
     await tabTo(page, 'input[name="outcome"]');

@@ -78,7 +78,7 @@ async function enter(page: Page, shot: ShotInfo, number: number): Promise<string
   } else {
     await page.getByRole("radio", { name: "Landed" }).check();
     if (kind === "position") {
-      await page.getByRole("radio", { name: "Latitude, longitude" }).check();
+      await page.getByRole("radio", { name: "Satellite position" }).check();
       await page.locator("#position").fill(`47.${100_000 + number}, 11.5`);
     } else {
       await page.locator("#bearing").fill(String(shot.bearing));

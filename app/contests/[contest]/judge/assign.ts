@@ -3,7 +3,7 @@ import type { KeptEntry } from "@/app/_ui/offline/database";
 import { newKey } from "@/app/_ui/write/key";
 import type { FixRequest } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
-import { type JudgeShot, resultOf } from "./entry";
+import { type JudgeShot, type Range, resultOf } from "./entry";
 
 export const titleOf = (shot: JudgeShot) => `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}`;
 
@@ -12,6 +12,7 @@ export const entryFor = (
   shot: JudgeShot,
   body: FixRequest,
   owner: string | null,
+  range: Range,
   system: UnitSystem,
 ): KeptEntry => ({
   key: newKey(),
@@ -21,7 +22,7 @@ export const entryFor = (
   body,
   shotId: shot.id,
   title: titleOf(shot),
-  result: resultOf(body.fix, shot, system),
+  result: resultOf(body.fix, shot, range, system),
   madeAt: new Date().toISOString(),
   tried: false,
   refused: null,
@@ -32,8 +33,9 @@ export const movedTo = (
   entry: KeptEntry,
   shot: JudgeShot,
   owner: string | null,
+  range: Range,
   system: UnitSystem,
 ): KeptEntry => {
   const { fix, observedAt } = entry.body;
-  return entryFor(entry.slug, shot, { fix, ...(observedAt ? { observedAt } : {}) }, owner, system);
+  return entryFor(entry.slug, shot, { fix, ...(observedAt ? { observedAt } : {}) }, owner, range, system);
 };

@@ -1,5 +1,5 @@
 /** What is typed and not saved yet, kept through a reload, a call or an empty battery: one draft a shot. */
-import { type Draft, emptyDraft } from "./entry";
+import { type Draft, emptyDraft } from "./draft";
 
 const name = (slug: string, shot: string) => `fairthrow:draft:${slug}:${shot}`;
 
@@ -19,7 +19,7 @@ export function loadDraft(slug: string, shot: string): Draft {
 export function saveDraft(slug: string, shot: string, draft: Draft): void {
   const key = name(slug, shot);
   const text = JSON.stringify(draft);
-  const empty = text === JSON.stringify(emptyDraft);
+  const empty = draft.outcome === null && draft.reason === "" && Object.keys(draft.values).length === 0;
   if (empty) remembered.delete(key);
   else remembered.set(key, text);
   try {

@@ -1,36 +1,35 @@
 "use client";
 /** What happened to one shot, in as few touches as it takes, with the mark shown before it is saved. */
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { otherSystem } from "@/app/_ui/both-units";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
-import { SelectField, TextField } from "@/app/_ui/field";
+import { TextField } from "@/app/_ui/field";
 import { Notice } from "@/app/_ui/notice";
 import { serverNow } from "@/app/_ui/offline/clock";
-import { PositionField } from "@/app/_ui/position-field";
-import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
 import type { FixAnswer, Problem } from "@/lib/api/contracts";
+import type { FixMethod } from "@/lib/survey";
 import { formatQuantity } from "@/lib/units";
 import { entryFor } from "./assign";
+import { type Complaints, type Draft, emptyDraft, fieldsOf } from "./draft";
 import { loadDraft, saveDraft } from "./drafts";
-import {
-  type Complaints,
-  type Draft,
-  emptyDraft,
-  formField,
-  type JudgeShot,
-  type Reading,
-  readDraft,
-} from "./entry";
+import { formField, type JudgeShot, type Range, type Reading, readDraft } from "./entry";
 import styles from "./judge.module.css";
+import { KeysContext } from "./keys-shown";
+import { MethodChoice } from "./method-choice";
+import { MethodFields } from "./method-fields";
 import type { KeptEntry } from "./outbox";
+import { PlaceMap } from "./place-map";
+import { rememberMethod, usualMethod } from "./usual-method";
+
+const NUMBERS = ".field-with-unit input";
 
 export function EntryForm({
   slug,
   shot,
-  declination,
+  range,
   correcting,
   owner,
   problem,
@@ -39,8 +38,7 @@ export function EntryForm({
 }: {
   slug: string;
   shot: JudgeShot;
-  /** Degrees, east positive; added to a magnetic bearing. */
-  declination: number;
+  range: Range;
   /** The entry that this one replaces. */
   correcting: FixAnswer | null;
   /** The badge that saves; null for who may only look. */
@@ -52,17 +50,24 @@ export function EntryForm({
 }) {
   const system = useUnits();
   const [draft, setDraft] = useState<Draft>(emptyDraft);
+  const [usual, setUsual] = useState<FixMethod | null>(null);
   const [loaded, setLoaded] = useState(false);
   const [tried, setTried] = useState(false);
+  const [keysFor, setKeysFor] = useState<string | null>(null);
+  const keys = useMemo(() => ({ field: keysFor, show: setKeysFor }), [keysFor]);
   const [sending, setSending] = useState(false);
   const form = useRef<HTMLFormElement>(null);
-  const reading = readDraft(draft, shot, declination, correcting !== null, system);
-  const complaints = complaintsOf(reading, tried, problem);
+  const reading = readDraft(draft, shot, range, correcting !== null, system);
+  const complaints = complaintsOf(reading, tried, problem, draft);
 
   const change = (part: Partial<Draft>) => setDraft((now) => ({ ...now, ...part }));
   // After the first picture, which must agree with the server's.
   useEffect(() => {
-    setDraft(loadDraft(slug, shot.id));
+    const kept = loadDraft(slug, shot.id);
+    const last = usualMethod(slug);
+    setUsual(last);
+    // What is typed already stays with its own way of measuring.
+    setDraft(last && Object.keys(kept.values).length === 0 ? { ...kept, method: last } : kept);
     setLoaded(true);
   }, [slug, shot.id]);
   useEffect(() => {
@@ -81,6 +86,7 @@ export function EntryForm({
       return;
     }
     setSending(true);
+    if (draft.outcome === "landed") rememberMethod(slug, draft.method);
     const observedAt = serverNow().toISOString();
     const refused = await onSave(
       entryFor(
@@ -92,6 +98,7 @@ export function EntryForm({
           ...(correcting ? { replacesId: correcting.id, reason: draft.reason.trim() } : {}),
         },
         owner,
+        range,
         system,
       ),
     );
@@ -122,7 +129,12 @@ export function EntryForm({
         id="outcome"
         legend="What happened?"
         value={draft.outcome}
-        onChange={(outcome) => change({ outcome })}
+        onChange={(outcome) => {
+          change({ outcome });
+          // The first number is a touch less away; a mouse and a keyboard go their own way.
+          if (outcome === "landed" && matchMedia("(pointer: coarse)").matches)
+            requestAnimationFrame(() => form.current?.querySelector<HTMLElement>(NUMBERS)?.focus());
+        }}
         error={complaints.outcome}
         choices={[
           { value: "landed", label: "Landed" },
@@ -132,64 +144,20 @@ export function EntryForm({
         ]}
       />
       {landed && (
-        <ChoiceTiles
-          id="method"
-          legend="Measured by"
-          value={draft.method}
-          onChange={(method) => change({ method })}
-          choices={[
-            { value: "bearing-distance", label: "Bearing and distance" },
-            { value: "position", label: "Latitude, longitude" },
-          ]}
-        />
-      )}
-      {landed && draft.method === "bearing-distance" && (
-        <div className={styles.pair}>
-          <QuantityField
-            id="bearing"
-            label="Bearing"
-            fieldName="Bearing"
-            dimension="angle"
-            quantity={draft.bearing}
-            onChange={(bearing) => change({ bearing })}
-            help={`It aims at ${bearingText(shot.bearing)}.`}
-            error={complaints.bearing ?? null}
-          />
-          <QuantityField
-            id="distance"
-            label="Distance"
-            fieldName="Distance"
-            dimension="distance"
-            quantity={draft.distance}
-            onChange={(distance) => change({ distance })}
-            help="To where it first struck."
-            error={complaints.distance ?? null}
-          />
-          {declination !== 0 && (
-            <SelectField
-              id="north"
-              label="Bearing from"
-              value={draft.north}
-              onChange={(event) => change({ north: event.target.value as Draft["north"] })}
-              choices={[
-                { value: "true", label: "True north" },
-                {
-                  value: "magnetic",
-                  label: `A compass: ${Math.abs(declination)}° ${declination > 0 ? "east" : "west"} is added`,
-                },
-              ]}
+        <>
+          <MethodChoice usual={usual} method={draft.method} onChange={(method) => change({ method })} />
+          <KeysContext value={keys}>
+            <MethodFields
+              key={draft.method}
+              fields={fieldsOf(draft.method)}
+              values={draft.values[draft.method] ?? {}}
+              onChange={(values) => change({ values: { ...draft.values, [draft.method]: values } })}
+              complaints={complaints}
+              shot={shot}
+              range={range}
             />
-          )}
-        </div>
-      )}
-      {landed && draft.method === "position" && (
-        <PositionField
-          id="position"
-          text={draft.position}
-          onChange={(position) => change({ position, accuracy: null })}
-          onPhone={({ accuracy }) => change({ accuracy })}
-          error={complaints.position ?? null}
-        />
+          </KeysContext>
+        </>
       )}
       {correcting && (
         <TextField
@@ -207,7 +175,7 @@ export function EntryForm({
           <p>{problem.detail}</p>
         </Notice>
       )}
-      <Preview reading={reading} landed={landed} system={system} point={shot.firingPointNumber} />
+      <Preview reading={reading} landed={landed} system={system} shot={shot} range={range} />
       {owner !== null && (
         <Button type="submit" look="main" wide className={styles.save} aria-disabled={sending || undefined}>
           {sending ? "Saving…" : saveWords(reading, correcting !== null)}
@@ -226,11 +194,13 @@ function Preview({
   reading,
   landed,
   system,
-  point,
+  shot,
+  range,
 }: {
   reading: Reading;
   landed: boolean;
-  point: number;
+  shot: JudgeShot;
+  range: Range;
   system: ReturnType<typeof useUnits>;
 }) {
   const outcome = reading.ok ? reading.outcome : null;
@@ -241,20 +211,25 @@ function Preview({
           landed ? (
             "The mark shows here before you save it."
           ) : null
-        ) : outcome.mark === null ? (
-          "No mark."
+        ) : outcome.mark === null || outcome.located === null ? (
+          landed ? (
+            "No point comes out of this. It can be kept as it is."
+          ) : (
+            "No mark."
+          )
         ) : (
           <>
-            <span>Mark from firing point {point}</span>
+            <span>Mark from firing point {shot.firingPointNumber}</span>
             <strong>{formatQuantity(outcome.mark, "distance", system, { digits: 2 })}</strong>
             <span>
               {formatQuantity(outcome.mark, "distance", otherSystem(system), { digits: 2 })}, ±{" "}
-              {formatQuantity(outcome.uncertainty ?? 0, "distance", system, { digits: 2 })} (95 %), on bearing{" "}
-              {bearingText(outcome.bearing ?? 0)} true
+              {formatQuantity(outcome.located.uncertainty, "distance", system, { digits: 2 })} (95 %), on
+              bearing {bearingText(outcome.located.bearing)} true
             </span>
           </>
         )}
       </output>
+      {outcome?.located && <PlaceMap located={outcome.located} shot={shot} range={range} />}
       {outcome && outcome.warnings.length > 0 && (
         <Notice title="Look again; it can be saved all the same">
           <ul>
@@ -275,9 +250,9 @@ function saveWords(reading: Reading, correcting: boolean): string {
 }
 
 /** Before the first try only what the fields themselves find; after it everything, the server's words first. */
-function complaintsOf(reading: Reading, tried: boolean, problem: Problem | null): Complaints {
+function complaintsOf(reading: Reading, tried: boolean, problem: Problem | null, draft: Draft): Complaints {
   const found: Complaints = tried && !reading.ok ? { ...reading.complaints } : {};
-  for (const { field, message } of problem?.errors ?? []) found[formField(field)] ??= message;
+  for (const { field, message } of problem?.errors ?? []) found[formField(field, draft)] ??= message;
   return found;
 }
 

@@ -8,8 +8,9 @@ import { hearClock } from "@/app/_ui/offline/clock";
 import { useUnits } from "@/app/_ui/units";
 import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contracts";
 import { movedTo } from "./assign";
+import { draftOf, emptyDraft } from "./draft";
 import { saveDraft } from "./drafts";
-import { draftOf, emptyDraft } from "./entry";
+import type { Range } from "./entry";
 import { EntryForm } from "./entry-form";
 import { keepView, newerView } from "./kept-view";
 import type { KeptEntry } from "./outbox";
@@ -38,6 +39,7 @@ export function JudgeDesk({
   madeAt,
   label,
   owner,
+  pegs,
   sequence,
 }: {
   slug: string;
@@ -47,6 +49,8 @@ export function JudgeDesk({
   label: string;
   /** The judge's badge; null for who may only look. */
   owner: string | null;
+  /** What may be measured from. */
+  pegs: Range["pegs"];
   /** Of the newest scorebook entry that this shows. */
   sequence: number;
 }) {
@@ -59,6 +63,7 @@ export function JudgeDesk({
   const top = useRef<HTMLHeadingElement>(null);
   const touched = useRef(false);
 
+  const range: Range = { pegs, declination: view.contest.declination };
   const latest = useRef(view);
   latest.current = view;
 
@@ -184,7 +189,7 @@ export function JudgeDesk({
       const draft = { ...emptyDraft, reason: `Entered for the wrong shot: it was ${target.entrantName}’s` };
       saveDraft(slug, entry.shotId, draft);
     }
-    const moved = movedTo(entry, target, owner, system);
+    const moved = movedTo(entry, target, owner, range, system);
     if (await post(moved)) {
       saveDraft(slug, to, draftOf(moved.body.fix, "", system));
       setScreen(entering);
@@ -251,7 +256,7 @@ export function JudgeDesk({
               key={`${shot.id}:${screen.correcting}`}
               slug={slug}
               shot={shot}
-              declination={view.contest.declination}
+              range={range}
               correcting={screen.correcting ? shot.fix : null}
               owner={owner}
               problem={problem}
