@@ -11,6 +11,7 @@ import {
   consentRequest,
 } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
+import { recorded } from "./consents-about";
 import { invalid, notFound, parse } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
 import { given } from "./range-points";
@@ -118,15 +119,6 @@ export async function changeConsent(
     { status: 200 },
   );
 }
-
-/** What the scorebook keeps: nothing that may name a person. */
-const recorded = (row: Omit<ConsentRow, "feature">) => ({
-  kind: row.kind,
-  feature: row.featureId,
-  givenOn: row.givenOn,
-  expiresOn: row.expiresOn,
-  retired: row.retired,
-});
 
 function mustBeInOrder({ givenOn, expiresOn }: { givenOn: string | null; expiresOn: string | null }): void {
   if (givenOn && expiresOn && expiresOn < givenOn)

@@ -21,6 +21,7 @@ import {
   featureKind,
   geometryProblem,
 } from "../zones";
+import { retireConsentsAbout } from "./consents-about";
 import { conflict, invalid, parse, taken } from "./errors";
 import { type ContestRow, contestBySlug, featureIn, firingPointIn } from "./find";
 import { mustBeAllowed } from "./roles";
@@ -192,6 +193,7 @@ export async function changeFeature(
         data: { name, standOff, rule, retired, geometry },
       });
       await book.append("feature-changed", id, { from: contents(before), to: contents(row) });
+      if (geometry !== before.geometry) await retireConsentsAbout(tx, book, id);
       return featureInfo(row);
     },
     { status: 200 },

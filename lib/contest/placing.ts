@@ -25,11 +25,13 @@ export async function machineClearBearings(
   query: unknown,
 ): Promise<ClearBearings> {
   const at = await standing(db, actor, slug, parse(clearBearingsQuery, query));
-  const { clear, blocked } = clearBearings(at.point, await reachAnyWay(at, [at.point]), at.features);
+  const reach = await reachAnyWay(at, [at.point]);
+  const { clear, blocked } = clearBearings(at.point, reach, at.features);
   return {
     machineId: at.machine.id,
     firingPointId: at.point.id,
     clear: clear.map(clockwise),
+    reach,
     blocked: blocked.map(({ by, ...arc }) => ({
       ...clockwise(arc),
       by: blockersOf(

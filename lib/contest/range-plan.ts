@@ -1,6 +1,7 @@
 /** What the range plan draws and says, at one entry of the scorebook. Open to all, like the map. */
 import type { PlanMachine, RangePlan, Zones } from "../api/contracts";
 import type { Database } from "../db";
+import { barriersOf } from "./barriers";
 import { contestBySlug } from "./find";
 import { featureInfo, firingPointInfo } from "./layout";
 import { scorebookHead } from "./scorebook";
@@ -40,11 +41,12 @@ export async function readRangePlan(
   const contest = await contestBySlug(db, slug);
   const where = { contestId: contest.id };
   const zones = await contestZones(db, slug);
-  const [features, firingPoints, controlPoints, machines] = await Promise.all([
+  const [features, firingPoints, controlPoints, machines, barriers] = await Promise.all([
     db.siteFeature.findMany({ where: { ...where, retired: false }, orderBy: { name: "asc" } }),
     db.firingPoint.findMany({ where, orderBy: { number: "asc" } }),
     db.controlPoint.findMany({ where: { ...where, retired: false }, orderBy: { name: "asc" } }),
     db.machine.findMany({ where, orderBy: { name: "asc" }, include: { entrant: true } }),
+    barriersOf(db, contest.id, { retired: false }),
   ]);
   const placed = new Set(zones.features.map(({ id }) => id));
   const { name, place, date, latitude, longitude, height, declination, demo } = contest;
@@ -62,6 +64,7 @@ export async function readRangePlan(
       demo,
     },
     features: features.map(featureInfo),
+    barriers,
     firingPoints: firingPoints.map(firingPointInfo),
     controlPoints: controlPoints.map(({ id, name, latitude, longitude, height, accuracy }) => ({
       id,

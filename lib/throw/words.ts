@@ -9,7 +9,9 @@ export function assumptionsOf(request: HazardRequest, search: WorstFound): strin
   const { policy = defaultPolicy, machine, tolerances, terrain } = request;
   const out = [
     "The projectile may come free at any instant from the trigger on, not only when it should.",
-    "Low drag, lift of either sign, and the strongest gust blowing the bad way.",
+    gustOf(request) > 0
+      ? "Low drag, lift of either sign, and the strongest gust blowing the bad way."
+      : "Low drag and lift of either sign, in still air: no wind was entered, so nothing here holds once it blows.",
     tolerancesText(search),
   ];
   const assumed = search.varied.filter(({ parameter }) => tolerances?.[parameter] === undefined);
@@ -41,6 +43,8 @@ export function assumptionsOf(request: HazardRequest, search: WorstFound): strin
   }
   return out;
 }
+
+const gustOf = ({ air }: HazardRequest): number => Math.max(air?.wind?.speed ?? 0, air?.wind?.gust ?? 0);
 
 function tolerancesText({ varied, machines, allowance }: WorstFound): string {
   if (varied.length === 0) return "Every dimension and mass was declared exact.";

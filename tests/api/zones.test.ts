@@ -34,8 +34,10 @@ test("an overhead line in a zone is a conflict until the owner's agreement is on
     agreed: { expiresOn: "2031-10-04" },
   });
   expect(answer).not.toContain("Ada Example");
-  await fair.lay("PATCH", `/consents/${tooShort.id}`, { retired: true });
-  expect(await found()).toMatchObject({ inConflict: true });
+  // Agreed was where it lay: a line that is drawn elsewhere is to be asked for again.
+  const moved = { type: "LineString", coordinates: [at(80, 12), at(100, 12)] };
+  await fair.lay("PATCH", `/features/${id}`, { geometry: moved });
+  expect(await found()).toMatchObject({ inConflict: true, agreed: null });
   const loose = await expecting(422, "PATCH", `${fair.base}/features/${id}`, {
     as: fair.tokens.organiser,
     body: { rule: "crossable" },

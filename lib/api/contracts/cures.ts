@@ -163,6 +163,8 @@ export const clearBearingsSchema = z.object({
   firingPointId: z.string(),
   /** Quarter degrees true, clockwise from `from` to `to`, both included; `to` may pass 360, and a whole turn is 0 to 360. */
   clear: z.array(z.object(arc)),
+  /** m, as `reach` of a sheet: what holds whichever way the machine is turned at this point; on falling ground more. */
+  reach: z.array(z.number()).length(360),
   blocked: z.array(z.object({ ...arc, by: z.array(featureName) })),
 });
 export type ClearBearings = z.infer<typeof clearBearingsSchema>;

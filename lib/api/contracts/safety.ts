@@ -1,6 +1,7 @@
 /** The safety plan as it stands, and the safety file that freezes it with the range, the sheets and the consents. */
 import { z } from "zod";
 import { airSchema, policySchema } from "../../throw/contracts";
+import { barrierInfoSchema } from "./barriers";
 import { consentSchema } from "./consents";
 import { featureSchema, firingPointSchema } from "./contest";
 import { count, day, idSchema, instant, latitude, longitude, text } from "./parts";
@@ -131,6 +132,8 @@ export const rangePlanSchema = z.object({
     demo: z.boolean(),
   }),
   features: z.array(featureSchema),
+  /** Signed for and not retired. Absent from files frozen before there were any. */
+  barriers: z.array(barrierInfoSchema).optional(),
   firingPoints: z.array(firingPointSchema),
   controlPoints: z.array(
     z.object({

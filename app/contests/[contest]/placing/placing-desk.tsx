@@ -66,13 +66,19 @@ export function PlacingDesk({ slug, site, placing, sequence, organiser, first }:
     () => (middle ? siteOf(site.features, placing.agreements, middle) : null),
     [site.features, placing.agreements, middle],
   );
-  const reach = machine?.reach ?? null;
+  const arcs = useClearBearings(slug, machine?.reach ? machine.machineId : null, now?.pointId ?? null);
+  // On falling ground a sheet's reach holds for its own bearing and place alone.
+  const turned = arcs.state === "answered" ? arcs.answer.reach : null;
+  const own = machine?.reach ?? null;
+  const reach = useMemo(
+    () => own && (saved || !turned ? own : own.map((metres, i) => Math.max(metres, turned[i] as number))),
+    [own, turned, saved],
+  );
   const late = useDeferredValue(now);
   const conflicts = useMemo(
     () => (ground && late && reach ? touched(ground, late, reach) : null),
     [ground, late, reach],
   );
-  const arcs = useClearBearings(slug, reach ? (machine?.machineId ?? null) : null, now?.pointId ?? null);
   const scene = useMemo(() => sceneOf(site, NO_ZONES), [site]);
   const others = useMemo(
     () =>

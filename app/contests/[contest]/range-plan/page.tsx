@@ -9,6 +9,7 @@ import { askedOf, type Query } from "./asked";
 import { MARGIN, PAPER_NAMES, PAPERS, scaleWords, sheetLayout } from "./plan-scale";
 import { PlanSheet } from "./plan-sheet";
 import {
+  BarrierTable,
   ConflictWords,
   DistanceTable,
   FeatureTable,
@@ -141,6 +142,7 @@ export default async function RangePlanPage({
         <PolicyWords plan={plan} system={system} />
         <h2>Site features</h2>
         <FeatureTable plan={plan} system={system} />
+        <BarrierTable plan={plan} system={system} />
         <h2>Firing points and control points</h2>
         <PointTable plan={plan} />
       </div>

@@ -13,7 +13,7 @@ import { callouts } from "../map/scene-of";
 import { LETTERS, type PlanLabel, placeLabels } from "./plan-labels";
 import { gridStep } from "./plan-scale";
 import { linesOf, type Place, type PlanView } from "./plan-view";
-import { cornerText, keepOff, openConflicts } from "./plan-words";
+import { cornerText, drawnOn, keepOff, openConflicts } from "./plan-words";
 import styles from "./range-plan.module.css";
 
 /** Ids of this drawing's hatchings. */
@@ -70,7 +70,7 @@ export function PlanDrawing({
       <rect width={width} height={height} fill="#fff" />
       <g clipPath="url(#plan-window)">
         <Grid view={view} system={system} />
-        {plan.features.map(({ id, kind, name, geometry }) => {
+        {drawnOn(plan).map(({ id, kind, name, geometry }) => {
           const style = featureStyle(kind);
           const lines = linesOf(geometry);
           const at = labelPlace(geometry);

@@ -9,7 +9,7 @@ import type { UnitSystem } from "@/lib/units";
 import { kindTitle } from "../map/scene-of";
 import { scaleBar, scaleWords } from "./plan-scale";
 import type { PlanView } from "./plan-view";
-import { magneticWords, openConflicts } from "./plan-words";
+import { drawnOn, magneticWords, openConflicts } from "./plan-words";
 import styles from "./range-plan.module.css";
 
 /** Longest scale bar that fits the panel, mm. */
@@ -32,7 +32,8 @@ export function PlanPanel({
   paper: string;
 }) {
   const { contest } = plan;
-  const kinds = [...new Set(plan.features.map(({ kind }) => kind))];
+  const drawn = drawnOn(plan);
+  const kinds = [...new Set(drawn.map(({ kind }) => kind))];
   return (
     <div className={styles.panel}>
       <div>
@@ -74,7 +75,7 @@ export function PlanPanel({
         )}
         {kinds.map((kind) => (
           <li key={kind}>
-            <KindSwatch kind={kind} line={plan.features.some((one) => one.kind === kind && isLine(one))} />
+            <KindSwatch kind={kind} line={drawn.some((one) => one.kind === kind && isLine(one))} />
             {kindTitle(kind)}
           </li>
         ))}
@@ -126,7 +127,7 @@ export function PlanPanel({
   );
 }
 
-const isLine = ({ geometry }: RangePlan["features"][number]) => geometry.type === "LineString";
+const isLine = ({ geometry }: { geometry: { type: string } }) => geometry.type === "LineString";
 
 const Swatch = ({ children }: { children: React.ReactNode }) => (
   <svg viewBox="0 0 9 4" aria-hidden="true" focusable="false">

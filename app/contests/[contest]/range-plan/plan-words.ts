@@ -1,6 +1,6 @@
 /** Numbers as the paper says them. */
 import { wholeDistance } from "@/app/_ui/kept-distance";
-import type { PlanMachine } from "@/lib/api/contracts";
+import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 
 /** A distance that people must keep: rounded up, never down. */
@@ -33,3 +33,9 @@ const withMachine = (machines: readonly PlanMachine[], agreed: boolean) =>
 export const openConflicts = (machines: readonly PlanMachine[]) => withMachine(machines, false);
 /** What would, but for an agreement in writing. */
 export const agreedConflicts = (machines: readonly PlanMachine[]) => withMachine(machines, true);
+
+/** All that is drawn of the site: its features, and the barriers that are signed for. */
+export const drawnOn = ({ features, barriers = [] }: RangePlan) => [
+  ...features.map(({ id, kind, name, geometry }) => ({ id, kind: kind as string, name, geometry })),
+  ...barriers.map(({ id, name, geometry }) => ({ id, kind: "barrier", name, geometry })),
+];

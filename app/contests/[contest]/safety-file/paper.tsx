@@ -10,6 +10,7 @@ import { CONSENT_STATE_WORDS, CONSENT_TITLES } from "../organise/consents/words"
 import { layoutOf } from "../range-plan/plan-scale";
 import { PlanSheet } from "../range-plan/plan-sheet";
 import {
+  BarrierTable,
   ConflictWords,
   DistanceTable,
   FeatureTable,
@@ -95,6 +96,7 @@ export function SafetyPaper({
       <StandClearTable machines={machines} system={system} />
       <h2>Site features</h2>
       <FeatureTable plan={range} system={system} />
+      <BarrierTable plan={range} system={system} />
       <h2>Firing points and control points</h2>
       <PointTable plan={range} />
 

@@ -7,6 +7,8 @@ import { type KeptZones, keepZones, keptZones, machinesOf } from "./kept-zones";
 const SHOWS = new Set(["layout", "machine", "conditions", "sheet", "entry"]);
 /** While a zone is missing or the server has not answered, it is asked again after this, ms. */
 const AGAIN = 5_000;
+/** What the server knows may change without an event: a reading of the wind expires. */
+const ANYWAY = 60_000;
 
 /** The newest zones there are: from the server, else those kept on this phone. `online`: whether the server is heard. */
 export function useZones(slug: string, sequence: number): { zones: KeptZones | null; online: boolean } {
@@ -36,8 +38,7 @@ export function useZones(slug: string, sequence: number): { zones: KeptZones | n
   });
   const lacking = !fresh || (zones?.machines.some(({ geometry }) => !geometry) ?? true);
   useEffect(() => {
-    if (!lacking) return;
-    const timer = setInterval(() => navigator.onLine && void refresh(), AGAIN);
+    const timer = setInterval(() => navigator.onLine && void refresh(), lacking ? AGAIN : ANYWAY);
     return () => clearInterval(timer);
   }, [lacking, refresh]);
   return { zones, online: heard.open && fresh };
