@@ -81,6 +81,8 @@ async function enter(page: Page, shot: ShotInfo, number: number): Promise<string
       await page.getByRole("radio", { name: "Satellite position" }).check();
       await page.locator("#position").fill(`47.${100_000 + number}, 11.5`);
     } else {
+      // The phone offers what was used last.
+      await page.getByRole("radio", { name: "Bearing and distance" }).check();
       await page.locator("#bearing").fill(String(shot.bearing));
       await page
         .locator("#distance")

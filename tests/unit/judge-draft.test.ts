@@ -8,7 +8,7 @@ import { type Fix, type FixMethod, fixSchema, METHODS } from "@/lib/survey";
 const shot = {
   id: "shot",
   bearing: 90,
-  firingPoint: { id: "fp", number: 1, latitude: 47, longitude: 11, height: 600 },
+  firingPoint: { id: "fp", number: 1, latitude: 47, longitude: 11, height: 600, accuracy: 0.1 },
   firingPointNumber: 1,
   lastMark: 60,
   worstForward: 150,
@@ -25,7 +25,8 @@ const pegs = ["oak", "elm", "ash"].map((id, index) => ({
   note: "",
   retired: false,
 }));
-const range = { pegs, declination: 4 };
+const rule = { from: "firing-point", landing: "first-impact", sector: null, unit: "1cm" } as const;
+const range = { pegs, declination: 4, marking: { rule, centre: null } };
 
 const landed = { outcome: "landed" } as const;
 const place = { latitude: 47.0001, longitude: 11.0009 };
@@ -122,6 +123,16 @@ it("a compass bearing takes the site's declination, and a warning does not block
   expect(read.outcome.located?.bearing).toBeCloseTo(90, 6);
   expect(read.outcome.mark).toBe(200);
   expect(read.outcome.warnings.join(" ")).toMatch(/beyond the worst throw.*twice/s);
+});
+
+it("the mark is the contest's own: from its arc, in its unit", () => {
+  const arc = { ...rule, from: "arc", centre: "oak", radius: 10, unit: "0.1m" } as const;
+  const centre = { name: "oak", latitude: 47, longitude: 11, height: 600 };
+  const fix = fixSchema.parse({ ...landed, method: "bearing-distance", bearing: 90, distance: 61.27 });
+  const marking = { rule: arc, centre };
+  const read = readDraft(draftOf(fix, "", "metric"), shot, { ...range, marking }, false, "metric");
+  // 61.27 m from the firing point, where the arc of 10 m was drawn about.
+  expect(read.ok && read.outcome.mark).toBe(51.2);
 });
 
 it("the keypad writes feet and inches, and takes back a unit as a whole", () => {

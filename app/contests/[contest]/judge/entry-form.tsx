@@ -211,20 +211,25 @@ function Preview({
           landed ? (
             "The mark shows here before you save it."
           ) : null
-        ) : outcome.mark === null || outcome.located === null ? (
+        ) : outcome.mark === null || outcome.made === null ? (
           landed ? (
-            "No point comes out of this. It can be kept as it is."
+            "No mark comes out of this. It can be kept as it is."
           ) : (
             "No mark."
           )
         ) : (
           <>
-            <span>Mark from firing point {shot.firingPointNumber}</span>
+            <span>
+              Mark from{" "}
+              {range.marking.rule.from === "arc"
+                ? "the measuring arc"
+                : `firing point ${shot.firingPointNumber}`}
+            </span>
             <strong>{formatQuantity(outcome.mark, "distance", system, { digits: 2 })}</strong>
             <span>
               {formatQuantity(outcome.mark, "distance", otherSystem(system), { digits: 2 })}, ±{" "}
-              {formatQuantity(outcome.located.uncertainty, "distance", system, { digits: 2 })} (95 %), on
-              bearing {bearingText(outcome.located.bearing)} true
+              {formatQuantity(outcome.made.uncertainty, "distance", system, { digits: 2 })} (95 %), on bearing{" "}
+              {bearingText(outcome.made.bearing)} true
             </span>
           </>
         )}

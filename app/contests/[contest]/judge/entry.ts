@@ -1,8 +1,7 @@
 /** A judge's entry while it is typed: from fields to the API's fix, and what it would come to. Pure. */
 import { check } from "@/lib/api/check";
 import type { ControlPointInfo, JudgeView } from "@/lib/api/contracts";
-import { roundMark } from "@/lib/scoring";
-import { type Fix, fixSchema, type Located, measure, type Site } from "@/lib/survey";
+import { type Fix, fixSchema, type Located, type Mark, markOf, measure, type Site } from "@/lib/survey";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { type Complaints, type Draft, fieldsOf, hasPosition, POSITION, rawOf } from "./draft";
 
@@ -13,18 +12,29 @@ export interface Range {
   pegs: readonly ControlPointInfo[];
   /** Degrees, east positive. */
   declination: number;
+  /** From landing point to mark. */
+  marking: JudgeView["markRule"];
 }
 
+export const rangeOf = ({ contest, controlPoints, markRule }: JudgeView): Range => ({
+  pegs: controlPoints,
+  declination: contest.declination,
+  marking: markRule,
+});
+
 export const siteOf = (shot: JudgeShot, { pegs, declination }: Range): Site => ({
-  firingPoint: shot.firingPoint,
+  // A machine stands anywhere within the accuracy: evenly over that disc, half of it is the standard along an axis.
+  firingPoint: { ...shot.firingPoint, uncertainty: shot.firingPoint.accuracy / 2 },
   pegs: Object.fromEntries(pegs.map((peg) => [peg.id, { ...peg, uncertainty: peg.accuracy }])),
   declination,
   centreline: shot.bearing,
 });
 
 export interface Outcome {
-  /** m, rounded down to the centimetre; null when nothing landed, or no point comes out. */
+  /** m, by the contest's rule; null when nothing landed, no point comes out, or it is not what the rule counts. */
   mark: number | null;
+  /** What the mark is made of; null without a point. */
+  made: Mark | null;
   located: Located | null;
   warnings: string[];
 }
@@ -82,11 +92,20 @@ export function resultOf(fix: Fix, shot: JudgeShot, range: Range, system: UnitSy
   return fix.outcome === "landed" ? "landed, not located" : fix.outcome;
 }
 
+/** The arc's centre counts where it was when the rule was set, wherever its peg stands now. */
+function markBy(located: Located, shot: JudgeShot, range: Range): Mark {
+  const { rule, centre } = range.marking;
+  const site = siteOf(shot, range);
+  const pegs = rule.from === "arc" && centre ? { ...site.pegs, [rule.centre]: centre } : site.pegs;
+  return markOf(located, rule, { ...site, ...(pegs && { pegs }) });
+}
+
 function outcomeOf(fix: Fix, shot: JudgeShot, range: Range, system: UnitSystem): Outcome {
   const { located, warnings: told } = measure(fix, siteOf(shot, range));
   const warnings = told.map(({ text }) => text);
-  if (!located) return { mark: null, located, warnings };
-  const mark = roundMark(located.mark);
+  if (!located) return { mark: null, made: null, located, warnings };
+  const made = markBy(located, shot, range);
+  warnings.push(...made.warnings.map(({ text }) => text));
   const text = (metres: number) => formatQuantity(metres, "distance", system, { digits: 0 });
   const off = Math.abs(((located.bearing - shot.bearing + 540) % 360) - 180);
   const worst = off <= 90 ? shot.worstForward : shot.worstBackward;
@@ -102,5 +121,5 @@ function outcomeOf(fix: Fix, shot: JudgeShot, range: Range, system: UnitSystem):
   if (off > 90 && located.mark > 0) {
     warnings.push("This lies behind the firing point. Check the bearing.");
   }
-  return { mark, located, warnings };
+  return { mark: made.mark, made, located, warnings };
 }

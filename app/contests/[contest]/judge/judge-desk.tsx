@@ -10,7 +10,7 @@ import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contract
 import { movedTo } from "./assign";
 import { draftOf, emptyDraft } from "./draft";
 import { saveDraft } from "./drafts";
-import type { Range } from "./entry";
+import { rangeOf } from "./entry";
 import { EntryForm } from "./entry-form";
 import { keepView, newerView } from "./kept-view";
 import type { KeptEntry } from "./outbox";
@@ -19,7 +19,7 @@ import { ShotChooser } from "./shot-chooser";
 import { EnteredPanel, ShotUp } from "./shot-up";
 import { Unsent } from "./unsent";
 import { useOutbox } from "./use-outbox";
-import { WhereSaved } from "./where-saved";
+import { KeptPages, WhereSaved } from "./where-saved";
 
 type Screen =
   | { show: "form"; correcting: boolean }
@@ -39,7 +39,6 @@ export function JudgeDesk({
   madeAt,
   label,
   owner,
-  pegs,
   sequence,
 }: {
   slug: string;
@@ -49,8 +48,6 @@ export function JudgeDesk({
   label: string;
   /** The judge's badge; null for who may only look. */
   owner: string | null;
-  /** What may be measured from. */
-  pegs: Range["pegs"];
   /** Of the newest scorebook entry that this shows. */
   sequence: number;
 }) {
@@ -63,7 +60,7 @@ export function JudgeDesk({
   const top = useRef<HTMLHeadingElement>(null);
   const touched = useRef(false);
 
-  const range: Range = { pegs, declination: view.contest.declination };
+  const range = rangeOf(view);
   const latest = useRef(view);
   latest.current = view;
 
@@ -204,7 +201,7 @@ export function JudgeDesk({
     first.current = moved;
   }, [moved]);
 
-  const where = <WhereSaved slug={slug} rounds={view.rounds} waiting={waiting} heard={heard} />;
+  const where = <WhereSaved waiting={waiting} heard={heard} />;
   if (view.round === null || !shot) {
     return (
       <>
@@ -276,6 +273,7 @@ export function JudgeDesk({
         words={resultWords}
         onChoose={(id) => (screen.show === "saved" && screen.moving ? void move(screen.entry, id) : go(id))}
       />
+      <KeptPages slug={slug} rounds={view.rounds} />
     </>
   );
 }

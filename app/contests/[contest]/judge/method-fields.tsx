@@ -52,9 +52,8 @@ export function MethodFields(props: MethodFieldsProps) {
     (field.name === "north" && range.declination !== 0);
   // Figures first: they are typed for every shot, the rest stands for the day.
   const isMeasured = ({ required, type }: Field) => required && type !== "choice";
-  const usual = asked
-    .filter(isUsual)
-    .sort((first, second) => Number(isMeasured(second)) - Number(isMeasured(first)));
+  const usual = asked.filter(isUsual);
+  const [measured, chosen] = [usual.filter(isMeasured), usual.filter((field) => !isMeasured(field))];
   const rest = asked.filter((field) => !isUsual(field));
   const wrong = rest.some(({ name }) => complaints[path + name]);
   const one = (field: Field) => <OneField key={field.name} {...props} field={field} />;
@@ -68,7 +67,8 @@ export function MethodFields(props: MethodFieldsProps) {
         />
       )}
       {together && <Place {...props} />}
-      <div className={styles.pair}>{usual.map(one)}</div>
+      <div className={styles.pair}>{measured.map(one)}</div>
+      {chosen.length > 0 && <div className={styles.pair}>{chosen.map(one)}</div>}
       {rest.length > 0 && (
         <details className={styles.rest} open={wrong || undefined}>
           <summary>More: what may be left as it usually is</summary>

@@ -14,7 +14,7 @@ export default async function JudgePage({
   const { contest: slug } = await params;
   const asked = Number((await searchParams).round);
   const round = Number.isInteger(asked) && asked > 0 ? asked : undefined;
-  const { sequence, controlPoints } = await overview(slug);
+  const { sequence } = await overview(slug);
   const { view, who } = await reading(async (db, asker) => ({
     view: await judgeView(db, asker, slug, round),
     who: asker,
@@ -29,7 +29,6 @@ export default async function JudgePage({
         label={who?.label ?? ""}
         owner={who?.role === "judge" ? who.badgeId : null}
         madeAt={new Date().toISOString()}
-        pegs={controlPoints.filter(({ retired }) => !retired)}
         sequence={sequence}
       />
     </>

@@ -1,29 +1,12 @@
 "use client";
-/** What is saved where, always on the screen: at the server, or on this phone alone. */
+/** What is saved where, always on the screen: at the server, or on this phone alone; and which pages it keeps. */
 import { useEffect, useState } from "react";
 import type { Heard } from "@/app/_ui/live/use-live";
 import { type Offline, useOffline } from "@/app/_ui/offline/use-offline";
 import styles from "./judge.module.css";
 import type { Waiting } from "./outbox";
 
-export function WhereSaved({
-  slug,
-  rounds,
-  waiting,
-  heard,
-}: {
-  slug: string;
-  rounds: readonly number[];
-  waiting: Waiting;
-  heard: Heard;
-}) {
-  const base = `/contests/${slug}`;
-  const offline = useOffline([
-    `${base}/judge`,
-    ...rounds.map((round) => `${base}/judge?round=${round}`),
-    base,
-    ...["map", "standings", "walk"].map((page) => `${base}/${page}`),
-  ]);
+export function WhereSaved({ waiting, heard }: { waiting: Waiting; heard: Heard }) {
   const [here, setHere] = useState(false);
   useEffect(() => setHere(true), []);
   const count = waiting.entries.length;
@@ -31,7 +14,7 @@ export function WhereSaved({
     <section
       className={styles.whereSaved}
       aria-label="What is saved where"
-      data-waiting={here ? count : "unknown"}
+      data-waiting={here && !waiting.loading ? count : "unknown"}
     >
       <p>
         <strong>
@@ -45,9 +28,20 @@ export function WhereSaved({
           ? "Connected: other judges’ entries show by themselves."
           : "Not connected. Entries are kept on this phone and sent when the network is back."}
       </p>
-      {words[offline] && <p className={styles.heard}>{words[offline]}</p>}
     </section>
   );
+}
+
+/** Has this phone keep what a judge needs, and says whether it did. */
+export function KeptPages({ slug, rounds }: { slug: string; rounds: readonly number[] }) {
+  const base = `/contests/${slug}`;
+  const offline = useOffline([
+    `${base}/judge`,
+    ...rounds.map((round) => `${base}/judge?round=${round}`),
+    base,
+    ...["map", "standings", "walk"].map((page) => `${base}/${page}`),
+  ]);
+  return words[offline] && <p className={styles.heard}>{words[offline]}</p>;
 }
 
 const words: Record<Offline, string | null> = {
