@@ -1,5 +1,6 @@
 /** What a safety file lacks: stands on its first page, so that nobody takes paper for leave. */
 import type { ConsentGap, RangePlan, SafetyGap, SafetyPlan } from "../api/contracts";
+import { isLoosened } from "../zones";
 import { planGaps } from "./safety-plan";
 
 export function safetyGaps(
@@ -12,6 +13,11 @@ export function safetyGaps(
   const gaps: SafetyGap[] = [];
   const add = (code: SafetyGap["code"], text: string) => gaps.push({ code, text });
   if (!range.features.some(({ kind }) => kind === "boundary")) add("site", "No boundary is drawn.");
+  for (const feature of range.features.filter(isLoosened))
+    add(
+      "site",
+      `${feature.name} is protected less than its kind is by itself: the safety officer must know why.`,
+    );
   if (range.firingPoints.length === 0) add("site", "No firing point is laid out.");
   if (range.machines.length + range.unplaced.length === 0) add("machine", "No machine is entered.");
   for (const { name, entrantName } of range.unplaced)

@@ -177,3 +177,16 @@ export function standOffOf(feature: {
   const kept = rule === "protected" || rule === "contains";
   return feature.standOff ?? (kept ? featureKind(feature.kind).standOff : 0);
 }
+
+/** From what protects most to what protects least. */
+const STRICTEST: readonly FeatureRule[] = ["contains", "protected", "hot", "sheltered", "crossable"];
+
+/** Whether somebody has made a feature's protection less than its kind has: a looser rule, or a shorter stand-off. */
+export function isLoosened(feature: {
+  kind: FeatureKindName;
+  rule?: FeatureRule | null | undefined;
+  standOff?: number | null | undefined;
+}): boolean {
+  const { rule, standOff } = featureKind(feature.kind);
+  return STRICTEST.indexOf(ruleOf(feature)) > STRICTEST.indexOf(rule) || standOffOf(feature) < standOff;
+}

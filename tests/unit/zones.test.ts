@@ -10,6 +10,7 @@ import {
   featureKind,
   featureWarnings,
   geometryProblem,
+  isLoosened,
   reachPolygon,
   type ZoneFeature,
 } from "@/lib/zones";
@@ -118,6 +119,21 @@ describe("rules", () => {
     expect(only(feature("car-park", polygon(square(20)))).overlapArea).toBeCloseTo(800, 0);
     const wire = { type: "LineString" as const, coordinates: [at(0, 30), at(180, 30)] };
     expect(only(feature("road", wire)).overlapLength).toBeCloseTo(60, 2);
+  });
+});
+
+describe("a feature that is protected less than its kind", () => {
+  it.each([
+    [{ kind: "spectators" }, false],
+    [{ kind: "spectators", standOff: 40 }, false],
+    [{ kind: "spectators", standOff: 0 }, true],
+    [{ kind: "spectators", rule: "crossable" }, true],
+    [{ kind: "overhead-line", rule: "crossable" }, false],
+    [{ kind: "overhead-line", standOff: 3 }, true],
+    [{ kind: "water", rule: "protected" }, false],
+    [{ kind: "boundary" }, false],
+  ] as const)("%o is told: %s", (feature, loosened) => {
+    expect(isLoosened(feature)).toBe(loosened);
   });
 });
 

@@ -15,7 +15,16 @@ function agreementWords({ kind, agreed }: ZoneProperties["conflicts"][number]): 
   return `${what} is on file ${until}; what it asks for must be kept.`;
 }
 
-export function ConflictList({ zones, system }: { zones: readonly ZoneProperties[]; system: UnitSystem }) {
+export function ConflictList({
+  zones,
+  loosened = [],
+  system,
+}: {
+  zones: readonly ZoneProperties[];
+  /** Names of features that are protected less than their kind is by itself. */
+  loosened?: readonly string[];
+  system: UnitSystem;
+}) {
   const found = zones
     .map((zone) => ({ zone, conflicts: zone.conflicts.filter(({ inConflict }) => inConflict) }))
     .filter(({ conflicts }) => conflicts.length > 0);
@@ -51,6 +60,12 @@ export function ConflictList({ zones, system }: { zones: readonly ZoneProperties
             </li>
           ))}
         </ul>
+      )}
+      {loosened.length > 0 && (
+        <p>
+          <SafetySign kind="warning" size={26} /> Protected less than their kind is by itself:{" "}
+          <strong>{loosened.join(", ")}</strong>. The safety officer must know why.
+        </p>
       )}
       {agreed.length > 0 && (
         <>

@@ -12,6 +12,7 @@ import { MapLegend } from "@/app/_ui/map/legend";
 import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview, WindHistory, WindOfDay, Zones } from "@/lib/api/contracts";
+import { isLoosened } from "@/lib/zones/kinds";
 import { useExpiry } from "../wind/use-expiry";
 import { NoLongerHolds, WindState } from "../wind/wind-state";
 import { ConflictList } from "./conflict-list";
@@ -98,6 +99,9 @@ export function MapDesk({
   );
   const [alone] = chosen === "all" ? [] : scene.zones.filter(({ machineId }) => machineId === chosen);
   const mayOpen = (entrantId: string) => opens === "all" || opens === entrantId;
+  const loosened = data.site.features
+    .filter((feature) => !feature.retired && isLoosened(feature))
+    .map(({ name }) => name);
   const kinds = [...new Set(scene.features.map(({ kind }) => kind))].map((kind) => ({
     kind,
     title: kindTitle(kind),
@@ -152,7 +156,7 @@ export function MapDesk({
           </p>
         </div>
         <div className={styles.words}>
-          <ConflictList zones={zones} system={system} />
+          <ConflictList zones={zones} loosened={loosened} system={system} />
           {chosen === "all" && <DayWords zones={data.zones} system={system} />}
         </div>
       </div>
