@@ -49,7 +49,7 @@ export const FEATURES = [
   {
     kind: "car-park",
     name: "Car park",
-    geometry: area([-346, -171], [-280, -172], [-278, -142], [-344, -140]),
+    geometry: area([-346, -171], [-296, -172], [-294, -147], [-344, -145]),
   },
   { kind: "overhead-line", name: "Overhead line", geometry: line([306, -260], [318, 250]) },
   {
