@@ -1,7 +1,8 @@
 /**
  * `npm start` and `npm run dev`, on plain Node, right after a clone: installs, generates, builds what is not
  * there yet, then hands over to server.ts. PORT and HOST say where it listens, DATABASE_URL where the data are;
- * `--https` makes it serve phones on the field over https, with a certificate of its own.
+ * `--https` makes it serve phones on the field over https, with a certificate of its own (npm passes no argument past
+ * the `||` of its script: so there is `npm run start:https`).
  */
 const say = (line) => console.log(line);
 

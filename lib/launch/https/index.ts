@@ -1,6 +1,6 @@
 /**
  * How the program proves who it is: not at all (plain http, for this machine or behind a proxy), with a certificate
- * that the organiser has (HTTPS_CERT, HTTPS_KEY), or with one of its own making (--https, or HTTPS=own).
+ * that the organiser has (HTTPS_CERT, HTTPS_KEY), or with one of its own making (npm run start:https, or HTTPS=own).
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
