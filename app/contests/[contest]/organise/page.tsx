@@ -79,9 +79,16 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       mine: organiser,
     },
     {
+      at: "marking",
+      title: "Marks and protests",
+      state: "From where marks count, to which place, in which unit; the landing sector; time for protests",
+      mine: organiser,
+    },
+    {
       at: "rulings",
-      title: "Rulings",
-      state: "Did not start, did not finish, foul, and back",
+      title: "Rulings and protests",
+      state:
+        "Did not start, did not finish, foul, re-throw, and back; which entry counts; answers to protests",
       mine: true,
     },
   ];
@@ -114,6 +121,7 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       <h2>On paper</h2>
       <p className="button-row">
         <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale</ButtonLink>
+        <ButtonLink href={`/contests/${slug}/landing-log`}>Landing log to fill in by hand</ButtonLink>
         <ButtonLink href={`/contests/${slug}/safety-file`}>
           Safety file for insurer, landowner and emergency services
         </ButtonLink>

@@ -1,5 +1,7 @@
 import { reading, titled } from "@/app/_ui/reading";
+import type { Standings } from "@/lib/api/contracts";
 import { contestStandings } from "@/lib/contest";
+import { LANDING_WORDS, UNIT_WORDS } from "../organise/marking/words";
 import { StandingsBoard } from "./standings-board";
 
 type Params = { params: Promise<{ contest: string }> };
@@ -16,7 +18,7 @@ export default async function StandingsPage({ params }: Params) {
       <h2>How the places are made</h2>
       <p>
         The longest mark counts. Equal bests are split by the second best, and so on; teams that nothing
-        splits share the place. Marks are measured on the ground and rounded down to the centimetre.
+        splits share the place. Marks are measured on the ground, {ruleWords(standings)}.
       </p>
       <p>
         NM: no mark from any shot. DNS: did not start. DNF: did not finish; marks made before still count.
@@ -25,4 +27,11 @@ export default async function StandingsPage({ params }: Params) {
       </p>
     </>
   );
+}
+
+/** From where, to where, and how a mark is rounded, as part of a sentence. */
+function ruleWords({ rule, unit }: Standings): string {
+  const from = rule.from === "arc" ? "the measuring arc" : "the firing point";
+  const sector = rule.sector ? "; what lands outside the sector is said, and a person rules" : "";
+  return `from ${from} to ${LANDING_WORDS[rule.landing]}, and rounded down to ${UNIT_WORDS[unit]}${sector}`;
 }

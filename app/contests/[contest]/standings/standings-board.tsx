@@ -6,6 +6,7 @@ import { useUnits } from "@/app/_ui/units";
 import type { LiveChange, StandingRow, Standings } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { changesBetween, tieNotes } from "./changes";
+import { Doubts } from "./doubts";
 import styles from "./standings.module.css";
 
 const markText = (value: number, system: UnitSystem) =>
@@ -29,7 +30,14 @@ const STATUS: Record<StandingRow["status"], string> = {
 
 function result(mark: StandingRow["marks"][number] | undefined, system: UnitSystem): string {
   if (!mark || mark.outcome === null) return "–";
-  return mark.mark === null ? (OUTCOME[mark.outcome] ?? mark.outcome) : markText(mark.mark, system);
+  if (mark.mark === null) return OUTCOME[mark.outcome] ?? mark.outcome;
+  const aside =
+    mark.sector === "outside"
+      ? ", outside the sector"
+      : mark.sector === "too-close"
+        ? ", at the side line"
+        : "";
+  return `${markText(mark.mark, system)}${aside}`;
 }
 
 export function StandingsBoard({ slug, initial }: { slug: string; initial: Standings }) {
@@ -90,6 +98,7 @@ export function StandingsBoard({ slug, initial }: { slug: string; initial: Stand
           fresh={fresh}
         />
       ))}
+      <Doubts slug={slug} standings={standings} system={system} />
       {standings.divisions.length > 1 && (
         <Ranking
           title="Overall"

@@ -1,5 +1,6 @@
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
-import { contestStandings, roundShots } from "@/lib/contest";
+import { contestStandings, listProtests, roundShots } from "@/lib/contest";
+import { ProtestRulings } from "./protest-rulings";
 import { RulingForms } from "./ruling-forms";
 
 export const generateMetadata = titled("Rulings");
@@ -8,13 +9,14 @@ export default async function RulingsPage({ params }: { params: Promise<{ contes
   const { contest: slug } = await params;
   await allowed(slug, ["organiser", "safety-officer"]);
   const { roundsMade } = await overview(slug);
+  const { protests } = await reading((db) => listProtests(db, slug));
   const standings = await reading((db) => contestStandings(db, slug));
   const rounds = await Promise.all(
     roundsMade.map(({ round }) => reading((db) => roundShots(db, slug, round))),
   );
   return (
     <>
-      <h1>Rulings</h1>
+      <h1>Rulings and protests</h1>
       <p>
         A ruling changes what counts and never what was measured. It stands in the scorebook with your badge
         and your reason; a later ruling on the same team or shot takes its place.
@@ -28,6 +30,12 @@ export default async function RulingsPage({ params }: { params: Promise<{ contes
           status,
         }))}
         shots={rounds.flatMap(({ shots }) => shots)}
+      />
+      <ProtestRulings
+        slug={slug}
+        protests={protests}
+        shots={rounds.flatMap(({ shots }) => shots)}
+        teams={standings.overall.map(({ entrantId, name }) => ({ id: entrantId, name }))}
       />
     </>
   );

@@ -18,11 +18,20 @@ interface RuledEntrant {
 }
 
 const shotResult = (shot: ShotInfo, system: UnitSystem) =>
-  shot.fix === null
+  shot.result.how === "none"
     ? "no entry yet"
-    : shot.fix.mark === null
-      ? shot.fix.outcome
-      : formatQuantity(shot.fix.mark, "distance", system, { digits: 2 });
+    : shot.result.how === "disagree"
+      ? "entries disagree"
+      : shot.result.mark === null
+        ? (shot.result.outcome ?? "no mark")
+        : formatQuantity(shot.result.mark, "distance", system, { digits: 2 });
+
+/** "stands 8f3c…" says which entry counts; what follows the word is its id. */
+const standing = (fixId: string) => `stands ${fixId}`;
+const decisionOf = (text: string) => {
+  const [decision, fixId] = text.split(" ");
+  return { decision, ...(fixId && { fixId }) };
+};
 
 interface Choice {
   value: string;
@@ -32,12 +41,15 @@ interface Choice {
 /** One ruling, on a team or on a shot. */
 function RulingForm({
   of,
+  at = "",
   slug,
   subject,
   subjects,
   decisions,
 }: {
   of: "team" | "shot";
+  /** Tells apart two forms on the page. */
+  at?: string;
   slug: string;
   subject: "entrantId" | "shotId";
   subjects: Choice[];
@@ -50,7 +62,7 @@ function RulingForm({
       fields={[subject, "decision", "reason"]}
       body={(form) => ({
         [subject]: textOf(form, subject),
-        decision: textOf(form, "decision"),
+        ...decisionOf(textOf(form, "decision")),
         reason: textOf(form, "reason"),
       })}
       submit="Record this ruling"
@@ -59,21 +71,21 @@ function RulingForm({
       {(errorFor) => (
         <>
           <SelectField
-            id={`${of}-subject`}
+            id={`${of}-subject${at}`}
             name={subject}
             label={of === "team" ? "Team" : "Shot"}
             error={errorFor(subject)}
             choices={subjects}
           />
           <SelectField
-            id={`${of}-decision`}
+            id={`${of}-decision${at}`}
             name="decision"
             label="Ruling"
             error={errorFor("decision")}
             choices={decisions}
           />
           <TextField
-            id={`${of}-reason`}
+            id={`${of}-reason${at}`}
             name="reason"
             label="Reason"
             help="Stands in the scorebook for good; no person’s name."
@@ -96,6 +108,7 @@ export function RulingForms({
   shots: readonly ShotInfo[];
 }) {
   const system = useUnits();
+  const disputed = shots.filter(({ result }) => result.how === "disagree");
   const ruled = shots.filter(({ ruling }) => ruling !== null);
   const numbered = [...entrants].sort((a, b) => a.number - b.number);
   return (
@@ -138,11 +151,38 @@ export function RulingForms({
               decisions={[
                 { value: "foul", label: "Foul: its mark does not count" },
                 { value: "stands", label: "It stands as measured" },
+                { value: "re-throw", label: "Re-throw: what is entered so far does not count" },
               ]}
             />
           )}
         </section>
       </div>
+      {disputed.length > 0 && (
+        <section>
+          <h2>Which entry counts</h2>
+          {disputed.map((shot) => (
+            <div key={shot.id}>
+              <p>
+                <Link href={`/contests/${slug}/shots/${shot.id}`} prefetch={false}>
+                  Round {shot.round}, {shot.entrantNumber} {shot.entrantName}
+                </Link>
+                : {shot.result.text}
+              </p>
+              <RulingForm
+                of="shot"
+                at={shot.id}
+                slug={slug}
+                subject="shotId"
+                subjects={[{ value: shot.id, label: `Round ${shot.round}, ${shot.entrantName}` }]}
+                decisions={shot.result.fixIds.map((id, index) => ({
+                  value: standing(id),
+                  label: `Entry ${index + 1} of ${shot.result.fixIds.length}, newest first`,
+                }))}
+              />
+            </div>
+          ))}
+        </section>
+      )}
       <h2>Shots ruled on</h2>
       <Table
         caption="Shots ruled on"

@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
-import { reading } from "@/app/_ui/reading";
-import { shotHistory } from "@/lib/contest";
+import { asker, overview, reading } from "@/app/_ui/reading";
+import { may, shotHistory } from "@/lib/contest";
+import { ProtestForm } from "./protest-form";
 import { ShotRecord } from "./shot-record";
 
 export const metadata: Metadata = { title: "History of a shot" };
@@ -9,12 +10,29 @@ export default async function ShotPage({ params }: { params: Promise<{ contest: 
   const { contest: slug, shot: id } = await params;
   const history = await reading((db) => shotHistory(db, slug, id));
   const { shot } = history;
+  const [contest, who] = [await overview(slug), await asker()];
+  const own = who?.role === "team" ? who.entrantId : shot.entrantId;
   return (
     <>
       <h1>
         Round {shot.round}, {shot.entrantNumber} {shot.entrantName}
       </h1>
       <ShotRecord slug={slug} history={history} />
+      {own && may(who, "enter a protest", contest.id, own) && (
+        <ProtestForm
+          slug={slug}
+          shotId={shot.id}
+          own={own}
+          teams={
+            who?.role === "team"
+              ? []
+              : contest.entrants.map(({ id: team, number, name }) => ({
+                  id: team,
+                  name: `${number} ${name}`,
+                }))
+          }
+        />
+      )}
     </>
   );
 }

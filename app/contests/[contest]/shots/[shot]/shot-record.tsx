@@ -11,7 +11,8 @@ import styles from "./shot.module.css";
 
 export function ShotRecord({ slug, history }: { slug: string; history: ShotHistory }) {
   const system = useUnits();
-  const { shot, fixes, rulings, firingPoint } = history;
+  const { shot, fixes, rulings, protests, firingPoint } = history;
+  const { result } = shot;
   const ruling = rulings.reduce<(typeof rulings)[number] | null>(
     (newest, one) => (!newest || one.sequence > newest.sequence ? one : newest),
     null,
@@ -30,17 +31,61 @@ export function ShotRecord({ slug, history }: { slug: string; history: ShotHisto
           </p>
         </Notice>
       )}
+      {result.how === "disagree" && (
+        <Notice title="Entries disagree">
+          <p>{result.text}</p>
+        </Notice>
+      )}
+      {result.how === "combined" && result.mark !== null && (
+        <Notice title="Entries combined">
+          <p>
+            {result.fixIds.length} entries agree and give{" "}
+            {bothUnits(result.mark, "distance", system, { digits: 2 })}
+            {result.uncertainty !== null &&
+              `, within ± ${formatQuantity(result.uncertainty, "distance", system, { digits: 2 })} (k = 2)`}
+            .
+          </p>
+        </Notice>
+      )}
       <h2>Entries, newest first</h2>
       {fixes.length === 0 ? (
         <p>Nothing is entered for this shot yet.</p>
       ) : (
         <ol className={styles.entries}>
           {fixes.map((fix) => (
-            <li key={fix.id} className={replaced.has(fix.id) ? styles.old : styles.counts}>
-              <Entry fix={fix} counts={!replaced.has(fix.id)} system={system} />
+            <li key={fix.id} className={result.fixIds.includes(fix.id) ? styles.counts : styles.old}>
+              <Entry
+                fix={fix}
+                state={
+                  replaced.has(fix.id)
+                    ? "was replaced"
+                    : !result.fixIds.includes(fix.id)
+                      ? "does not count"
+                      : result.how === "disagree"
+                        ? "disagrees with another"
+                        : "counts"
+                }
+                system={system}
+              />
             </li>
           ))}
         </ol>
+      )}
+      {protests.length > 0 && (
+        <>
+          <h2>Protests</h2>
+          <ul>
+            {protests.map((one) => (
+              <li key={one.id}>
+                {one.text} (entered by {one.by}, {instantText(one.createdAt)}
+                {one.lateReason && `, taken in late: ${one.lateReason}`}).{" "}
+                {one.ruling
+                  ? `Answered: ${DECISION_WORDS[one.ruling.decision]}. ${one.ruling.reason} (${one.ruling.by})`
+                  : "Not answered yet, so the result may change."}
+              </li>
+            ))}
+          </ul>
+        </>
       )}
       {rulings.length > 0 && (
         <>
@@ -63,14 +108,14 @@ export function ShotRecord({ slug, history }: { slug: string; history: ShotHisto
   );
 }
 
-function Entry({ fix, counts, system }: { fix: FixAnswer; counts: boolean; system: UnitSystem }) {
+function Entry({ fix, state, system }: { fix: FixAnswer; state: string; system: UnitSystem }) {
   const distance = (value: number, digits = 2) => bothUnits(value, "distance", system, { digits });
   const { input } = fix;
   return (
     <>
       <p className={styles.mark}>
         {fix.mark === null ? fix.outcome : distance(fix.mark)}
-        <span>{counts ? " counts" : " was replaced"}</span>
+        <span> {state}</span>
       </p>
       <dl>
         <dt>Entered</dt>
@@ -81,6 +126,23 @@ function Entry({ fix, counts, system }: { fix: FixAnswer; counts: boolean; syste
           <>
             <dt>Seen</dt>
             <dd>{instantText(fix.observedAt)}</dd>
+          </>
+        )}
+        {fix.witness && (
+          <>
+            <dt>Written on paper first; witness</dt>
+            <dd>{fix.witness}</dd>
+          </>
+        )}
+        {fix.sector && (
+          <>
+            <dt>Landing sector</dt>
+            <dd>
+              {fix.sector.verdict === "too-close" ? "too close to its side line to call" : fix.sector.verdict}
+              : {formatQuantity(Math.abs(fix.sector.aside), "distance", system, { digits: 2 })}{" "}
+              {fix.sector.aside < 0 ? "outside" : "inside"}, known to ±{" "}
+              {formatQuantity(fix.sector.uncertainty, "distance", system, { digits: 2 })} (k = 2)
+            </dd>
           </>
         )}
         {fix.reason && (
