@@ -28,6 +28,8 @@ async function pages(): Promise<[string, Role | null][]> {
     [`${base}/organise/badges`, "organiser"],
     [`${base}/organise/rounds`, "organiser"],
     [`${base}/organise/rulings`, "organiser"],
+    [`${base}/organise/marking`, "organiser"],
+    [`${base}/landing-log`, null],
     [`${base}/organise/conditions`, "safety-officer"],
   ];
 }

@@ -57,7 +57,7 @@ function RulingForm({
 }) {
   return (
     <WriteForm<RulingInfo>
-      label={`Rule on a ${of}`}
+      label={at ? `Choose the entry that counts: ${subjects[0]?.label}` : `Rule on a ${of}`}
       url={`/api/v1/contests/${slug}/rulings`}
       fields={[subject, "decision", "reason"]}
       body={(form) => ({
