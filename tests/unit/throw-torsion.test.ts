@@ -1,6 +1,6 @@
 /** Torsion arms against closed forms of mechanics: energy to the stop, the quarter of a harmonic swing, the fade. */
 import { describe, expect, it } from "vitest";
-import { hazardRequestSchema, machineKind } from "@/lib/throw";
+import { hazardRequestSchema, machineKind, preview } from "@/lib/throw";
 import { type SwungMachine, setupOf } from "@/lib/throw/setup";
 import type { SwingSetup } from "@/lib/throw/swing/carrier";
 import { SwingReleases } from "@/lib/throw/swing/releases";
@@ -109,4 +109,13 @@ describe("the gate of torsion arms", () => {
     expect(refusal(change)).toContain(field);
     expect(refusal({})).toEqual([]);
   });
+});
+
+it("refuses an arm so light that no step can follow it, and does not try for ever", () => {
+  const machine = { ...kind.example, armMass: 1e-258, armLength: 0.025, slingLength: 1.1, releaseAngle: 35 };
+  const request = hazardRequestSchema.parse({
+    machine: { ...machine, pivotHeight: 0.9, cockedAngle: 10, troughHeight: 0.2 },
+    projectile: { mass: 1.2, diameter: 0.12 },
+  });
+  expect(() => preview(request)).toThrow(/cannot be followed/);
 });

@@ -112,7 +112,8 @@ export class Dop853 {
       const shrink = Number.isFinite(error) ? SAFETY * error ** (-1 / 8) : SHRINK_MOST;
       h *= Math.max(SHRINK_MOST, Math.min(1, shrink));
       this.stepNext = h;
-      if (h < 1e-13) throw new RangeError("the motion changes faster than it can be followed");
+      // A step that is no number is not small either: it would be tried for ever.
+      if (!(h >= 1e-13)) throw new RangeError("the motion changes faster than it can be followed");
     }
   }
 
