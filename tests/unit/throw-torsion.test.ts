@@ -112,9 +112,20 @@ describe("the gate of torsion arms", () => {
 });
 
 it("refuses an arm so light that no step can follow it, and does not try for ever", () => {
-  const machine = { ...kind.example, armMass: 1e-258, armLength: 0.025, slingLength: 1.1, releaseAngle: 35 };
   const request = hazardRequestSchema.parse({
-    machine: { ...machine, pivotHeight: 0.9, cockedAngle: 10, troughHeight: 0.2 },
+    machine: {
+      kind: "torsion",
+      armLength: 0.025259740039896686,
+      armMass: 1.84466589456204e-258,
+      pivotHeight: 0.9,
+      cockedAngle: 10,
+      stopAngle: 95,
+      preloadTorque: 700,
+      stiffness: 500,
+      slingLength: 1.1,
+      troughHeight: 0.2,
+      releaseAngle: 35,
+    },
     projectile: { mass: 1.2, diameter: 0.12 },
   });
   expect(() => preview(request)).toThrow(/cannot be followed/);
