@@ -320,3 +320,16 @@ describe("every kind by formula", () => {
     for (const instant of releases.list) expect(releases.near(instant, instant.fraction)).toEqual(instant);
   });
 });
+
+it("says why an air cannon throws nothing through a valve that lets next to nothing through", () => {
+  const { example, exampleProjectile } = machineKind("air-cannon");
+  const valve = { flowCoefficient: 1.8e-280, openingTime: 0 };
+  const request = hazardRequestSchema.parse({
+    machine: { ...example, valve },
+    projectile: exampleProjectile,
+    air: { pressure: 0 },
+  });
+  const { nominal, nominalReason } = preview(request);
+  expect(nominal).toBeNull();
+  expect(nominalReason).toContain("too slowly");
+});

@@ -117,7 +117,8 @@ export class ValveShot {
         const out = new Float64Array(MAX_SIZE);
         evaluateDense(dense, 0, fallThroughZero(left, 0, 1), SIZE, out);
         solver.y.set(out);
-        return { speed: out[3], time: out[4] };
+        // A valve that lets next to nothing through drives it out at no speed that can be told.
+        return Number.isFinite(out[3]) && Number.isFinite(out[4]) ? { speed: out[3], time: out[4] } : null;
       }
       solver.accept();
       if (this.stuck()) return null;
