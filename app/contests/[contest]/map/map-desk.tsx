@@ -19,7 +19,7 @@ import { ConflictList } from "./conflict-list";
 import { DayWords } from "./day-words";
 import { type Contours, LandingContoursPanel } from "./landing-contours";
 import styles from "./map-page.module.css";
-import { kindTitle, type Site, sceneOf, siteOf } from "./scene-of";
+import { kindsIn, type Site, sceneOf, siteOf } from "./scene-of";
 import { SiteTables } from "./site-tables";
 import { StandClearList } from "./stand-clear-list";
 import { ZoneCard } from "./zone-card";
@@ -102,10 +102,7 @@ export function MapDesk({
   const loosened = data.site.features
     .filter((feature) => !feature.retired && isLoosened(feature))
     .map(({ name }) => name);
-  const kinds = [...new Set(scene.features.map(({ kind }) => kind))].map((kind) => ({
-    kind,
-    title: kindTitle(kind),
-  }));
+  const kinds = kindsIn(scene);
 
   return (
     <>

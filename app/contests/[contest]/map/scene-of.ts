@@ -29,6 +29,10 @@ export const siteOf = ({
 export const kindTitle = (kind: string): string =>
   FEATURE_KINDS.find((known) => known.kind === kind)?.title ?? (kind === "barrier" ? "Barrier" : kind);
 
+/** The kinds that a scene draws, for its legend. */
+export const kindsIn = ({ features }: Pick<MapScene, "features">) =>
+  [...new Set(features.map(({ kind }) => kind))].map((kind) => ({ kind, title: kindTitle(kind) }));
+
 /** The places on the zone's edge that its three distances belong to. */
 export function callouts(
   zone: Pick<ZoneProperties, "bearing" | "exclusion">,
@@ -67,7 +71,7 @@ interface Corner {
 
 export function sceneOf(
   site: Pick<Site, "features" | "firingPoints"> & Partial<Pick<Site, "barriers">>,
-  zones: Pick<Zones, "features"> & Partial<Pick<Zones, "union">>,
+  zones: Pick<Zones, "features"> & Partial<Pick<Zones, "union">> = { features: [] },
 ): MapScene {
   const points = new Map(site.firingPoints.map((point) => [point.id, point]));
   return {

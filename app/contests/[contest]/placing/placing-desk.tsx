@@ -79,7 +79,7 @@ export function PlacingDesk({ slug, site, placing, sequence, organiser, first }:
     () => (ground && late && reach ? touched(ground, late, reach) : null),
     [ground, late, reach],
   );
-  const scene = useMemo(() => sceneOf(site, NO_ZONES), [site]);
+  const scene = useMemo(() => sceneOf(site), [site]);
   const others = useMemo(
     () =>
       machines.flatMap(({ machineId: id, reach: own, firingPointId, bearing }) => {
@@ -199,7 +199,6 @@ export function PlacingDesk({ slug, site, placing, sequence, organiser, first }:
 }
 
 const NOTHING: [] = [];
-const NO_ZONES = { features: [] };
 
 const same = (a: Trial, b: Trial | null) =>
   b !== null && a.pointId !== null && a.pointId === b.pointId && a.bearing === b.bearing;

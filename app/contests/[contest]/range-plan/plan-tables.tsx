@@ -5,7 +5,7 @@ import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { featureKind } from "@/lib/zones/kinds";
+import { ruleOf, standOffOf } from "@/lib/zones/kinds";
 import { conflictWords } from "../map/conflict-words";
 import { kindTitle } from "../map/scene-of";
 import { RULE_WORDS } from "../organise/site/rules";
@@ -150,14 +150,12 @@ export function FeatureTable({ plan, system }: { plan: RangePlan; system: UnitSy
         {
           key: "rule",
           head: "Rule",
-          cell: ({ kind, rule }) =>
-            `${RULE_WORDS[rule ?? featureKind(kind).rule]}${rule ? "" : ", by its kind"}`,
+          cell: (feature) => `${RULE_WORDS[ruleOf(feature)]}${feature.rule ? "" : ", by its kind"}`,
         },
         {
           key: "standOff",
           head: "Stand-off",
-          cell: ({ kind, standOff }) =>
-            formatQuantity(standOff ?? featureKind(kind).standOff, "distance", system),
+          cell: (feature) => formatQuantity(standOffOf(feature), "distance", system),
         },
       ]}
     />

@@ -12,7 +12,7 @@ import { useUnits } from "@/app/_ui/units";
 import { useWrite } from "@/app/_ui/write/use-write";
 import type { ImportAnswer, ImportPreview } from "@/lib/api/contracts";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
-import { kindTitle, type Site, sceneOf } from "../../map/scene-of";
+import { kindsIn, type Site, sceneOf } from "../../map/scene-of";
 import { type Choice, firstChoice, hindrance, type SeaLevel, wanted, waysOf } from "./choices";
 import { PreviewTable } from "./preview-table";
 import { SeaLevelField } from "./sea-level-field";
@@ -65,9 +65,7 @@ export function Preview({
     });
     return { ...laid, features: [...laid.features, ...incoming], marks: marksOf(site, system) };
   }, [site, items, choices, system]);
-  const kinds = [...new Set(scene.features.map(({ kind }) => kind))]
-    .filter((kind) => FEATURE_KINDS.some((known) => known.kind === kind))
-    .map((kind) => ({ kind, title: kindTitle(kind) }));
+  const kinds = kindsIn(scene).filter(({ kind }) => FEATURE_KINDS.some((known) => known.kind === kind));
 
   const confirm = async () => {
     setSaidAt(sent.from);

@@ -7,7 +7,7 @@ import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
-import { featureKind } from "@/lib/zones/kinds";
+import { ruleOf, standOffOf } from "@/lib/zones/kinds";
 import { kindTitle } from "../../map/scene-of";
 import { Retire } from "./retire";
 import { RULE_WORDS } from "./rules";
@@ -84,19 +84,14 @@ export function FeatureList({
           {
             key: "rule",
             head: "Rule",
-            cell: (feature) =>
-              feature.rule
-                ? RULE_WORDS[feature.rule]
-                : `${RULE_WORDS[featureKind(feature.kind).rule]} (by its kind)`,
+            cell: (feature) => `${RULE_WORDS[ruleOf(feature)]}${feature.rule ? "" : " (by its kind)"}`,
           },
           {
             key: "standOff",
             head: "Stand-off",
             number: true,
             cell: (feature) =>
-              feature.standOff === null
-                ? `${formatQuantity(featureKind(feature.kind).standOff, "distance", system)} (by its kind)`
-                : formatQuantity(feature.standOff, "distance", system),
+              `${formatQuantity(standOffOf(feature), "distance", system)}${feature.standOff === null ? " (by its kind)" : ""}`,
           },
           {
             key: "state",

@@ -18,7 +18,7 @@ import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
-import { kindTitle, type Site } from "../../map/scene-of";
+import { kindsIn, type Site, sceneOf } from "../../map/scene-of";
 import { draftOf, newDraft, POINT_ITEMS, subjectOf } from "./draft";
 import { DraftPanel } from "./draft-panel";
 import { FeatureList } from "./feature-list";
@@ -52,20 +52,7 @@ export function SiteDesk({ slug, site, mayChange }: { slug: string; site: Contes
   const pictures = useMemo(() => picturesOf(slug, site.aerialPictures), [slug, site.aerialPictures]);
   const editedId = current?.id ?? null;
   const whole = useMemo(
-    (): MapScene => ({
-      features: site.features
-        .filter(({ retired }) => !retired)
-        .map(({ id, kind, name, geometry }) => ({ id, kind, kindTitle: kindTitle(kind), name, geometry })),
-      firingPoints: site.firingPoints.map(({ id, number, name, latitude, longitude }) => ({
-        id,
-        number,
-        name,
-        at: { latitude, longitude },
-      })),
-      zones: [],
-      marks: marksOf(site, system),
-      pictures,
-    }),
+    (): MapScene => ({ ...sceneOf(site), marks: marksOf(site, system), pictures }),
     [site, system, pictures],
   );
   // What is being changed is drawn by its handles alone; the map does not jump for it.
@@ -144,10 +131,7 @@ export function SiteDesk({ slug, site, mayChange }: { slug: string; site: Contes
 
   const subject = current?.id ? subjectOf(current, site) : null;
   const overtaken = current?.id ? JSON.stringify(subject) !== current.base : false;
-  const kinds = [...new Set(scene.features.map(({ kind }) => kind))].map((kind) => ({
-    kind,
-    title: kindTitle(kind),
-  }));
+  const kinds = kindsIn(scene);
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: undo by keyboard wherever in the desk the focus is
     <div onKeyDown={keys} ref={desk}>

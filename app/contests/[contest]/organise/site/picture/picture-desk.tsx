@@ -13,7 +13,7 @@ import { WriteForm } from "@/app/_ui/write/write-form";
 import type { AerialPictureInfo, ContestOverview } from "@/lib/api/contracts";
 import { fitPicture } from "@/lib/earth";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { kindTitle, type Site } from "../../../map/scene-of";
+import { type Site, sceneOf } from "../../../map/scene-of";
 import { Retire } from "../retire";
 import styles from "./picture.module.css";
 import { PinDesk, type Subject } from "./pin-desk";
@@ -37,22 +37,7 @@ export function PictureDesk({
   const [done, setDone] = useState<string | null>(null);
   const input = useRef<HTMLInputElement>(null);
   const places = useMemo(() => knownPlaces(site), [site]);
-  const scene = useMemo(
-    (): MapScene => ({
-      features: site.features
-        .filter(({ retired }) => !retired)
-        .map(({ id, kind, name, geometry }) => ({ id, kind, kindTitle: kindTitle(kind), name, geometry })),
-      firingPoints: site.firingPoints.map(({ id, number, name, latitude, longitude }) => ({
-        id,
-        number,
-        name,
-        at: { latitude, longitude },
-      })),
-      zones: [],
-      marks: marksOf(site, system),
-    }),
-    [site, system],
-  );
+  const scene = useMemo((): MapScene => ({ ...sceneOf(site), marks: marksOf(site, system) }), [site, system]);
   const url = subject?.kind === "new" ? subject.url : null;
   useEffect(() => () => (url ? URL.revokeObjectURL(url) : undefined), [url]);
 
