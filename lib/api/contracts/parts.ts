@@ -72,7 +72,7 @@ export const problemSchema = z.looseObject({
   status: z.number().int(),
   /** A sentence that says what to do. */
   detail: z.string(),
-  /** Stable word for programs, such as "already-recorded". */
+  /** Stable word for programs, such as "already-corrected". */
   code: z.string(),
   errors: z.array(z.object({ field: z.string(), message: z.string() })).optional(),
 });

@@ -25,9 +25,6 @@ type Screen =
   | { show: "form"; correcting: boolean }
   | { show: "saved"; entry: KeptEntry; answer: FixAnswer | null; moving: boolean };
 
-/** The server's words for an entry that came after another's. */
-const FASTER = new Set(["already-recorded", "already-corrected"]);
-
 /** The judge goes on to the next shot after this long, whether or not the server has answered, ms. */
 const PATIENCE = 2000;
 
@@ -163,7 +160,8 @@ export function JudgeDesk({
     const sending = outbox.dispatch(entry.key);
     const sent = await Promise.race([sending, new Promise<null>((no) => setTimeout(no, PATIENCE, null))]);
     if (sent && !sent.ok && sent.reached && sent.settled) {
-      if (FASTER.has(sent.problem.code)) {
+      // Somebody else corrected it meanwhile.
+      if (sent.problem.code === "already-corrected") {
         correctInstead(entry, sent.problem);
         return null;
       }
