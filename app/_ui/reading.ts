@@ -44,6 +44,12 @@ export async function allowed(slug: string, roles: readonly Role[]): Promise<Act
   return who;
 }
 
+/** The round that an address names, `?round=2`; undefined without a sensible one. */
+export function roundAsked({ round }: Record<string, string | string[] | undefined>): number | undefined {
+  const asked = Number(round);
+  return Number.isInteger(asked) && asked > 0 ? asked : undefined;
+}
+
 /** A page's title with the contest's name after it. */
 export const titled =
   (title: string) =>

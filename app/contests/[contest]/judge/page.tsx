@@ -1,4 +1,4 @@
-import { overview, reading, titled } from "@/app/_ui/reading";
+import { overview, reading, roundAsked, titled } from "@/app/_ui/reading";
 import { judgeView } from "@/lib/contest";
 import { JudgeDesk } from "./judge-desk";
 
@@ -12,8 +12,7 @@ export default async function JudgePage({
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 }) {
   const { contest: slug } = await params;
-  const asked = Number((await searchParams).round);
-  const round = Number.isInteger(asked) && asked > 0 ? asked : undefined;
+  const round = roundAsked(await searchParams);
   const { sequence } = await overview(slug);
   const { view, who } = await reading(async (db, asker) => ({
     view: await judgeView(db, asker, slug, round),

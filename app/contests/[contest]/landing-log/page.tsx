@@ -1,4 +1,4 @@
-import { overview, reading, titled } from "@/app/_ui/reading";
+import { overview, reading, roundAsked, titled } from "@/app/_ui/reading";
 import { bearingText, longDay } from "@/app/_ui/words";
 import { readMarkRule, roundShots } from "@/lib/contest";
 import { LANDING_WORDS, UNIT_WORDS } from "../organise/marking/words";
@@ -25,8 +25,7 @@ export default async function LandingLogPage({
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 }) {
   const { contest: slug } = await params;
-  const asked = Number((await searchParams).round);
-  const wanted = Number.isInteger(asked) && asked > 0 ? asked : undefined;
+  const wanted = roundAsked(await searchParams);
   const contest = await overview(slug);
   const { rule, centre, protestMinutes } = await reading((db) => readMarkRule(db, slug));
   const { round, shots } = await reading((db) => roundShots(db, slug, wanted));

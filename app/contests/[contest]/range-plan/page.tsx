@@ -5,11 +5,11 @@ import { Notice } from "@/app/_ui/notice";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { reading, titled } from "@/app/_ui/reading";
 import { rangePlanOf } from "@/lib/contest";
+import { BarrierTable } from "../barrier-table";
 import { askedOf, type Query } from "./asked";
 import { MARGIN, PAPER_NAMES, PAPERS, scaleWords, sheetLayout } from "./plan-scale";
 import { PlanSheet } from "./plan-sheet";
 import {
-  BarrierTable,
   ConflictWords,
   DistanceTable,
   FeatureTable,
@@ -142,7 +142,9 @@ export default async function RangePlanPage({
         <PolicyWords plan={plan} system={system} />
         <h2>Site features</h2>
         <FeatureTable plan={plan} system={system} />
-        <BarrierTable plan={plan} system={system} />
+        {plan.barriers && plan.barriers.length > 0 && (
+          <BarrierTable barriers={plan.barriers} system={system} />
+        )}
         <h2>Firing points and control points</h2>
         <PointTable plan={plan} />
       </div>

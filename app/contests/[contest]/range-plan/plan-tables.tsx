@@ -9,7 +9,7 @@ import { ruleOf, standOffOf } from "@/lib/zones/kinds";
 import { conflictWords } from "../map/conflict-words";
 import { kindTitle } from "../map/scene-of";
 import { RULE_WORDS } from "../organise/site/rules";
-import { agreedConflicts, cornerText, keepOff, openConflicts } from "./plan-words";
+import { agreedConflicts, keepOff, openConflicts } from "./plan-words";
 
 export function DistanceTable({
   machines,
@@ -157,35 +157,6 @@ export function FeatureTable({ plan, system }: { plan: RangePlan; system: UnitSy
           head: "Stand-off",
           cell: (feature) => formatQuantity(standOffOf(feature), "distance", system),
         },
-      ]}
-    />
-  );
-}
-
-/** Null where nobody has signed for one. */
-export function BarrierTable({ plan, system }: { plan: RangePlan; system: UnitSystem }) {
-  const { barriers = [] } = plan;
-  if (barriers.length === 0) return null;
-  return (
-    <Table
-      caption="Barriers signed for: each stops only what flies lower than it"
-      rows={barriers}
-      rowKey={({ id }) => id}
-      columns={[
-        { key: "name", head: "Barrier", rowHead: true, cell: ({ name }) => name },
-        {
-          key: "height",
-          head: "Height",
-          number: true,
-          cell: ({ height }) => formatQuantity(height, "distance", system, { digits: 1 }),
-        },
-        {
-          key: "ends",
-          head: "From end to end",
-          cell: ({ geometry }) => geometry.coordinates.map(cornerText).join("; "),
-        },
-        { key: "reason", head: "Why it holds", cell: ({ reason }) => reason },
-        { key: "by", head: "Signed by", cell: ({ signedBy }) => signedBy },
       ]}
     />
   );

@@ -1,4 +1,5 @@
 /** The safety file as it is read and printed: what is missing first, then all that it rests on. */
+
 import { Caution } from "@/app/_ui/caution";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
@@ -6,11 +7,11 @@ import { instantText, longDay } from "@/app/_ui/words";
 import type { SafetyFileAnswer, SafetyGap } from "@/lib/api/contracts";
 import type { SafetyFileDraft } from "@/lib/contest";
 import type { UnitSystem } from "@/lib/units";
+import { BarrierTable } from "../barrier-table";
 import { CONSENT_STATE_WORDS, CONSENT_TITLES } from "../organise/consents/words";
 import { layoutOf } from "../range-plan/plan-scale";
 import { PlanSheet } from "../range-plan/plan-sheet";
 import {
-  BarrierTable,
   ConflictWords,
   DistanceTable,
   FeatureTable,
@@ -96,7 +97,9 @@ export function SafetyPaper({
       <StandClearTable machines={machines} system={system} />
       <h2>Site features</h2>
       <FeatureTable plan={range} system={system} />
-      <BarrierTable plan={range} system={system} />
+      {range.barriers && range.barriers.length > 0 && (
+        <BarrierTable barriers={range.barriers} system={system} />
+      )}
       <h2>Firing points and control points</h2>
       <PointTable plan={range} />
 

@@ -6,13 +6,11 @@ import { TextField } from "@/app/_ui/field";
 import { readPosition } from "@/app/_ui/position";
 import { PositionField } from "@/app/_ui/position-field";
 import { type Quantity, QuantityField, quantityOf } from "@/app/_ui/quantity-field";
-import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
-import { coordinates } from "@/app/_ui/words";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { BarrierInfo } from "@/lib/api/contracts";
-import { formatQuantity } from "@/lib/units";
+import { BarrierTable } from "../../barrier-table";
 
 export function Barriers({
   slug,
@@ -28,34 +26,10 @@ export function Barriers({
   const url = `/api/v1/contests/${slug}/barriers`;
   return (
     <>
-      <Table
-        caption="Barriers signed for"
-        rows={standing}
-        rowKey={({ id }) => id}
+      <BarrierTable
+        barriers={standing}
+        system={system}
         empty="No barrier is signed for: nothing stops a throw before the ground."
-        columns={[
-          { key: "name", head: "Barrier", rowHead: true, cell: ({ name }) => name },
-          {
-            key: "height",
-            head: "Height",
-            number: true,
-            cell: ({ height }) => formatQuantity(height, "distance", system, { digits: 1 }),
-          },
-          {
-            key: "line",
-            head: "From end to end",
-            cell: ({ geometry }) =>
-              geometry.coordinates
-                .map(([longitude, latitude]) => coordinates({ latitude, longitude }))
-                .join("; "),
-          },
-          { key: "reason", head: "Why it holds", cell: ({ reason }) => reason },
-          {
-            key: "signed",
-            head: "Signed",
-            cell: ({ signedBy, signedAt }) => `${signedBy}, ${signedAt.slice(0, 16).replace("T", " ")} UTC`,
-          },
-        ]}
       />
       {maySign &&
         standing.map(({ id, name }) => (
