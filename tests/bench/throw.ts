@@ -4,7 +4,6 @@
  * measures.
  */
 import { createRequire } from "node:module";
-import { performance } from "node:perf_hooks";
 import { hazardRequestSchema, hazardSheet, MACHINE_KINDS, preview } from "../../lib/throw";
 import { nominalAir } from "../../lib/throw/case";
 import { dragCoefficientOf, Flight } from "../../lib/throw/flight/flight";
@@ -14,6 +13,7 @@ import { QuickRelease, type Release } from "../../lib/throw/spread/quick-release
 import { Motion, SWING, TROUGH } from "../../lib/throw/swing/motion";
 import { SwingReleases } from "../../lib/throw/swing/releases";
 import { startState, swing } from "../../lib/throw/swing/swing";
+import { median } from "./timing/median";
 
 interface OdexSolver {
   absoluteTolerance: number;
@@ -22,17 +22,6 @@ interface OdexSolver {
 }
 // The package's own types describe a later version.
 const odex = createRequire(import.meta.url)("odex") as { Solver: new (size: number) => OdexSolver };
-
-/** Median of `count` runs after a warm-up, ms. */
-function median(work: () => unknown, count = 15, warming = 5): number {
-  for (let i = 0; i < warming; i++) work();
-  const times = Array.from({ length: count }, () => {
-    const start = performance.now();
-    work();
-    return performance.now() - start;
-  });
-  return times.sort((a, b) => a - b)[count >> 1];
-}
 
 const ms = (time: number) => `${time.toFixed(time < 10 ? 2 : 0)} ms`;
 

@@ -3,7 +3,6 @@
  * drawn anew as while a firing point is dragged; a plan for all. The yardstick of the same run is JSTS (npm) for the
  * distance from one zone to every feature, which needs no clipping and no lists.
  */
-import { performance } from "node:perf_hooks";
 import Coordinate from "jsts/org/locationtech/jts/geom/Coordinate.js";
 import GeometryFactory from "jsts/org/locationtech/jts/geom/GeometryFactory.js";
 import DistanceOp from "jsts/org/locationtech/jts/operation/distance/DistanceOp.js";
@@ -12,6 +11,7 @@ import {
   clearBearings,
   conflictsOn,
   dayZone,
+  FEATURE_KIND_NAMES,
   layOut,
   layZone,
   place,
@@ -19,22 +19,13 @@ import {
   standClear,
   type ZoneFeature,
 } from "../../lib/zones";
+import { median } from "./timing/median";
 
 const MACHINES = 40;
 const FEATURES = 500;
 const ORIGIN = { latitude: 46, longitude: 11 };
 const HEIGHT = 200;
-const KINDS = [
-  "spectators",
-  "road",
-  "building",
-  "car-park",
-  "overhead-line",
-  "water",
-  "crew-shelter",
-  "path",
-  "post",
-] as const;
+const KINDS = FEATURE_KIND_NAMES.filter((kind) => kind !== "boundary");
 
 let state = 1;
 const random = () => {
@@ -94,17 +85,6 @@ const machines = Array.from({ length: MACHINES }, (_, index) => {
   };
 });
 
-/** Median of `count` runs after a warm-up, ms. */
-function median(work: () => unknown, count = 7, warming = 3): number {
-  for (let i = 0; i < warming; i++) work();
-  const times = Array.from({ length: count }, () => {
-    const start = performance.now();
-    work();
-    return performance.now() - start;
-  });
-  return times.sort((a, b) => a - b)[count >> 1];
-}
-
 const drawn = (machine: (typeof machines)[number]) =>
   reachPolygon(machine, machine.bearing, machine.reach, machine.height, machine.accuracy);
 
@@ -143,8 +123,8 @@ const yardstick = () =>
 
 const reference = median(yardstick, 5, 2);
 const limits: [name: string, time: number, limit: number | null][] = [
-  [`zones, conflicts and stand-clear lists of ${MACHINES} machines`, median(everything), 300],
-  ["all zones as one", median(() => dayZone(site, zones)), null],
+  [`zones, conflicts and stand-clear lists of ${MACHINES} machines`, median(everything, 7, 3), 300],
+  ["all zones as one", median(() => dayZone(site, zones), 7, 3), null],
   [
     `clear bearings of ${MACHINES} machines`,
     median(() => machines.map((machine) => clearBearings(machine, machine.reach, features)), 3, 1),
