@@ -34,12 +34,15 @@ export async function barriersOf(
   return rows.map(barrierInfo);
 }
 
+/** What of a barrier a throw meets. */
+export type StandingBarrier = Pick<BarrierInfo, "name" | "height" | "geometry">;
+
 /**
  * Barriers as the engine takes them, in metres along and to the right of a machine's bearing. A machine that may stand
  * a little off its point sees them from a little elsewhere: the engine counts on that.
  */
 export function barriersAround(
-  barriers: readonly BarrierInfo[],
+  barriers: readonly StandingBarrier[],
   { firingPoint, bearing }: { firingPoint: GeoPoint & { accuracy: number; height: number }; bearing: number },
 ): Barrier[] {
   const { accuracy } = firingPoint;

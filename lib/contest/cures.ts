@@ -3,14 +3,7 @@
  * was held, with its own official sheet, against every feature; none is ever applied by itself.
  */
 import type { Polygon } from "geojson";
-import {
-  type BarrierInfo,
-  CURE_KINDS,
-  type Cure,
-  type Cures,
-  curesQuery,
-  type SiteGeometry,
-} from "../api/contracts";
+import { CURE_KINDS, type Cure, type Cures, curesQuery, type SiteGeometry } from "../api/contracts";
 import type { Database } from "../db";
 import { groundDistance } from "../earth";
 import type { HazardSheet } from "../throw";
@@ -30,6 +23,7 @@ import {
   turnsTo,
   wallBefore,
 } from "../zones";
+import type { StandingBarrier } from "./barriers";
 import { parse } from "./errors";
 import { blockersOf, strengthInfo, strengthOf, testStrengths } from "./fit";
 import type { Asker } from "./roles";
@@ -250,19 +244,9 @@ async function behindWall(at: Standing, found: readonly Conflict[]): Promise<Fou
 }
 
 /** As it stands, with a barrier that nobody has signed for. */
-function behind(at: Standing, geometry: BarrierInfo["geometry"], height: number): Standing {
-  const wall: BarrierInfo = {
-    id: "",
-    name: "",
-    geometry,
-    height,
-    reason: "",
-    signedBy: "",
-    signedAt: "",
-    retired: false,
-  };
+function behind(at: Standing, geometry: StandingBarrier["geometry"], height: number): Standing {
   // Another declaration object, so that the sheet at hand is not taken for this one's.
-  const given = { ...at.given, barriers: [...at.given.barriers, wall] };
+  const given = { ...at.given, barriers: [...at.given.barriers, { name: "", geometry, height }] };
   return { ...at, declaration: { ...at.declaration }, given };
 }
 

@@ -64,7 +64,7 @@ const siteOf = (place: Place, { rule, centre }: Marking) => ({
 export const markBy = (located: Located, place: Place, marking: Marking): Mark =>
   markOf(located, marking.rule, siteOf(place, marking));
 
-interface JudgedFix {
+export interface JudgedFix {
   id: string;
   outcome: string;
   input: string;
@@ -72,7 +72,7 @@ interface JudgedFix {
   replacesId: string | null;
   sequence: number;
 }
-interface JudgedRuling {
+export interface JudgedRuling {
   decision: string;
   fixId: string | null;
   sequence: number;

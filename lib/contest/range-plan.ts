@@ -2,6 +2,7 @@
 import type { PlanMachine, RangePlan, Zones } from "../api/contracts";
 import type { Database } from "../db";
 import { barriersOf } from "./barriers";
+import { contestSummary } from "./contests";
 import { contestBySlug } from "./find";
 import { featureInfo, firingPointInfo } from "./layout";
 import { scorebookHead } from "./scorebook";
@@ -49,20 +50,9 @@ export async function readRangePlan(
     barriersOf(db, contest.id, { retired: false }),
   ]);
   const placed = new Set(zones.features.map(({ id }) => id));
-  const { name, place, date, latitude, longitude, height, declination, demo } = contest;
+  const { id: _, rounds: __, ...summary } = contestSummary(contest);
   return {
-    contest: {
-      slug,
-      name,
-      place,
-      date,
-      units: contest.units === "us" ? "us" : "metric",
-      latitude,
-      longitude,
-      height,
-      declination,
-      demo,
-    },
+    contest: summary,
     features: features.map(featureInfo),
     barriers,
     firingPoints: firingPoints.map(firingPointInfo),

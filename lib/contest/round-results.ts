@@ -2,25 +2,16 @@
 import type { RoundResult } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
 import type { ContestRow } from "./find";
-import { currentFixes, markingOf } from "./judging";
+import { currentFixes, type JudgedFix, type JudgedRuling, markingOf } from "./judging";
 
 type Reader = Database | DatabaseTransaction;
 
-interface Entry {
-  id: string;
-  outcome: string;
-  input: string;
-  located: string | null;
-  replacesId: string | null;
-  sequence: number;
+interface Entry extends JudgedFix {
   createdAt: Date;
 }
-interface Decision {
+interface Decision extends JudgedRuling {
   entrantId: string | null;
   shotId: string | null;
-  fixId: string | null;
-  decision: string;
-  sequence: number;
   createdAt: Date;
 }
 interface Protest {

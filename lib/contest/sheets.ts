@@ -3,7 +3,7 @@
  * another policy or other air has another hash, and a new engine another version, so the old sheet is stale at once and stays in the record. What is
  * missing is computed by the worker threads, outside any transaction, and stored in one with its scorebook entry.
  */
-import type { BarrierInfo, SheetAnswer } from "../api/contracts";
+import type { SheetAnswer } from "../api/contracts";
 import { type Database, inTransaction, notify } from "../db";
 import {
   type Air,
@@ -15,7 +15,7 @@ import {
   type Terrain,
 } from "../throw";
 import { CODE_VERSION } from "../throw/version";
-import { barriersAround, barriersOf } from "./barriers";
+import { barriersAround, barriersOf, type StandingBarrier } from "./barriers";
 import { isRefusal } from "./errors";
 import { airOf, type ContestRow, contestBySlug, type MachineRow, machineIn, policyOf } from "./find";
 import {
@@ -69,7 +69,7 @@ export interface Circumstances {
   words: string[];
   ground: MeasuredGround | null;
   /** Those that are signed for. */
-  barriers: readonly BarrierInfo[];
+  barriers: readonly StandingBarrier[];
 }
 
 /** As they are now: the limit or the stronger wind that was measured, and the heights of the site. */

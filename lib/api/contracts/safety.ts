@@ -3,8 +3,9 @@ import { z } from "zod";
 import { airSchema, policySchema } from "../../throw/contracts";
 import { barrierInfoSchema } from "./barriers";
 import { consentSchema } from "./consents";
-import { featureSchema, firingPointSchema } from "./contest";
-import { count, day, idSchema, instant, latitude, longitude, text } from "./parts";
+import { contestSummarySchema, featureSchema, firingPointSchema } from "./contest";
+import { count, idSchema, instant, latitude, longitude, text } from "./parts";
+import { controlPointSchema } from "./range-points";
 import { zoneConflictSchema, zonePropertiesSchema, zonesSchema } from "./zones";
 
 // ---------------------------------------------------------------- the plan
@@ -119,32 +120,12 @@ export type PlanMachine = z.infer<typeof planMachineSchema>;
 
 /** All that the range plan draws and says: what is on the map at one entry of the scorebook. */
 export const rangePlanSchema = z.object({
-  contest: z.object({
-    slug: z.string(),
-    name: z.string(),
-    place: z.string(),
-    date: day,
-    units: z.enum(["metric", "us"]),
-    latitude: z.number(),
-    longitude: z.number(),
-    height: z.number(),
-    declination: z.number(),
-    demo: z.boolean(),
-  }),
+  contest: contestSummarySchema.omit({ id: true, rounds: true }),
   features: z.array(featureSchema),
   /** Signed for and not retired. Absent from files frozen before there were any. */
   barriers: z.array(barrierInfoSchema).optional(),
   firingPoints: z.array(firingPointSchema),
-  controlPoints: z.array(
-    z.object({
-      id: idSchema,
-      name: z.string(),
-      latitude: z.number(),
-      longitude: z.number(),
-      height: z.number(),
-      accuracy: z.number(),
-    }),
-  ),
+  controlPoints: z.array(controlPointSchema.omit({ note: true, retired: true })),
   machines: z.array(planMachineSchema),
   /** All zones together. */
   union: zonesSchema.shape.union,

@@ -18,6 +18,7 @@ import {
   optional,
   pegId,
   rise,
+  STAND_FIELDS,
   stand,
   zenith,
 } from "./parts";
@@ -96,20 +97,7 @@ export const bearingDistance: SurveyMethod<typeof bearingDistanceFixSchema> = {
         when: by("rise"),
       },
     ),
-    ask.number(
-      "instrumentHeight",
-      "Instrument height",
-      "distance",
-      "Above the peg; 0 if left empty.",
-      optional,
-    ),
-    ask.number(
-      "targetHeight",
-      "Target height",
-      "distance",
-      "Above the landing point; 0 if left empty.",
-      optional,
-    ),
+    ...STAND_FIELDS,
     ask.number(
       "distanceUncertainty",
       "Uncertainty of the distance",

@@ -17,6 +17,7 @@ import {
   north,
   optional,
   pegId,
+  STAND_FIELDS,
   stand,
 } from "./parts";
 import { placedByPolar } from "./polar";
@@ -50,20 +51,7 @@ export const laser: SurveyMethod<typeof laserFixSchema> = {
     ask.number("range", "Range", "distance", "Straight to the target, as the laser shows it, not reduced."),
     ask.number("inclination", "Inclination", "angle", "Above the level, downwards negative."),
     ...BEARING_FIELDS,
-    ask.number(
-      "instrumentHeight",
-      "Instrument height",
-      "distance",
-      "Above the peg; 0 if left empty.",
-      optional,
-    ),
-    ask.number(
-      "targetHeight",
-      "Target height",
-      "distance",
-      "Above the landing point; 0 if left empty.",
-      optional,
-    ),
+    ...STAND_FIELDS,
     ask.number(
       "rangeUncertainty",
       "Uncertainty of the range",

@@ -153,3 +153,21 @@ export const BEARING_FIELDS: readonly Field[] = [
     { required: false, when: { choice: "north", is: "magnetic" } },
   ),
 ];
+
+/** How high instrument and target stood: `stand` each. */
+export const STAND_FIELDS: readonly Field[] = [
+  ask.number(
+    "instrumentHeight",
+    "Instrument height",
+    "distance",
+    "Above the peg; 0 if left empty.",
+    optional,
+  ),
+  ask.number(
+    "targetHeight",
+    "Target height",
+    "distance",
+    "Above the landing point; 0 if left empty.",
+    optional,
+  ),
+];

@@ -120,8 +120,7 @@ export class ExclusionBuilder {
       for (const instant of refined) this.addInstants([instant], air, stretch);
       this.addInstants(thin, air, stretch, flown);
     }
-    for (const air of airs.slantwise)
-      this.addInstants(thin, air, stretch, this.barred ? flown : new Set(this.near));
+    for (const air of airs.slantwise) this.addInstants(thin, air, stretch, this.barred ? flown : this.near);
   }
 
   /** Raises the zone for pieces: so far ahead and behind within the debris angle of that way, so far all round. */
