@@ -23,7 +23,7 @@ try {
   await ensureClients(say);
   if (!development) await ensureBuilt(say);
   const { secureFrom } = await load("https");
-  const secure = secureFrom(address.port);
+  const secure = await secureFrom(address.port);
   const { prepare } = await load("prepare");
   const { notes, close } = await prepare(address);
   for (const note of [...notes, ...(secure?.notes ?? [])]) say(note);

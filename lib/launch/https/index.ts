@@ -4,7 +4,6 @@
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { certificatesFor } from "./authority";
 import { ownNames, phoneName } from "./names";
 import type { PhoneGuide } from "./phone-page";
 
@@ -22,7 +21,7 @@ class HttpsError extends Error {
   readonly expected = true;
 }
 
-export function secureFrom(port: number, env = process.env): Secure | null {
+export async function secureFrom(port: number, env = process.env): Promise<Secure | null> {
   const { HTTPS: mode, HTTPS_CERT: certificate, HTTPS_KEY: key } = env;
   if (certificate || key) {
     if (!certificate || !key) throw new HttpsError("HTTPS_CERT and HTTPS_KEY go together: set both.");
@@ -35,6 +34,8 @@ export function secureFrom(port: number, env = process.env): Secure | null {
   }
   if (!mode) return null;
   if (mode !== "own") throw new HttpsError(`HTTPS must be "own" or left out; it is "${mode}".`);
+  // What makes certificates is a large library: nobody else waits for it.
+  const { certificatesFor } = await import("./authority");
   const made = certificatesFor(ownNames(env), join(env.FAIRTHROW_DATA || "data", "https"));
   const host = `${phoneName(env)}:${port}`;
   return {
