@@ -2,8 +2,8 @@
  * The bounded queue of worker threads that compute hazard sheets and dispersions. Official sheets go first, then what
  * officials try out (fit, cures), then the open calculator: none can starve the ones before it, nor the main thread;
  * each has its own bound. Every job has a deadline, counted from when it was asked for (open) or from when it starts
- * (the others, which must come in the end): a worker that is still at it by then is stopped and replaced. One queue a process, on globalThis: the bundler makes several copies of this
- * module.
+ * (the others, which must come in the end): a worker that is still at it by then is stopped and replaced. One queue a
+ * process, on globalThis: the bundler makes several copies of this module.
  */
 import { availableParallelism } from "node:os";
 import { join } from "node:path";

@@ -94,7 +94,7 @@ export function locatedOf(
 }
 
 /** The last correction of an entry, or itself. */
-function latestOf<F extends JudgedFix>(fixes: readonly F[], id: string): F | undefined {
+export function latestOf<F extends JudgedFix>(fixes: readonly F[], id: string): F | undefined {
   const next = fixes.find((fix) => fix.replacesId === id);
   return next ? latestOf(fixes, next.id) : fixes.find((fix) => fix.id === id);
 }

@@ -1,21 +1,12 @@
 /** Keep-out zones of every placed machine, and what they touch. Open to all: they are for whoever walks there. */
 import type { ZoneProperties, Zones } from "../api/contracts";
 import type { Database } from "../db";
-import {
-  agreementOf,
-  conflictsOn,
-  dayZone,
-  type LaidZone,
-  layOut,
-  layZone,
-  reachPolygon,
-  type Site,
-  standClear,
-} from "../zones";
+import { conflictsOn, dayZone, type LaidZone, layZone, reachPolygon, type Site, standClear } from "../zones";
 import { type ContestRow, contestBySlug, policyOf } from "./find";
-import { type FeatureInfo, featureInfo } from "./layout";
+import type { FeatureInfo } from "./layout";
 import { machineInfo } from "./machines";
-import { type Circumstances, circumstancesOf, sheetOf } from "./sheets";
+import { type Circumstances, sheetOf } from "./sheets";
+import { groundOf, type PointRow } from "./stands";
 
 /** Stands beside every zone. */
 export const CAUTION =
@@ -30,33 +21,23 @@ type Feature = Zones["features"][number];
  */
 export async function contestZones(db: Database, slug: string, { wait = 4000 } = {}): Promise<Zones> {
   const contest = await contestBySlug(db, slug);
-  const [machines, points, rows, consents] = await Promise.all([
+  const [machines, points, { features, site, given }] = await Promise.all([
     db.machine.findMany({
       where: { contestId: contest.id, firingPointId: { not: null }, bearing: { not: null } },
       include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
       orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
     }),
     db.firingPoint.findMany({ where: { contestId: contest.id }, orderBy: { number: "asc" } }),
-    db.siteFeature.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { name: "asc" } }),
-    db.consent.findMany({
-      where: { contestId: contest.id, retired: false, featureId: { not: null } },
-      select: { kind: true, featureId: true, givenOn: true, expiresOn: true },
-    }),
+    groundOf(db, contest),
   ]);
-  const features = rows.map(featureInfo);
-  const laid = features.map((feature) => ({
-    ...feature,
-    agreement: agreementOf(feature, consents, contest.date),
-  }));
-  const ground: Ground = {
-    site: layOut(laid, contest, contest.height),
+  const around: Around = {
+    site,
     features: new Map(features.map((feature) => [feature.id, feature])),
     points,
     machines,
   };
-  const given = await circumstancesOf(db, contest);
   const zones = await Promise.all(
-    machines.map((machine) => zoneOf(db, contest, machine, { ground, given, wait })),
+    machines.map((machine) => zoneOf(db, contest, machine, { around, given, wait })),
   );
   const drawn = zones.flatMap((zone) => zone ?? []);
   return {
@@ -67,7 +48,7 @@ export async function contestZones(db: Database, slug: string, { wait = 4000 } =
     air: given.air,
     day: contest.date,
     union: dayZone(
-      ground.site,
+      site,
       drawn.flatMap(({ zone }) => zone ?? []),
     ) as Zones["union"],
     highest: highestOf(drawn.map(({ feature }) => feature.properties)),
@@ -84,16 +65,6 @@ function highestOf(zones: readonly ZoneProperties[]): Zones["highest"] {
   return highest;
 }
 
-interface PointRow {
-  id: string;
-  number: number;
-  name: string;
-  latitude: number;
-  longitude: number;
-  height: number;
-  accuracy: number;
-}
-
 type PlacedMachine = Parameters<typeof machineInfo>[0] & {
   entrant: { number: number; name: string };
   firingPoint: PointRow | null;
@@ -108,7 +79,7 @@ type PlacedMachine = Parameters<typeof machineInfo>[0] & {
 };
 
 /** What every zone of the contest is held against. */
-interface Ground {
+interface Around {
   site: Site;
   features: ReadonlyMap<string, FeatureInfo>;
   points: readonly PointRow[];
@@ -119,7 +90,7 @@ async function zoneOf(
   db: Database,
   contest: ContestRow,
   machine: PlacedMachine,
-  { ground, given, wait }: { ground: Ground; given: Circumstances; wait: number },
+  { around, given, wait }: { around: Around; given: Circumstances; wait: number },
 ): Promise<{ feature: Feature; zone: LaidZone | null } | null> {
   const { firingPoint, bearing } = machine;
   if (!firingPoint || bearing === null) return null;
@@ -127,7 +98,7 @@ async function zoneOf(
   const { state, reason, sheetId, sheet } = answer;
   const { height, accuracy } = firingPoint;
   const geometry = sheet && reachPolygon(firingPoint, bearing, sheet.exclusion.reach, height, accuracy);
-  const zone = geometry && layZone(ground.site, geometry);
+  const zone = geometry && layZone(around.site, geometry);
   const properties: ZoneProperties = {
     machineId: machine.id,
     machineName: machine.name,
@@ -152,7 +123,7 @@ async function zoneOf(
     apex: sheet?.apex ?? null,
     top: sheet && sheet.apex + height,
     accuracy,
-    ...(zone ? touchedBy(zone, machine, ground) : { conflicts: [], standClear: [] }),
+    ...(zone ? touchedBy(zone, machine, around) : { conflicts: [], standClear: [] }),
     assumptions: sheet ? [...answer.given, ...sheet.assumptions] : [],
     warnings: sheet?.warnings ?? [],
     notModelled: sheet?.notModelled ?? [],
@@ -170,7 +141,7 @@ async function zoneOf(
 function touchedBy(
   zone: LaidZone,
   machine: PlacedMachine,
-  { site, features, points, machines }: Ground,
+  { site, features, points, machines }: Around,
 ): Pick<ZoneProperties, "conflicts" | "standClear"> {
   const found = conflictsOn(site, zone);
   const onPoint = (pointId: string) =>
