@@ -1,6 +1,7 @@
 /** A plan that gives every machine a firing point and a clear bearing, or says who cannot be placed together and why. */
 import { type Plan, planQuery } from "../api/contracts";
 import type { Database } from "../db";
+import { planeBearing } from "../earth";
 import { type Declaration, declarationSchema } from "../throw";
 import { broken, type MachineToPlace, type PlacePoint, type Placing, standZone } from "../zones";
 import { parse } from "./errors";
@@ -99,7 +100,7 @@ function meanBearing(bearings: readonly number[]): number {
   const radians = bearings.map((bearing) => (bearing * Math.PI) / 180);
   const east = radians.reduce((sum, angle) => sum + Math.sin(angle), 0);
   const north = radians.reduce((sum, angle) => sum + Math.cos(angle), 0);
-  return quarter(((Math.atan2(east, north) * 180) / Math.PI + 360) % 360);
+  return quarter(planeBearing({ east, north }));
 }
 
 function placementsOf(

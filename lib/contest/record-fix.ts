@@ -4,13 +4,22 @@
  */
 import { type FixAnswer, type FixRequest, fixRequest, type SiteGeometry } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
-import { inverse } from "../earth";
+import { inverse, turnOf } from "../earth";
 import { type Located, measure } from "../survey";
 import type { HazardSheet } from "../throw";
 import { conflict, invalid, notFound, parse } from "./errors";
 import { contestBySlug, type PlainShot, plainShotIn } from "./find";
 import { inside } from "./inside";
-import { currentFixes, firingPointOf, type Marking, markBy, markingOf, pegOf, resultOf } from "./judging";
+import {
+  currentFixes,
+  firingPointOf,
+  latestOf,
+  type Marking,
+  markBy,
+  markingOf,
+  pegOf,
+  resultOf,
+} from "./judging";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { fixInfo, lastMark, type ShotRow } from "./shots";
@@ -104,12 +113,8 @@ function mustFollow(fixes: ShotRow["fixes"], shot: PlainShot, entry: FixRequest,
     throw entry.replacesId === shot.id
       ? invalid("replacesId", "Name the entry that is corrected, not its shot.")
       : notFound("entry of this shot to correct");
-  let newest = fixes.find((fix) => fix.replacesId === entry.replacesId);
-  if (!newest) return;
-  for (let next: typeof newest | undefined = newest; next; ) {
-    newest = next;
-    next = fixes.find((fix) => fix.replacesId === newest?.id);
-  }
+  const newest = latestOf(fixes, entry.replacesId);
+  if (!newest || newest.id === entry.replacesId) return;
   const standing = fixInfo(newest, shot.firingPoint, marking);
   throw conflict(
     "already-corrected",
@@ -182,7 +187,7 @@ async function oddities(
   const metres = (distance: number) => `${distance.toFixed(1)} m`;
 
   const worst = newest && (JSON.parse(newest.result) as HazardSheet).worst;
-  const turned = Math.abs(((located.bearing - shot.bearing + 540) % 360) - 180);
+  const turned = Math.abs(turnOf(shot.bearing, located.bearing));
   const forward = turned <= 90;
   const limit = forward ? worst?.forward.distance : worst?.backward.distance;
   if (limit !== undefined && located.mark > limit)

@@ -4,6 +4,7 @@
  * north, distances in metres.
  */
 import geographiclib from "geographiclib-geodesic";
+import { normalBearing } from "./bearing";
 
 export interface GeoPoint {
   latitude: number;
@@ -29,12 +30,6 @@ const { Geodesic } = geographiclib;
 const wgs84 = Geodesic.WGS84;
 const ECCENTRICITY_SQUARED = wgs84.f * (2 - wgs84.f);
 const RADIANS = Math.PI / 180;
-
-/** A bearing brought into 0 … 360. */
-export function normalBearing(bearing: number): number {
-  const turned = bearing % 360;
-  return turned < 0 ? turned + 360 : turned + 0;
-}
 
 /** A longitude brought into −180 … 180. */
 export function normalLongitude(longitude: number): number {

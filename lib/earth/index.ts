@@ -3,6 +3,7 @@
  * SI units; latitude, longitude and bearings in degrees.
  */
 export * from "./air";
+export * from "./bearing";
 export * from "./geodesic";
 export * from "./gravity";
 export * from "./ground";

@@ -1,5 +1,5 @@
 /** A firing point and a bearing for every machine, so that every zone is clear: or the machines for which there is none. */
-import { normalBearing } from "../earth";
+import { normalBearing, turnOf } from "../earth";
 import {
   type BearingArc,
   blockers,
@@ -55,10 +55,7 @@ export type Placing =
 /** A machine at another firing point than the wished one costs more than any turn of all. */
 const MOVED = 1e6;
 
-const turnBetween = (first: number, second: number) => {
-  const away = normalBearing(first - second);
-  return Math.min(away, 360 - away);
-};
+const turnBetween = (first: number, second: number) => Math.abs(turnOf(first, second));
 
 /** The bearing of clear arcs nearest to the wished one. */
 function nearestClear(arcs: readonly BearingArc[], wished: number): number | null {

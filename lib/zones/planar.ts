@@ -107,6 +107,15 @@ export function crosses(a: Point, b: Point, c: Point, d: Point): boolean {
   return turn(a, b, c) * turn(a, b, d) < 0 && turn(c, d, a) * turn(c, d, b) < 0;
 }
 
+/** The point of a segment that is nearest to a point. */
+export function nearestOn([px, py]: Point, [ax, ay]: Point, [bx, by]: Point): Point {
+  const [dx, dy] = [bx - ax, by - ay];
+  const squared = dx * dx + dy * dy;
+  const along = squared === 0 ? 0 : ((px - ax) * dx + (py - ay) * dy) / squared;
+  const t = Math.min(1, Math.max(0, along));
+  return [ax + t * dx, ay + t * dy];
+}
+
 export function lineLength(line: readonly Point[]): number {
   let length = 0;
   for (let index = 1; index < line.length; index++) {

@@ -3,7 +3,7 @@
  * position is uncertain by counts against them: who may be inside is inside.
  */
 import type { MultiPolygon, Polygon } from "geojson";
-import { type GeoPoint, type LocalPlane, localPlane, normalBearing } from "../earth";
+import { type GeoPoint, type LocalPlane, localPlane, planeBearing } from "../earth";
 import { clip } from "./clip";
 import * as planar from "./planar";
 import { shapeOf } from "./project";
@@ -76,7 +76,7 @@ export function walkState(
     nearest: {
       id: nearest.id,
       distance: nearest.off - accuracy,
-      bearing: bearingOf(nearest.edge.x - east, nearest.edge.y - north),
+      bearing: planeBearing({ east: nearest.edge.x - east, north: nearest.edge.y - north }),
     },
   };
 }
@@ -89,14 +89,15 @@ function wayOut(at: planar.Point, whole: readonly planar.Polygon[], accuracy: nu
   return {
     distance: inside ? edge.distance + accuracy : Math.max(0, accuracy - edge.distance),
     // On the edge itself there is no direction to it: square to it, away from the ground that it bounds.
-    bearing: edge.distance < ON_EDGE ? bearingOf(edge.outEast, edge.outNorth) : bearingOf(east, north),
+    bearing:
+      edge.distance < ON_EDGE
+        ? planeBearing({ east: edge.outEast, north: edge.outNorth })
+        : planeBearing({ east, north }),
   };
 }
 
 /** m */
 const ON_EDGE = 0.01;
-
-const bearingOf = (east: number, north: number) => normalBearing((Math.atan2(east, north) * 180) / Math.PI);
 
 interface NearestEdge {
   x: number;
@@ -116,10 +117,7 @@ function nearestEdge([px, py]: planar.Point, polygons: readonly planar.Polygon[]
       for (const [index, a] of ring.entries()) {
         const b = ring[(index + 1) % ring.length] as planar.Point;
         const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-        const squared = dx * dx + dy * dy;
-        const along = squared === 0 ? 0 : ((px - a[0]) * dx + (py - a[1]) * dy) / squared;
-        const t = Math.min(1, Math.max(0, along));
-        const [x, y] = [a[0] + t * dx, a[1] + t * dy];
+        const [x, y] = planar.nearestOn([px, py], a, b);
         const distance = Math.hypot(px - x, py - y);
         if (distance < best.distance) best = { x, y, distance, outEast: turn * dy, outNorth: -turn * dx };
       }

@@ -1,6 +1,7 @@
 /** A judge's entry while it is typed: from fields to the API's fix, and what it would come to. Pure. */
 import { check } from "@/lib/api/check";
 import type { ControlPointInfo, JudgeView } from "@/lib/api/contracts";
+import { turnOf } from "@/lib/earth/bearing";
 import { type Fix, fixSchema, type Located, type Mark, markOf, measure, type Site } from "@/lib/survey";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { type Complaints, type Draft, fieldsOf, hasPosition, POSITION, rawOf } from "./draft";
@@ -107,7 +108,7 @@ function outcomeOf(fix: Fix, shot: JudgeShot, range: Range, system: UnitSystem):
   const made = markBy(located, shot, range);
   warnings.push(...made.warnings.map(({ text }) => text));
   const text = (metres: number) => formatQuantity(metres, "distance", system, { digits: 0 });
-  const off = Math.abs(((located.bearing - shot.bearing + 540) % 360) - 180);
+  const off = Math.abs(turnOf(shot.bearing, located.bearing));
   const worst = off <= 90 ? shot.worstForward : shot.worstBackward;
   if (worst !== null && located.mark > worst) {
     warnings.push(

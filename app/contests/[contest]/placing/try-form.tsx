@@ -10,7 +10,7 @@ import { useUnits } from "@/app/_ui/units";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import { useWrite } from "@/app/_ui/write/use-write";
 import type { PlacingMachine } from "@/lib/api/contracts";
-import { groundDirect } from "@/lib/earth";
+import { groundDirect, normalBearing } from "@/lib/earth";
 import { formatQuantity } from "@/lib/units";
 import styles from "./placing.module.css";
 import { type FiringPoint, type Trial, trialAt } from "./trial";
@@ -24,8 +24,6 @@ const STEPS = [
 ] as const;
 /** m */
 const STEP = 1;
-
-const normal = (bearing: number) => ((bearing % 360) + 360) % 360;
 
 export function TryForm({
   slug,
@@ -50,14 +48,14 @@ export function TryForm({
   // What is typed stays as it is typed, as long as it means the bearing that is shown.
   useEffect(() => {
     setTyped((before) =>
-      before.value !== null && normal(before.value) === bearing
+      before.value !== null && normalBearing(before.value) === bearing
         ? before
         : quantityOf(bearing, "angle", system),
     );
   }, [bearing, system]);
 
   const step1 = formatQuantity(STEP, "distance", system, { digits: 0 });
-  const turnTo = (next: number) => trial && onTry({ ...trial, bearing: normal(next) });
+  const turnTo = (next: number) => trial && onTry({ ...trial, bearing: normalBearing(next) });
   const step = (aside: number) => {
     if (!trial) return;
     const { latitude, longitude } = groundDirect(trial.stand, bearing + aside, STEP, trial.stand.height);

@@ -6,6 +6,7 @@ import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { ContestOverview, MachinePage } from "@/lib/api/contracts";
+import { normalBearing } from "@/lib/earth/bearing";
 
 export function PlaceForm({
   slug,
@@ -29,7 +30,7 @@ export function PlaceForm({
         if (point !== "" && bearing.value === null) return "Bearing: enter it in degrees from true north.";
         return {
           firingPointId: point === "" ? null : point,
-          bearing: bearing.value === null ? null : ((bearing.value % 360) + 360) % 360,
+          bearing: bearing.value === null ? null : normalBearing(bearing.value),
         };
       }}
       submit="Place it"
