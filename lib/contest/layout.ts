@@ -20,6 +20,8 @@ import {
   featureGeometrySchema,
   featureKind,
   geometryProblem,
+  linesOf,
+  SITE_RADIUS,
 } from "../zones";
 import { retireConsentsAbout } from "./consents-about";
 import { conflict, invalid, parse, taken } from "./errors";
@@ -35,9 +37,6 @@ export type FiringPointInfo = z.infer<typeof firingPointSchema>;
 export type FeatureInfo = z.infer<typeof featureSchema>;
 
 const LAY_OUT = "lay out divisions, entrants, firing points and site features";
-
-/** Farther from the site's middle than this, a position is a slip (swapped coordinates, a lost sign), m. */
-const SITE_RADIUS = 20_000;
 
 export async function contestToLayOut(call: Call, slug: string): Promise<ContestRow> {
   const contest = await contestBySlug(call.db, slug);
@@ -230,14 +229,9 @@ export function fitting(contest: ContestRow, kind: string, drawn: SiteGeometry):
   const problem = geometryProblem(kind as FeatureKindName, drawn.type);
   if (problem) throw invalid("geometry.type", problem);
   const { geometry } = parse(z.object({ geometry: featureGeometrySchema }), { geometry: drawn });
-  for (const [longitude, latitude] of positions(geometry))
+  for (const [longitude, latitude] of linesOf(geometry).flat())
     mustBeNear(contest, { latitude, longitude }, "geometry.coordinates");
   return geometry;
-}
-
-function positions(geometry: SiteGeometry): [number, number][] {
-  if (geometry.type === "Point") return [geometry.coordinates];
-  return geometry.type === "LineString" ? geometry.coordinates : geometry.coordinates.flat();
 }
 
 export function mustBeNear(contest: ContestRow, point: GeoPoint, field: string): void {

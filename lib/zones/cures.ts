@@ -4,10 +4,11 @@
  * values nothing is promised, so a cheaper one may exist. Pure.
  */
 import type { Polygon, Position } from "geojson";
-import { type GeoPoint, groundDirect, groundInverse } from "../earth";
+import { type GeoPoint, groundDirect, groundInverse, normalBearing, turnOf } from "../earth";
 import type { BearingArc, Stand } from "./clear-bearings";
 import { type Conflict, conflictsOn } from "./conflicts";
 import type { FeatureKindName } from "./kinds";
+import { linesOf } from "./lines";
 import { reachPolygon } from "./reach";
 import { layOut, layZone, type Site, type ZoneFeature } from "./site";
 
@@ -42,8 +43,6 @@ export function clearOn(site: Site): (zone: Polygon) => boolean {
 
 // ---------------------------------------------------------------- turning
 
-const turnOf = (from: number, to: number) => ((((to - from) % 360) + 540) % 360) - 180;
-const normal = (bearing: number) => ((bearing % 360) + 360) % 360;
 /** Clear bearings are told in steps of this, degrees. */
 const STEP = 0.25;
 /** So many steps into an arc its end may still fail the exact test. */
@@ -67,12 +66,12 @@ export function turnsTo(
   const nearest = (ends: readonly number[], way: 1 | -1): Turn[] => {
     // An end reached clockwise is entered clockwise, and the other way round.
     const ordered = ends
-      .map((end) => normal(way * (end - bearing)))
+      .map((end) => normalBearing(way * (end - bearing)))
       .sort((first, second) => first - second)
       .filter((turn) => turn <= 180);
     for (const turn of ordered) {
       for (let inwards = 0; inwards <= INWARDS; inwards++) {
-        const at = normal(bearing + way * (turn + inwards * STEP));
+        const at = normalBearing(bearing + way * (turn + inwards * STEP));
         if (isClear(at)) return [{ bearing: at, turn: turnOf(bearing, at) }];
       }
     }
@@ -171,7 +170,7 @@ export function moveAway(
   const lines = placesOf(feature.geometry).map((at) => groundInverse(stand, at, stand.height));
   const outwards = lines.reduce((near, line) => (line.distance < near.distance ? line : near)).bearing;
   const moves = [0, -45, 45, -90, 90].flatMap((aside): Move[] => {
-    const bearing = normal(Math.round(outwards + aside));
+    const bearing = normalBearing(Math.round(outwards + aside));
     const at = (distance: number) => movedBy(feature.geometry, bearing, distance, stand.height);
     const distance = least(most, (metres) => fits(at(metres)));
     return distance === null ? [] : [{ geometry: at(distance), distance, bearing }];
@@ -184,13 +183,7 @@ const ALONG = 16;
 
 /** Places all along a geometry. */
 function placesOf(geometry: ZoneFeature["geometry"]): GeoPoint[] {
-  const lines = (
-    geometry.type === "Point"
-      ? [[geometry.coordinates]]
-      : geometry.type === "LineString"
-        ? [geometry.coordinates]
-        : geometry.coordinates
-  ) as [number, number][][];
+  const lines = linesOf(geometry) as [number, number][][];
   return lines.flatMap((line) =>
     line.flatMap(([longitude, latitude], index) => {
       const [east, north] = line[index + 1] ?? [longitude, latitude];
@@ -259,7 +252,7 @@ export function wallBefore(
   const seen = touched.flatMap(({ geometry, standOff }) =>
     placesOf(geometry).flatMap((at) => {
       const { distance, bearing: towards } = groundInverse(stand, at, stand.height);
-      const near = reach[Math.round(normal(towards - bearing)) % 360] as number;
+      const near = reach[Math.round(normalBearing(towards - bearing)) % 360] as number;
       // What comes past its ends keeps the stand-off too.
       const aside = Math.atan2(standOff, distance) / RADIANS + WIDER;
       return distance <= near + standOff ? [{ towards, distance: distance - standOff - NEARER, aside }] : [];

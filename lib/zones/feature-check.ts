@@ -2,13 +2,14 @@
 import { z } from "zod";
 import { type GeoPoint, inverse } from "../earth";
 import { type FeatureKindName, featureKind } from "./kinds";
+import { linesOf } from "./lines";
 import { crosses, type Point as PlanePoint, ringArea } from "./planar";
 import { unwrapped } from "./reach";
 
 type Position = [number, number];
 
-/** Farther than this from the site's middle a feature is doubted, km. */
-const DOUBTFUL = 20;
+/** Farther from the site's middle than this, a position is a slip (swapped coordinates, a lost sign), m. */
+export const SITE_RADIUS = 20_000;
 
 const longitude = z
   .number({ error: "A longitude is a number of degrees." })
@@ -128,22 +129,16 @@ export function geometryProblem(kind: FeatureKindName, type: FeatureGeometry["ty
 
 /** What looks odd about where a feature lies, as sentences; never a reason to refuse it. */
 export function featureWarnings(geometry: FeatureGeometry, site: GeoPoint): string[] {
-  const positions =
-    geometry.type === "Point"
-      ? [geometry.coordinates]
-      : geometry.type === "LineString"
-        ? geometry.coordinates
-        : geometry.coordinates.flat();
-  const kilometres = (position: Position) =>
-    inverse(site, { longitude: position[0], latitude: position[1] }).distance / 1000;
-  const farthest = Math.max(...positions.map(kilometres));
-  if (farthest <= DOUBTFUL) return [];
+  const positions = linesOf(geometry).flat();
+  const distance = ([longitude, latitude]: Position) => inverse(site, { longitude, latitude }).distance;
+  const farthest = Math.max(...positions.map(distance));
+  if (farthest <= SITE_RADIUS) return [];
   const swapped = positions.every(
-    ([first, second]) => Math.abs(first) <= 90 && kilometres([second, first]) <= DOUBTFUL,
+    ([first, second]) => Math.abs(first) <= 90 && distance([second, first]) <= SITE_RADIUS,
   );
   return [
     swapped
       ? "Longitude and latitude look swapped: the other way round it lies at the site. Longitude comes first."
-      : `It lies ${Math.round(farthest)} km from the site's middle: check its coordinates.`,
+      : `It lies ${Math.round(farthest / 1000)} km from the site's middle: check its coordinates.`,
   ];
 }

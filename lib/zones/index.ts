@@ -24,8 +24,10 @@ export {
   featureGeometrySchema,
   featureWarnings,
   geometryProblem,
+  SITE_RADIUS,
 } from "./feature-check";
 export * from "./kinds";
+export { linesOf } from "./lines";
 export { type MachineToPlace, type Placement, type PlacePoint, type Placing, place } from "./placing";
 export { cutAtAntimeridian, reachPolygon } from "./reach";
 export { type LaidZone, layOut, layZone, type Site, type ZoneFeature } from "./site";

@@ -3,6 +3,7 @@
  * nothing more. Longitude and latitude on WGS 84, distances in metres.
  */
 import type { Feature, Geometry, MultiPolygon, Polygon } from "geojson";
+import { linesOf } from "@/lib/zones/lines";
 
 export interface ScenePoint {
   latitude: number;
@@ -95,19 +96,6 @@ export interface Bounds {
   east: number;
 }
 
-function* positions(geometry: Geometry): Generator<readonly number[]> {
-  if (geometry.type === "GeometryCollection") {
-    for (const part of geometry.geometries) yield* positions(part);
-    return;
-  }
-  const stack: unknown[] = [geometry.coordinates];
-  while (stack.length > 0) {
-    const next = stack.pop() as readonly unknown[];
-    if (typeof next[0] === "number") yield next as readonly number[];
-    else stack.push(...next);
-  }
-}
-
 /** The box around everything that is drawn, or null when there is nothing. */
 export function sceneBounds(scene: MapScene): Bounds | null {
   const box: Bounds = { south: 90, west: 180, north: -90, east: -180 };
@@ -122,7 +110,8 @@ export function sceneBounds(scene: MapScene): Bounds | null {
     ...scene.zones.map((zone) => zone.polygon),
   ];
   for (const geometry of geometries) {
-    for (const [longitude, latitude] of positions(geometry)) add(longitude as number, latitude as number);
+    for (const [longitude, latitude] of linesOf(geometry).flat())
+      add(longitude as number, latitude as number);
   }
   for (const { at } of [...scene.firingPoints, ...(scene.marks ?? [])]) add(at.longitude, at.latitude);
   return box.south > box.north ? null : box;
@@ -130,10 +119,10 @@ export function sceneBounds(scene: MapScene): Bounds | null {
 
 /** Where the name of a feature stands: the middle of its box. */
 export function labelPlace(geometry: Geometry): ScenePoint | null {
-  const all = [...positions(geometry)];
+  const all = linesOf(geometry).flat();
   if (all.length === 0) return null;
   if (geometry.type === "LineString") {
-    const [longitude, latitude] = all[Math.floor(all.length / 2)] as [number, number];
+    const [longitude, latitude] = all[Math.floor((all.length - 1) / 2)] as [number, number];
     return { longitude, latitude };
   }
   const longitudes = all.map(([longitude]) => longitude as number);

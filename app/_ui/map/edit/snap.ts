@@ -1,5 +1,6 @@
 /** Catching what is already there: a tap or a drag that comes near enough takes that place exactly. Pure. */
 import type { Geometry } from "geojson";
+import { linesOf } from "@/lib/zones/lines";
 import type { Corner } from "./model";
 
 export interface SnapTargets {
@@ -34,23 +35,6 @@ export function targetsOf(geometry: Geometry, name: string): SnapTargets {
       line.slice(1).map((to, index) => ({ from: line[index] as Corner, to, of: edge })),
     ),
   };
-}
-
-function linesOf(geometry: Geometry): number[][][] {
-  switch (geometry.type) {
-    case "Point":
-      return [[geometry.coordinates]];
-    case "MultiPoint":
-    case "LineString":
-      return [geometry.coordinates];
-    case "Polygon":
-    case "MultiLineString":
-      return geometry.coordinates;
-    case "MultiPolygon":
-      return geometry.coordinates.flat();
-    case "GeometryCollection":
-      return geometry.geometries.flatMap(linesOf);
-  }
 }
 
 export const joined = (parts: readonly SnapTargets[]): SnapTargets => ({

@@ -9,10 +9,11 @@ import { labelPlace } from "@/app/_ui/map/scene";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { groundDirect } from "@/lib/earth";
 import type { UnitSystem } from "@/lib/units";
+import { linesOf } from "@/lib/zones/lines";
 import { callouts } from "../map/scene-of";
 import { LETTERS, type PlanLabel, placeLabels } from "./plan-labels";
 import { gridStep } from "./plan-scale";
-import { linesOf, type Place, type PlanView } from "./plan-view";
+import type { Place, PlanView } from "./plan-view";
 import { cornerText, drawnOn, keepOff, openConflicts } from "./plan-words";
 import styles from "./range-plan.module.css";
 
@@ -132,7 +133,7 @@ export function PlanDrawing({
         })}
         {together && plan.union.geometry && (
           <path
-            d={path(linesOfZone(plan.union.geometry), true)}
+            d={path(linesOf<[number, number]>(plan.union.geometry), true)}
             className={map.zoneEdge}
             style={fill(PATTERN.zone)}
             strokeWidth={0.6}
@@ -209,9 +210,6 @@ export function PlanDrawing({
     </svg>
   );
 }
-
-const linesOfZone = (zone: NonNullable<RangePlan["union"]["geometry"]>): readonly (readonly Place[])[] =>
-  zone.type === "Polygon" ? zone.coordinates : zone.coordinates.flat();
 
 const dashes = (pixels: string | undefined) =>
   pixels

@@ -1,7 +1,8 @@
 /** From ground to paper: what of the range plan is shown, how much ground that is, and where each point comes to lie. */
-import type { PlanMachine, RangePlan, SiteGeometry } from "@/lib/api/contracts";
+import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
 import type { UnitSystem } from "@/lib/units";
+import { linesOf } from "@/lib/zones/lines";
 import { largestScale, type Size } from "./plan-scale";
 
 export type Place = readonly [longitude: number, latitude: number];
@@ -26,13 +27,6 @@ export interface PlanView {
   /** Of the map's window. */
   ground: Extent;
 }
-
-export const linesOf = (geometry: SiteGeometry): readonly (readonly Place[])[] =>
-  geometry.type === "Point"
-    ? [[geometry.coordinates]]
-    : geometry.type === "LineString"
-      ? [geometry.coordinates]
-      : geometry.coordinates;
 
 /** The ground that the plan with these machines takes; null when there is nothing to draw. */
 export function groundOf(plan: RangePlan, machines: readonly PlanMachine[]): Extent | null {
