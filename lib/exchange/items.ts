@@ -85,6 +85,12 @@ export class FileRefusal extends Error {
   override name = "FileRefusal";
 }
 
+/** Before any of so many places is checked. */
+export function mustBeFew(places: number): void {
+  if (places > LIMITS.items)
+    throw new FileRefusal(`The file holds more than ${LIMITS.items} places. Split it.`);
+}
+
 export interface ReadOptions {
   /** For what the name's ending promises. */
   fileName: string;

@@ -47,6 +47,10 @@ export type Meaning =
   | { what: Exclude<What, "feature">; kind: null }
   | { what: "computed"; kind: null };
 
+/** A property as words; nothing where it is neither text nor number. */
+export const wordsOf = (value: unknown): string =>
+  typeof value === "string" || typeof value === "number" ? String(value) : "";
+
 const plain = (word: string) =>
   word
     .trim()

@@ -1,5 +1,6 @@
 /** From any GeoJSON geometry to points, lines and outlines, position by position, with what is wrong said in words. */
 import { type GeoPoint, inverse, normalLongitude } from "../earth";
+import { SITE_RADIUS } from "../zones/feature-check";
 import { LIMITS } from "./items";
 
 export type PartType = "Point" | "LineString" | "Polygon";
@@ -11,7 +12,7 @@ export interface Part {
 }
 
 type Json = Record<string, unknown>;
-const isObject = (value: unknown): value is Json =>
+export const isObject = (value: unknown): value is Json =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 const listOf = (value: unknown): unknown[] => (Array.isArray(value) ? value : []);
 
@@ -84,9 +85,6 @@ export function positionProblem(position: RawPosition, which: string): string | 
 /** Some count longitudes from 0 to 360. */
 export const wrapped = ([x, y, z]: RawPosition): RawPosition =>
   z === undefined ? [normalLongitude(x), y] : [normalLongitude(x), y, z];
-
-/** Farther from the site's middle than this, a place is a slip; lib/contest/layout.ts refuses it too. */
-const SITE_RADIUS = 20_000;
 
 export const distanceTo = (site: GeoPoint, [longitude, latitude]: RawPosition): number =>
   inverse(site, { latitude, longitude: normalLongitude(longitude) }).distance;

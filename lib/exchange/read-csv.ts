@@ -1,6 +1,6 @@
 /** CSV of points: one a row, columns by their names in any order, comma, semicolon or tab, decimal point or comma. */
 import Papa from "papaparse";
-import { FileRefusal, LIMITS, type RawPlace } from "./items";
+import { FileRefusal, LIMITS, mustBeFew, type RawPlace } from "./items";
 import { decimal } from "./numbers";
 
 const COLUMNS: Record<string, readonly string[]> = {
@@ -39,8 +39,7 @@ export function readCsv(text: string): RawPlace[] {
     );
   const [head, ...rows] = data;
   if (!head) throw new FileRefusal("The file is empty.");
-  if (rows.length > LIMITS.items)
-    throw new FileRefusal(`The file holds more than ${LIMITS.items} places. Split it.`);
+  mustBeFew(rows.length);
   const columns = columnsOf(head);
   return rows.map((row, index) => placeOf(row, columns, `row ${index + 2}`));
 }

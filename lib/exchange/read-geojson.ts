@@ -1,9 +1,7 @@
 /** GeoJSON (RFC 7946): its features, whatever their geometry; what it says of other coordinate systems is refused. */
-import { FileRefusal, LIMITS, type RawPlace } from "./items";
-
-type Json = Record<string, unknown>;
-const isObject = (value: unknown): value is Json =>
-  typeof value === "object" && value !== null && !Array.isArray(value);
+import { FileRefusal, mustBeFew, type RawPlace } from "./items";
+import { wordsOf } from "./kinds";
+import { isObject } from "./parts";
 
 const GEOMETRIES = /^(Point|LineString|Polygon|MultiPoint|MultiLineString|MultiPolygon|GeometryCollection)$/;
 
@@ -23,8 +21,7 @@ export function readGeoJson(text: string): RawPlace[] {
   if (type === "FeatureCollection") {
     if (!Array.isArray(document.features))
       throw new FileRefusal("This feature collection has no list of features. Export the file again.");
-    if (document.features.length > LIMITS.items)
-      throw new FileRefusal(`The file holds more than ${LIMITS.items} places. Split it.`);
+    mustBeFew(document.features.length);
     return document.features.map((feature, index) => placeOf(feature, `feature ${index + 1}`));
   }
   if (type === "Feature") return [placeOf(document, "feature 1")];
@@ -51,9 +48,6 @@ function placeOf(feature: unknown, where: string): RawPlace {
     return { ...place, problem: "This is no GeoJSON feature." };
   return place;
 }
-
-const wordsOf = (value: unknown) =>
-  typeof value === "string" || typeof value === "number" ? String(value) : "";
 
 /** RFC 7946 has no member `crs`; its forerunner had. Only names of longitude and latitude on WGS 84 pass. */
 function mustBeWgs84(crs: unknown): void {

@@ -1,5 +1,5 @@
 /** GPX 1.1 (and 1.0) of a handheld receiver: waypoints, routes, tracks. Ours say in extensions what GPX has no word for. */
-import { FileRefusal, LIMITS, type RawPlace } from "./items";
+import { mustBeFew, type RawPlace } from "./items";
 import { childOf, childrenOf, textOf, type XmlNode } from "./xml";
 
 export function readGpx(root: XmlNode): RawPlace[] {
@@ -15,8 +15,7 @@ export function readGpx(root: XmlNode): RawPlace[] {
     ),
     ...childrenOf(root, "trk").map((node, index) => placeOf(node, `track ${index + 1}`, trackOf(node))),
   ];
-  if (places.length > LIMITS.items)
-    throw new FileRefusal(`The file holds more than ${LIMITS.items} places. Split it.`);
+  mustBeFew(places.length);
   return places;
 }
 

@@ -1,5 +1,5 @@
 /** KML 2.2: placemarks in any folders, with their geometries, tracks and extended data. Nothing is fetched. */
-import { FileRefusal, LIMITS, type RawPlace } from "./items";
+import { mustBeFew, type RawPlace } from "./items";
 import { childOf, childrenOf, textOf, type XmlNode } from "./xml";
 
 const SKIPPED: Record<string, string> = {
@@ -17,9 +17,8 @@ export function readKml(root: XmlNode): { places: RawPlace[]; notes: string[] } 
     const skipped = SKIPPED[node.name];
     if (skipped) notes.add(skipped);
     else if (node.name === "Placemark") {
-      if (places.length >= LIMITS.items)
-        throw new FileRefusal(`The file holds more than ${LIMITS.items} places. Split it.`);
       places.push(placeOf(node, folders, `placemark ${places.length + 1}`));
+      mustBeFew(places.length);
     } else {
       const inside = node.name === "Folder" ? [textOf(node, "name"), ...folders] : folders;
       for (const child of [...node.children].reverse()) waiting.push({ node: child, folders: inside });

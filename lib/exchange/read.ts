@@ -4,6 +4,7 @@ import {
   FileRefusal,
   type Format,
   LIMITS,
+  mustBeFew,
   type RawPlace,
   type ReadOptions,
   type SiteFile,
@@ -66,8 +67,7 @@ export function* siteFileInSteps(bytes: Uint8Array, options: ReadOptions): Gener
     const settled = settle(place, options);
     if (settled === "computed") computed++;
     else items.push(...settled);
-    if (items.length > LIMITS.items)
-      throw new FileRefusal(`The file holds more than ${LIMITS.items} places. Split it.`);
+    mustBeFew(items.length);
   }
   if (computed > 0)
     notes.push(

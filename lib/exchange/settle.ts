@@ -9,7 +9,7 @@ import {
 } from "../zones";
 import { closedLine } from "./closed-line";
 import { type HeightFrom, LIMITS, type RawPlace, type ReadOptions, type SiteItem, type What } from "./items";
-import { meaningOf } from "./kinds";
+import { meaningOf, wordsOf } from "./kinds";
 import { marked } from "./numbers";
 import {
   distanceTo,
@@ -28,7 +28,7 @@ const LONGEST_NAME = 80;
 
 /** What a place of the file comes to; none where it is something that Fairthrow computes itself. */
 export function settle(raw: RawPlace, { site, swap = false }: ReadOptions): SiteItem[] | "computed" {
-  const meaning = meaningOf([text(raw.marks.what), text(raw.marks.kind), ...raw.hints]);
+  const meaning = meaningOf([wordsOf(raw.marks.what), wordsOf(raw.marks.kind), ...raw.hints]);
   if (meaning?.what === "computed") return "computed";
   const said = meaning ?? { what: "feature" as const, kind: null };
   const parts = raw.problem ? [] : partsOf(raw.geometry);
@@ -52,9 +52,6 @@ export function settle(raw: RawPlace, { site, swap = false }: ReadOptions): Site
 
 const NOTHING = "There is no point, line or area here that could be read.";
 
-const text = (value: unknown) =>
-  typeof value === "string" || typeof value === "number" ? String(value) : "";
-
 /** Everything but its geometry. */
 function describe(
   raw: RawPlace,
@@ -65,7 +62,9 @@ function describe(
   const numberOf = (mark: string, words: string) => {
     const value = marked(raw.marks[mark]);
     if (value === undefined)
-      warnings.push(`Its ${words}, “${text(raw.marks[mark]).slice(0, 40)}”, is no number and is left out.`);
+      warnings.push(
+        `Its ${words}, “${wordsOf(raw.marks[mark]).slice(0, 40)}”, is no number and is left out.`,
+      );
     return value ?? null;
   };
   let name = raw.name.trim();
@@ -73,9 +72,11 @@ function describe(
     name = name.slice(0, LONGEST_NAME).trim();
     warnings.push(`Its name is cut to ${LONGEST_NAME} characters.`);
   }
-  let rule = FEATURE_RULES.find((known) => known === text(raw.marks.rule)) ?? null;
-  if (rule === null && text(raw.marks.rule) !== "")
-    warnings.push(`Its rule, “${text(raw.marks.rule).slice(0, 40)}”, is not known: that of its kind counts.`);
+  let rule = FEATURE_RULES.find((known) => known === wordsOf(raw.marks.rule)) ?? null;
+  if (rule === null && wordsOf(raw.marks.rule) !== "")
+    warnings.push(
+      `Its rule, “${wordsOf(raw.marks.rule).slice(0, 40)}”, is not known: that of its kind counts.`,
+    );
   if (rule === "contains" || said.what !== "feature") rule = null;
   const height = numberOf("height", "height");
   const isPoint = type === "Point";
@@ -90,7 +91,7 @@ function describe(
     rule,
     number: said.what === "firing-point" ? numberOf("number", "number") : null,
     accuracy: said.what === "feature" ? null : numberOf("accuracy", "accuracy"),
-    note: said.what === "control-point" ? text(raw.marks.note).trim().slice(0, 500) : "",
+    note: said.what === "control-point" ? wordsOf(raw.marks.note).trim().slice(0, 500) : "",
     warnings,
   };
 }
