@@ -6,7 +6,7 @@ import { Caution } from "./_ui/caution";
 import { HomeDrawing } from "./_ui/home-drawing";
 import { reading } from "./_ui/reading";
 import { Shell } from "./_ui/shell";
-import { longDay } from "./_ui/words";
+import { contestDays } from "./_ui/words";
 import "./home.css";
 
 /** More are on the page of all contests. */
@@ -53,7 +53,7 @@ export default async function Home() {
             {contests.slice(0, LISTED).map((contest) => (
               <li key={contest.id}>
                 <Link href={`/contests/${contest.slug}`}>{contest.name}</Link>{" "}
-                {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
+                {[contest.place, contestDays(contest)].filter(Boolean).join(", ")}
                 {contest.demo ? " (invented, to try things out)" : ""}
               </li>
             ))}

@@ -5,6 +5,17 @@ export function longDay(day: string): string {
   return new Date(`${day}T12:00:00Z`).toLocaleDateString("en-GB", { dateStyle: "full", timeZone: "UTC" });
 }
 
+/** The day of a contest, or its first and its last. */
+export function contestDays({
+  date,
+  lastDate,
+}: {
+  date: string;
+  lastDate?: string | null | undefined;
+}): string {
+  return lastDate && lastDate !== date ? `${longDay(date)} to ${longDay(lastDate)}` : longDay(date);
+}
+
 /** Decimal degrees to about 0.1 m, as people copy them. */
 export function coordinates({ latitude, longitude }: { latitude: number; longitude: number }): string {
   return `${latitude.toFixed(6)}, ${longitude.toFixed(6)}`;

@@ -4,7 +4,7 @@ import { listContests } from "@/lib/contest";
 import { Account } from "../_ui/account";
 import { reading } from "../_ui/reading";
 import { Shell } from "../_ui/shell";
-import { longDay } from "../_ui/words";
+import { contestDays } from "../_ui/words";
 
 export const metadata: Metadata = { title: "Contests" };
 
@@ -27,7 +27,7 @@ export default async function ContestsPage() {
                   <strong>{contest.name}</strong>
                 </Link>
                 <br />
-                {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
+                {[contest.place, contestDays(contest)].filter(Boolean).join(", ")}
                 {contest.demo && " (an invented contest, to try things out)"}
               </p>
             </li>

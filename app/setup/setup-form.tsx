@@ -2,11 +2,12 @@
 import { useState } from "react";
 import type { BadgeInfo, ContestSummary } from "@/lib/api/contracts";
 import { ButtonLink } from "../_ui/button";
-import { SelectField, TextField } from "../_ui/field";
+import { ContestFields, PARTICULARS, particularsIn } from "../_ui/contest-fields";
+import { TextField } from "../_ui/field";
 import { Notice } from "../_ui/notice";
 import { readPosition } from "../_ui/position";
 import { PositionField } from "../_ui/position-field";
-import { numberOrNothing, textOf } from "../_ui/write/form-values";
+import { textOf } from "../_ui/write/form-values";
 import { WriteForm } from "../_ui/write/write-form";
 
 interface Made {
@@ -50,14 +51,9 @@ export function SetupForm() {
         "setupCode",
         "contest.name",
         "contest.slug",
-        "contest.place",
-        "contest.date",
         "contest.latitude",
         "contest.longitude",
-        "contest.height",
-        "contest.units",
-        "contest.rounds",
-        "contest.declination",
+        ...PARTICULARS.map((field) => `contest.${field}`),
       ]}
       body={(form) => {
         const read = readPosition(position);
@@ -67,13 +63,8 @@ export function SetupForm() {
           contest: {
             name,
             slug: slug ?? addressOf(name),
-            place: textOf(form, "place"),
-            date: textOf(form, "date"),
-            units: textOf(form, "units"),
             ...read.position,
-            ...numberOrNothing(form, "height"),
-            ...numberOrNothing(form, "declination"),
-            ...numberOrNothing(form, "rounds"),
+            ...particularsIn(form),
           },
         };
       }}
@@ -111,21 +102,6 @@ export function SetupForm() {
             spellCheck={false}
             error={errorFor("contest.slug")}
           />
-          <TextField
-            id="contest-place"
-            name="place"
-            label="Place"
-            optional
-            error={errorFor("contest.place")}
-          />
-          <TextField
-            id="contest-date"
-            name="date"
-            type="date"
-            label="First day"
-            required
-            error={errorFor("contest.date")}
-          />
           <PositionField
             id="contest-position"
             label="Middle of the site: latitude, longitude"
@@ -134,43 +110,7 @@ export function SetupForm() {
             onChange={setPosition}
             error={errorFor("contest.latitude") ?? errorFor("contest.longitude")}
           />
-          <TextField
-            id="contest-height"
-            name="height"
-            label="Height of the ground, metres above the ellipsoid"
-            help="0 if left empty; a hundred metres change a 200 m mark by 3 mm."
-            optional
-            inputMode="decimal"
-            error={errorFor("contest.height")}
-          />
-          <TextField
-            id="contest-declination"
-            name="declination"
-            label="Magnetic declination, degrees, east positive"
-            help="Added to bearings read from a compass; 0 if left empty."
-            optional
-            inputMode="text"
-            error={errorFor("contest.declination")}
-          />
-          <SelectField
-            id="contest-units"
-            name="units"
-            label="Units shown"
-            help="Every reader can switch."
-            choices={[
-              { value: "metric", label: "Metric" },
-              { value: "us", label: "US customary" },
-            ]}
-            error={errorFor("contest.units")}
-          />
-          <TextField
-            id="contest-rounds"
-            name="rounds"
-            label="Rounds"
-            defaultValue="3"
-            inputMode="numeric"
-            error={errorFor("contest.rounds")}
-          />
+          <ContestFields errorFor={(field) => errorFor(`contest.${field}`)} />
         </>
       )}
     </WriteForm>

@@ -11,10 +11,10 @@ import {
   consentRequest,
 } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
+import type { Days } from "../zones";
 import { recorded } from "./consents-about";
-import { invalid, notFound, parse } from "./errors";
-import { type ContestRow, contestBySlug } from "./find";
-import { given } from "./range-points";
+import { given, invalid, notFound, parse } from "./errors";
+import { type ContestRow, contestBySlug, daysOf } from "./find";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
@@ -68,11 +68,12 @@ export async function consentsOf(db: Database, contest: ContestRow, now = today(
       orderBy: { name: "asc" },
     }),
   ]);
-  const consents = rows.map((row) => consentInfo(row, contest.date, now)).sort(byUrgency);
+  const consents = rows.map((row) => consentInfo(row, daysOf(contest), now)).sort(byUrgency);
   const current = consents.filter(({ retired }) => !retired);
   return {
     day: contest.date,
-    gaps: [...current.flatMap((consent) => gapOf(consent, contest.date)), ...absent(current, features)],
+    lastDay: daysOf(contest).last,
+    gaps: [...current.flatMap((consent) => gapOf(consent, daysOf(contest))), ...absent(current, features)],
     consents,
   };
 }
@@ -89,7 +90,7 @@ export async function addConsent(call: Call, slug: string, body: unknown): Promi
       include: { feature: true },
     });
     await book.append("consent-added", row.id, recorded(row));
-    return consentInfo(row, contest.date, today());
+    return consentInfo(row, daysOf(contest), today());
   });
 }
 
@@ -114,7 +115,7 @@ export async function changeConsent(
       await mustBeHere(tx, contest.id, change.featureId ?? null);
       const row = await tx.consent.update({ where: { id }, data, include: { feature: true } });
       await book.append("consent-changed", id, { from: recorded(before), to: recorded(row) });
-      return consentInfo(row, contest.date, today());
+      return consentInfo(row, daysOf(contest), today());
     },
     { status: 200 },
   );
@@ -134,7 +135,7 @@ async function mustBeHere(
     throw invalid("featureId", "No site feature of this contest has this id.");
 }
 
-function consentInfo(row: ConsentRow, day: string, now: string): ConsentInfo {
+function consentInfo(row: ConsentRow, days: Days, now: string): ConsentInfo {
   const { id, party, reference, featureId, givenOn, expiresOn, note, retired } = row;
   return {
     id,
@@ -147,21 +148,21 @@ function consentInfo(row: ConsentRow, day: string, now: string): ConsentInfo {
     expiresOn,
     note,
     retired,
-    state: stateOf(givenOn, expiresOn, day, now),
+    state: stateOf(givenOn, expiresOn, days, now),
   };
 }
 
 function stateOf(
   givenOn: string | null,
   expiresOn: string | null,
-  day: string,
+  days: Days,
   now: string,
 ): ConsentInfo["state"] {
   if (!givenOn) return "missing";
   if (expiresOn && expiresOn < now) return "expired";
-  if (expiresOn && expiresOn < day) return "too-short";
+  if (expiresOn && expiresOn < days.last) return "too-short";
   // Who looks on the day itself must not be told that a consent of tomorrow holds.
-  return givenOn > day ? "not-yet" : "holds";
+  return givenOn > days.first ? "not-yet" : "holds";
 }
 
 const URGENCY: ConsentInfo["state"][] = ["missing", "expired", "too-short", "not-yet", "holds"];
@@ -173,15 +174,15 @@ const byUrgency = (a: ConsentInfo, b: ConsentInfo): number =>
   a.id.localeCompare(b.id);
 
 /** What is wrong with one that stands in the register. Without the party: this goes into lists that travel. */
-function gapOf(consent: ConsentInfo, day: string): ConsentGap[] {
+function gapOf(consent: ConsentInfo, { first, last }: Days): ConsentGap[] {
   const { id, kind, featureId, featureName, givenOn, expiresOn, state } = consent;
   if (state === "holds") return [];
   const about = `The consent of the ${TITLES[kind]}${featureName ? ` about ${featureName}` : ""}`;
   const text = {
     missing: `${about} has been asked for and is not given yet.`,
     expired: `${about} expired on ${expiresOn}.`,
-    "too-short": `${about} ends on ${expiresOn}, before the contest on ${day}.`,
-    "not-yet": `${about} holds only from ${givenOn}, after the contest on ${day}.`,
+    "too-short": `${about} ends on ${expiresOn}, before the contest ${first === last ? "on" : "is over on"} ${last}.`,
+    "not-yet": `${about} holds only from ${givenOn}, after the contest ${first === last ? "on" : "begins on"} ${first}.`,
   }[state];
   return [{ kind, consentId: id, featureId, text }];
 }

@@ -10,9 +10,10 @@ import { type Database, type DatabaseTransaction, inTransaction } from "../db";
 import { aerialPicturesOf } from "./aerial";
 import { addBadge, preparedCode } from "./badges";
 import { barriersOf } from "./barriers";
-import { parse, taken } from "./errors";
+import { invalid, parse, taken } from "./errors";
+import { featureInfo } from "./features";
 import { airOf, type ContestRow, contestBySlug, policyOf } from "./find";
-import { featureInfo, firingPointInfo } from "./layout";
+import { firingPointInfo } from "./layout";
 import { machineInfo } from "./machines";
 import { controlPointInfo, spotHeightInfo } from "./range-points";
 import { mustBeAllowed } from "./roles";
@@ -46,6 +47,7 @@ export async function addContest(
   code: { code: string; hash: string },
   demo = false,
 ): Promise<NewContest> {
+  mustFollow(input);
   if (await tx.contest.findUnique({ where: { slug: input.slug } }))
     throw taken("slug", `Another contest has the address ${input.slug}: choose another.`);
   const { policy, air, ...plain } = input;
@@ -73,6 +75,25 @@ export async function createDemoContest(db: Database, body: unknown): Promise<Ne
     const book = await OpenScorebook.at(tx, contestId, null);
     return addContest(tx, book, contestId, input, code, true);
   });
+}
+
+/** The last day after the first. */
+export function mustFollow({ date, lastDate }: Pick<ContestRow, "date" | "lastDate">): void {
+  if (lastDate !== null && lastDate < date)
+    throw invalid("lastDate", `The last day cannot be before the first, ${date}. Leave it out for one day.`);
+}
+
+export function particularsOf({
+  name,
+  place,
+  date,
+  lastDate,
+  units,
+  height,
+  declination,
+  rounds,
+}: ContestRow) {
+  return { name, place, date, lastDate, units, height, declination, rounds };
 }
 
 export async function listContests(db: Database): Promise<ContestSummary[]> {
@@ -140,7 +161,7 @@ export async function contestOverview(db: Database, slug: string): Promise<Conte
 }
 
 export function contestSummary(row: ContestRow): ContestSummary {
-  const { id, slug, name, place, date, latitude, longitude, height, declination, rounds, demo } = row;
+  const { id, slug, latitude, longitude, demo } = row;
   const units = row.units === "us" ? "us" : "metric";
-  return { id, slug, name, place, date, units, latitude, longitude, height, declination, rounds, demo };
+  return { id, slug, latitude, longitude, demo, ...particularsOf(row), units };
 }

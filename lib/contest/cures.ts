@@ -148,7 +148,7 @@ const FEW = 3;
 
 async function points(db: Database, at: Standing): Promise<Found> {
   const free = await db.firingPoint.findMany({
-    where: { contestId: at.contest.id, machines: { none: {} }, NOT: { id: at.point.id } },
+    where: { contestId: at.contest.id, retired: false, machines: { none: {} }, NOT: { id: at.point.id } },
   });
   if (free.length === 0) return "No firing point is free.";
   const cures: Cure[] = [];
@@ -201,7 +201,8 @@ async function crowd(db: Database, at: Standing, found: readonly Conflict[]): Pr
   const moves: (Cure & { kind: "crowd" })["moves"] = [];
   for (const feature of touched) {
     const row = at.features.find(({ id }) => id === feature.featureId) as GroundFeature;
-    const move = moveAway(at.site, row, [zone, ...others], at.point);
+    // Moved, it is protected as its kind is until the safety officer allows less again.
+    const move = moveAway(at.site, { ...row, allowance: null }, [zone, ...others], at.point);
     if (!move) return `${feature.name} would have to move farther than was looked for.`;
     moves.push({ ...feature, ...move, geometry: move.geometry as SiteGeometry });
   }

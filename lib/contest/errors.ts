@@ -41,6 +41,13 @@ function summary(errors: readonly FieldError[]): string {
   return `${first.field ? `${first.field}: ` : ""}${first.message}${more}`;
 }
 
+/** Only what a change names. */
+export function given<T extends object>(change: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined)) as {
+    [K in keyof T]?: Exclude<T[K], undefined>;
+  };
+}
+
 export function invalid(field: string, message: string): Refusal {
   return new Refusal(422, "invalid", `${field}: ${message}`, [{ field, message }]);
 }

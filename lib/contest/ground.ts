@@ -36,7 +36,7 @@ export async function measuredGround(db: Database, contestId: string): Promise<M
   const spots = await db.spotHeight.findMany({ where, select });
   if (spots.length === 0) return null;
   const [firingPoints, pegs] = await Promise.all([
-    db.firingPoint.findMany({ where: { contestId }, select }),
+    db.firingPoint.findMany({ where, select }),
     db.controlPoint.findMany({ where, select }),
   ]);
   const points = [...spots, ...firingPoints, ...pegs].sort(

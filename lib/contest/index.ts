@@ -6,6 +6,7 @@
 
 export { addAerialPicture, aerialPictureContent, changeAerialPicture } from "./aerial";
 export { listBadges, makeBadge, revokeBadge } from "./badges";
+export { changeContest } from "./change-contest";
 export { liveFeed } from "./changes";
 export { setAir, setPolicy } from "./conditions";
 export { addConsent, changeConsent, listConsents } from "./consents";
@@ -13,18 +14,17 @@ export { contestOverview, createContest, listContests } from "./contests";
 export { machineCures } from "./cures";
 export { isRefusal, parse, Refusal } from "./errors";
 export { importSite, previewImport } from "./exchange";
+export { addFeature, allowProtection, changeFeature } from "./features";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
 export { machineContours } from "./landing-contours";
 export {
   addDivision,
   addEntrant,
-  addFeature,
   addFiringPoint,
-  changeFeature,
-  moveFiringPoint,
+  changeFiringPoint,
 } from "./layout";
-export { declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
+export { changeMachine, declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { readMarkRule, setMarkRule } from "./mark-rule";
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { placingPlan } from "./plan";

@@ -1,40 +1,27 @@
-/** Laying out the range: divisions, entrants, firing points and site features. The organiser's. */
-import { z } from "zod";
+/** Laying out the range: divisions, entrants and firing points. The organiser's; its features are in features.ts. */
+import type { z } from "zod";
 import {
   divisionRequest,
   type divisionSchema,
   entrantRequest,
   type entrantSchema,
-  featureChange,
-  featureRequest,
-  type featureSchema,
-  firingPointMove,
+  firingPointChange,
   firingPointRequest,
   type firingPointSchema,
-  type SiteGeometry,
 } from "../api/contracts";
+import type { DatabaseTransaction } from "../db";
 import { type GeoPoint, inverse } from "../earth";
-import {
-  type FeatureGeometry,
-  type FeatureKindName,
-  featureGeometrySchema,
-  featureKind,
-  geometryProblem,
-  linesOf,
-  SITE_RADIUS,
-} from "../zones";
-import { retireConsentsAbout } from "./consents-about";
-import { conflict, invalid, parse, taken } from "./errors";
-import { type ContestRow, contestBySlug, featureIn, firingPointIn } from "./find";
+import { SITE_RADIUS } from "../zones";
+import { conflict, given, invalid, parse, taken } from "./errors";
+import { type ContestRow, contestBySlug, firingPointIn } from "./find";
 import { mustBeAllowed } from "./roles";
-import { newId } from "./scorebook";
+import { canonical, newId } from "./scorebook";
 import { thenSheets } from "./sheets";
 import { type Call, committed, type Reply } from "./write";
 
 type DivisionInfo = z.infer<typeof divisionSchema>;
 type EntrantInfo = z.infer<typeof entrantSchema>;
 export type FiringPointInfo = z.infer<typeof firingPointSchema>;
-export type FeatureInfo = z.infer<typeof featureSchema>;
 
 const LAY_OUT = "lay out divisions, entrants, firing points and site features";
 
@@ -101,37 +88,38 @@ export async function addFiringPoint(
   return thenSheets(call.db, contestId, written);
 }
 
-/** Refused once a shot from there has an entry: its marks are measured from where the point was. */
-export async function moveFiringPoint(
+/** Another place is refused once a shot from there has an entry: its marks are measured from where the point was. */
+export async function changeFiringPoint(
   call: Call,
   slug: string,
   id: string,
   body: unknown,
 ): Promise<Reply<FiringPointInfo>> {
-  const move = parse(firingPointMove, body);
+  const change = given(parse(firingPointChange, body));
   const contest = await contestToLayOut(call, slug);
-  mustBeNear(contest, move, "latitude");
   const written = committed(
     call,
     contest.id,
-    { act: "move", id, move },
+    { act: "change-firing-point", id, change },
     async (tx, book) => {
       const before = await firingPointIn(tx, contest.id, id);
-      const measured = await tx.shot.count({ where: { firingPointId: id, fixes: { some: {} } } });
-      if (measured > 0)
-        throw conflict(
-          "already-measured",
-          `Firing point ${before.number} has ${measured} measured ${measured === 1 ? "shot" : "shots"}, and their marks count from where it stands. Add a new firing point and place the machines there.`,
-        );
-      const { latitude, longitude, height = before.height, accuracy = before.accuracy } = move;
-      const row = await tx.firingPoint.update({
-        where: { id },
-        data: { latitude, longitude, height, accuracy },
-      });
-      await book.append("firing-point-moved", id, {
-        from: placeOf(before),
-        to: placeOf(row),
-      });
+      const after = { ...before, ...change };
+      // What a form sends back of a point that is only named anew is rounded to the millimetre.
+      if (Math.hypot(after.latitude - before.latitude, after.longitude - before.longitude) < MILLIMETRE)
+        Object.assign(after, { latitude: before.latitude, longitude: before.longitude });
+      mustBeNear(contest, after, "latitude");
+      const [from, to] = [placeOf(before), placeOf(after)];
+      const moves = canonical(from) !== canonical(to);
+      if (moves) await mustBeUnmeasured(tx, before);
+      if (after.retired && !before.retired) await mustBeEmpty(tx, before);
+      const { name, retired } = after;
+      const row = await tx.firingPoint.update({ where: { id }, data: { name, retired, ...to } });
+      if (moves) await book.append("firing-point-moved", id, { from, to });
+      if (row.name !== before.name || row.retired !== before.retired)
+        await book.append("firing-point-changed", id, {
+          from: { name: before.name, retired: before.retired },
+          to: { name: row.name, retired: row.retired },
+        });
       return firingPointInfo(row);
     },
     { status: 200 },
@@ -139,99 +127,28 @@ export async function moveFiringPoint(
   return thenSheets(call.db, contest.id, written);
 }
 
-export async function addFeature(call: Call, slug: string, body: unknown): Promise<Reply<FeatureInfo>> {
-  const feature = parse(featureRequest, body);
-  const contest = await contestToLayOut(call, slug);
-  const geometry = fitting(contest, feature.kind, feature.geometry);
-  return committed(call, contest.id, { act: "feature", contest: contest.id, feature }, async (tx, book) => {
-    const { kind, name, standOff, rule } = feature;
-    mustKeepRule(kind, rule);
-    const row = await tx.siteFeature.create({
-      data: {
-        id: newId(),
-        contestId: contest.id,
-        kind,
-        name,
-        geometry: JSON.stringify(geometry),
-        standOff,
-        rule,
-      },
-    });
-    await book.append("feature-added", row.id, { kind, name, geometry, standOff, rule });
-    return featureInfo(row);
-  });
-}
+/** In degrees. */
+const MILLIMETRE = 1e-8;
 
-/** What it was before stays in the scorebook. Retiring is how a feature is taken off the map. */
-export async function changeFeature(
-  call: Call,
-  slug: string,
-  id: string,
-  body: unknown,
-): Promise<Reply<FeatureInfo>> {
-  const change = parse(featureChange, body);
-  const contest = await contestToLayOut(call, slug);
-  return committed(
-    call,
-    contest.id,
-    { act: "change-feature", id, change },
-    async (tx, book) => {
-      const before = await featureIn(tx, contest.id, id);
-      const {
-        name = before.name,
-        standOff = before.standOff,
-        rule = before.rule,
-        retired = before.retired,
-      } = change;
-      mustKeepRule(before.kind, rule);
-      const geometry = change.geometry
-        ? JSON.stringify(fitting(contest, before.kind, change.geometry))
-        : before.geometry;
-      const row = await tx.siteFeature.update({
-        where: { id },
-        data: { name, standOff, rule, retired, geometry },
-      });
-      await book.append("feature-changed", id, { from: contents(before), to: contents(row) });
-      if (geometry !== before.geometry) await retireConsentsAbout(tx, book, id);
-      return featureInfo(row);
-    },
-    { status: 200 },
-  );
-}
+type FiringPointRow = Awaited<ReturnType<typeof firingPointIn>>;
 
-/** A boundary holds every zone inside it, and an overhead line is protected, whatever else is wished. */
-export function mustKeepRule(kind: string, rule: string | null): void {
-  if (rule === null) return;
-  if (featureKind(kind).rule === "contains")
-    throw invalid("rule", "A boundary has one rule: every zone stays inside. Leave the rule out.");
-  if (rule === "contains")
-    throw invalid("rule", "Only a boundary holds zones inside it. Choose another rule, or draw a boundary.");
-  if (kind === "overhead-line" && rule !== "protected")
-    throw invalid(
-      "rule",
-      "An overhead line stays protected: only its owner’s written agreement, in the register of consents, lets a zone reach it.",
+async function mustBeUnmeasured(tx: DatabaseTransaction, { id, number }: FiringPointRow): Promise<void> {
+  const measured = await tx.shot.count({ where: { firingPointId: id, fixes: { some: {} } } });
+  if (measured > 0)
+    throw conflict(
+      "already-measured",
+      `Firing point ${number} has ${measured} measured ${measured === 1 ? "shot" : "shots"}, and their marks count from where it stands. Add a new firing point and place the machines there.`,
     );
 }
 
-function contents(row: {
-  name: string;
-  geometry: string;
-  standOff: number | null;
-  rule: string | null;
-  retired: boolean;
-}) {
-  const { name, standOff, rule, retired } = row;
-  return { name, standOff, rule, retired, geometry: JSON.parse(row.geometry) as unknown };
-}
-
-/** The geometry as it is kept. Refuses what cannot be meant: an outline that crosses itself, another continent. */
-export function fitting(contest: ContestRow, kind: string, drawn: SiteGeometry): FeatureGeometry {
-  const problem = geometryProblem(kind as FeatureKindName, drawn.type);
-  if (problem) throw invalid("geometry.type", problem);
-  const { geometry } = parse(z.object({ geometry: featureGeometrySchema }), { geometry: drawn });
-  for (const [longitude, latitude] of linesOf(geometry).flat())
-    mustBeNear(contest, { latitude, longitude }, "geometry.coordinates");
-  return geometry;
+/** Retired, it must leave no zone behind and no turn to throw from. */
+async function mustBeEmpty(tx: DatabaseTransaction, { id, number }: FiringPointRow): Promise<void> {
+  const machines = await tx.machine.findMany({ where: { firingPointId: id }, orderBy: { name: "asc" } });
+  if (machines.length > 0)
+    throw conflict(
+      "in-use",
+      `${machines.map(({ name }) => name).join(", ")} ${machines.length === 1 ? "stands" : "stand"} on firing point ${number}. Place ${machines.length === 1 ? "it" : "them"} elsewhere first.`,
+    );
 }
 
 export function mustBeNear(contest: ContestRow, point: GeoPoint, field: string): void {
@@ -252,27 +169,6 @@ const placeOf = ({ latitude, longitude, height, accuracy }: Place): Place => ({
 });
 
 export function firingPointInfo(row: FiringPointInfo): FiringPointInfo {
-  const { id, number, name } = row;
-  return { id, number, name, ...placeOf(row) };
-}
-
-export function featureInfo(row: {
-  id: string;
-  kind: string;
-  name: string;
-  geometry: string;
-  standOff: number | null;
-  rule: string | null;
-  retired: boolean;
-}): FeatureInfo {
-  const { id, name, standOff, retired } = row;
-  return {
-    id,
-    kind: row.kind as FeatureInfo["kind"],
-    name,
-    geometry: JSON.parse(row.geometry) as SiteGeometry,
-    standOff,
-    rule: row.rule as FeatureInfo["rule"],
-    retired,
-  };
+  const { id, number, name, retired } = row;
+  return { id, number, name, ...placeOf(row), retired };
 }

@@ -2,6 +2,7 @@
 import type { z } from "zod";
 import {
   type MachinePage,
+  machineChange,
   machineRequest,
   type machineSchema,
   placementRequest,
@@ -10,8 +11,8 @@ import {
 } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
 import { type Declaration, declarationSchema, type HazardSheet } from "../throw";
-import { invalid, parse, taken } from "./errors";
-import { contestBySlug, machineIn } from "./find";
+import { conflict, invalid, parse, taken } from "./errors";
+import { contestBySlug, type MachineRow, machineIn } from "./find";
 import { firingPointInfo } from "./layout";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, newId, type OpenScorebook, sha256 } from "./scorebook";
@@ -60,6 +61,65 @@ export async function declareRevision(
   );
   computeMissingSheets(call.db, contest.id);
   return reply;
+}
+
+/**
+ * Another name, or out of the contest and back in. A machine that leaves stands nowhere any more, so it has no zone;
+ * what it threw stays. Refused while it has a turn to throw: a ruling on its team comes first.
+ */
+export async function changeMachine(
+  call: Call,
+  slug: string,
+  machineId: string,
+  body: unknown,
+): Promise<Reply<MachineInfo>> {
+  const change = parse(machineChange, body);
+  const contest = await contestBySlug(call.db, slug);
+  mustBeAllowed(call.actor, "enter a machine", contest.id);
+  const contestId = contest.id;
+  const written = committed(
+    call,
+    contestId,
+    { act: "change-machine", machineId, change },
+    async (tx, book) => {
+      const before = await machineIn(tx, contestId, machineId);
+      const { name = before.name, retired = before.retired } = change;
+      if (await tx.machine.findFirst({ where: { contestId, name, NOT: { id: machineId } } }))
+        throw taken("name", `There is a machine ${name} already.`);
+      const leaves = retired && !before.retired;
+      if (leaves) await mustHaveThrown(tx, before);
+      const row = await tx.machine.update({
+        where: { id: machineId },
+        data: { name, retired, ...(leaves && { firingPointId: null, bearing: null, pinned: false }) },
+      });
+      const told = ({ name, retired, firingPointId, bearing }: typeof row) => ({
+        name,
+        retired,
+        firingPoint: firingPointId,
+        bearing,
+      });
+      await book.append("machine-changed", machineId, { from: told(before), to: told(row) });
+      return machineInfo({ ...row, revisions: before.revisions });
+    },
+    { status: 200 },
+  );
+  return thenSheets(call.db, contestId, written);
+}
+
+async function mustHaveThrown(tx: DatabaseTransaction, machine: MachineRow): Promise<void> {
+  const { id, name, entrantId, entrant } = machine;
+  const turns = await tx.shot.findMany({
+    where: { machineId: id, fixes: { none: {} } },
+    orderBy: { round: "asc" },
+  });
+  if (turns.length === 0) return;
+  const last = await tx.ruling.findFirst({ where: { entrantId }, orderBy: { sequence: "desc" } });
+  if (last && last.decision !== "competing") return;
+  const rounds = turns.map(({ round }) => round).join(", ");
+  throw conflict(
+    "turn-to-throw",
+    `${name} has a turn in round ${rounds} that has no entry yet. Rule ${entrant.name} out first (did not start, did not finish), or enter what happened.`,
+  );
 }
 
 /** The dimensions stay with officials and the team: the scorebook, open to all, carries their hash. */
@@ -116,8 +176,17 @@ export async function putAt(
   const { firingPointId, bearing } = placement;
   const before = await machineIn(tx, contestId, machineId);
   const pinned = placement.pinned ?? before.pinned;
-  if (firingPointId && !(await tx.firingPoint.findFirst({ where: { id: firingPointId, contestId } })))
-    throw invalid("firingPointId", "No firing point of this contest has this id.");
+  if (before.retired)
+    throw conflict("retired", `${before.name} is retired: bring it back before it is placed.`);
+  const point = firingPointId
+    ? await tx.firingPoint.findFirst({ where: { id: firingPointId, contestId } })
+    : null;
+  if (firingPointId && !point) throw invalid("firingPointId", "No firing point of this contest has this id.");
+  if (point?.retired)
+    throw invalid(
+      "firingPointId",
+      `Firing point ${point.number} is retired: choose another, or bring it back.`,
+    );
   const row = await tx.machine.update({
     where: { id: machineId },
     data: { firingPointId, bearing, pinned },
@@ -185,10 +254,12 @@ export function machineInfo(row: {
   firingPointId: string | null;
   bearing: number | null;
   pinned: boolean;
+  retired: boolean;
   revisions: { number: number; declared: string }[];
 }): MachineInfo {
-  const { id, entrantId, name, firingPointId, bearing, pinned, revisions } = row;
+  const { id, entrantId, name, firingPointId, bearing, pinned, retired, revisions } = row;
   const newest = revisions[0];
   const kind = newest ? (JSON.parse(newest.declared) as Declaration).machine.kind : null;
-  return { id, entrantId, name, kind, firingPointId, bearing, pinned, revision: newest?.number ?? null };
+  const revision = newest?.number ?? null;
+  return { id, entrantId, name, kind, firingPointId, bearing, pinned, retired, revision };
 }

@@ -49,7 +49,7 @@ export async function placingPlan(
   const ground = await groundOf(db, contest);
   const all = await allMachines(db, contest, ground.given);
   const points = await db.firingPoint.findMany({
-    where: { contestId: contest.id },
+    where: { contestId: contest.id, retired: false },
     orderBy: { number: "asc" },
   });
   const [ready, left] = [all.filter(({ sheet }) => sheet.sheet), all.filter(({ sheet }) => !sheet.sheet)];

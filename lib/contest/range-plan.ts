@@ -3,8 +3,9 @@ import type { PlanMachine, RangePlan, Zones } from "../api/contracts";
 import type { Database } from "../db";
 import { barriersOf } from "./barriers";
 import { contestSummary } from "./contests";
+import { featureInfo } from "./features";
 import { contestBySlug } from "./find";
-import { featureInfo, firingPointInfo } from "./layout";
+import { firingPointInfo } from "./layout";
 import { scorebookHead } from "./scorebook";
 import { contestZones } from "./zones";
 
@@ -44,9 +45,13 @@ export async function readRangePlan(
   const zones = await contestZones(db, slug);
   const [features, firingPoints, controlPoints, machines, barriers] = await Promise.all([
     db.siteFeature.findMany({ where: { ...where, retired: false }, orderBy: { name: "asc" } }),
-    db.firingPoint.findMany({ where, orderBy: { number: "asc" } }),
+    db.firingPoint.findMany({ where: { ...where, retired: false }, orderBy: { number: "asc" } }),
     db.controlPoint.findMany({ where: { ...where, retired: false }, orderBy: { name: "asc" } }),
-    db.machine.findMany({ where, orderBy: { name: "asc" }, include: { entrant: true } }),
+    db.machine.findMany({
+      where: { ...where, retired: false },
+      orderBy: { name: "asc" },
+      include: { entrant: true },
+    }),
     barriersOf(db, contest.id, { retired: false }),
   ]);
   const placed = new Set(zones.features.map(({ id }) => id));

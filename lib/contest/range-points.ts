@@ -8,7 +8,7 @@ import {
   spotHeightRequest,
 } from "../api/contracts";
 import type { DatabaseTransaction } from "../db";
-import { notFound, parse, taken } from "./errors";
+import { given, notFound, parse, taken } from "./errors";
 import type { ContestRow } from "./find";
 import { contestToLayOut, mustBeNear } from "./layout";
 import { newId, type OpenScorebook } from "./scorebook";
@@ -134,13 +134,6 @@ async function nameMustBeFree(tx: DatabaseTransaction, contestId: string, name: 
   if (!other) return;
   const remedy = other.retired ? "It is retired: bring it back, or choose another name." : "Choose another.";
   throw taken("name", `There is a control point ${name} already. ${remedy}`);
-}
-
-/** Only what a change names. */
-export function given<T extends object>(change: T): { [K in keyof T]?: Exclude<T[K], undefined> } {
-  return Object.fromEntries(Object.entries(change).filter(([, value]) => value !== undefined)) as {
-    [K in keyof T]?: Exclude<T[K], undefined>;
-  };
 }
 
 type Peg = Pick<ControlPointInfo, "name" | "latitude" | "longitude" | "height" | "accuracy">;

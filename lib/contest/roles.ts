@@ -24,6 +24,7 @@ type Grant = true | "own";
  */
 export const MAY = {
   "create another contest": { organiser: true },
+  "change the contest": { organiser: true },
   "lay out divisions, entrants, firing points and site features": { organiser: true },
   "enter a machine": { organiser: true },
   "make and revoke badges": { organiser: true },
@@ -34,6 +35,8 @@ export const MAY = {
   "declare a machine revision": { organiser: true, team: "own" },
   "set the policy": { "safety-officer": true },
   "set the air": { "safety-officer": true },
+  // A crowd line nearer to a zone than its kind's distance.
+  "allow a looser protection": { "safety-officer": true },
   // It lets people stand where a throw would have come.
   "sign for a barrier": { "safety-officer": true },
   // Whoever stands where it blows.

@@ -82,7 +82,7 @@ async function orderOf(
 ): Promise<Ready[]> {
   const contestId = contest.id;
   const rows = await tx.machine.findMany({
-    where: { contestId },
+    where: { contestId, retired: false },
     include: { entrant: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
     orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
   });

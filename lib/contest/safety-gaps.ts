@@ -14,10 +14,17 @@ export function safetyGaps(
   const add = (code: SafetyGap["code"], text: string) => gaps.push({ code, text });
   if (!range.features.some(({ kind }) => kind === "boundary")) add("site", "No boundary is drawn.");
   for (const feature of range.features.filter(isLoosened))
-    add(
-      "site",
-      `${feature.name} is protected less than its kind is by itself: the safety officer must know why.`,
-    );
+    if (!feature.allowance)
+      add(
+        "site",
+        `${feature.name} is to be protected less than its kind is by itself, and the safety officer has not allowed it: its kind's rule and stand-off hold.`,
+      );
+  for (const { number, accuracy } of range.firingPoints)
+    if (accuracy === 0)
+      add(
+        "site",
+        `Firing point ${number} is taken as exact: nobody has said how far a machine on it may stand from its coordinates.`,
+      );
   if (range.firingPoints.length === 0) add("site", "No firing point is laid out.");
   if (range.machines.length + range.unplaced.length === 0) add("machine", "No machine is entered.");
   for (const { name, entrantName } of range.unplaced)

@@ -276,7 +276,7 @@ export async function thenSheets<T>(db: Database, contestId: string, write: Prom
 export async function allSheets(db: Database, contestId: string): Promise<void> {
   const contest = await db.contest.findUniqueOrThrow({ where: { id: contestId } });
   const machines = await db.machine.findMany({
-    where: { contestId },
+    where: { contestId, retired: false },
     include: { firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
   });
   const given = await circumstancesOf(db, contest);

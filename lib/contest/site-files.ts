@@ -39,10 +39,12 @@ export async function pegList(db: Database, slug: string, query: unknown): Promi
   const [site, contest] = [await contentsOf(db, slug), await contestOverview(db, slug)];
   const origins = [
     ...contest.controlPoints.filter(({ retired }) => !retired),
-    ...contest.firingPoints.map((point) => ({
-      ...point,
-      name: `Firing point ${point.number}${point.name ? `, ${point.name}` : ""}`,
-    })),
+    ...contest.firingPoints
+      .filter(({ retired }) => !retired)
+      .map((point) => ({
+        ...point,
+        name: `Firing point ${point.number}${point.name ? `, ${point.name}` : ""}`,
+      })),
   ];
   const chosen = id === undefined ? origins[0] : origins.find((each) => each.id === id);
   if (id !== undefined && !chosen)
@@ -63,7 +65,7 @@ async function contentsOf(db: Database, slug: string): Promise<SiteContents> {
   return {
     name: site.name,
     features: site.features.filter(({ retired }) => !retired),
-    firingPoints: site.firingPoints,
+    firingPoints: site.firingPoints.filter(({ retired }) => !retired),
     controlPoints: site.controlPoints.filter(({ retired }) => !retired),
     spotHeights: site.spotHeights.filter(({ retired }) => !retired),
     zones: zones.features.flatMap(({ geometry, properties }) =>

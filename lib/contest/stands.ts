@@ -16,10 +16,10 @@ import { CODE_VERSION } from "../throw/version";
 import { type Agreement, agreementOf, layOut, type Site } from "../zones";
 import { barriersAround } from "./barriers";
 import { conflict, invalid, Refusal } from "./errors";
-import { type ContestRow, contestBySlug, firingPointIn, type MachineRow, machineIn } from "./find";
+import { type FeatureInfo, featureInfo } from "./features";
+import { type ContestRow, contestBySlug, daysOf, firingPointIn, type MachineRow, machineIn } from "./find";
 import { groundProblem, holds, nextGround } from "./ground";
 import { EngineRefusal, hazardQueue } from "./hazard-queue";
-import { type FeatureInfo, featureInfo } from "./layout";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, sha256 } from "./scorebook";
 import { type Circumstances, circumstancesOf, requestOf, sheetOf } from "./sheets";
@@ -98,7 +98,7 @@ export async function groundOf(db: Database, contest: ContestRow): Promise<Groun
   ]);
   const features = rows.map(featureInfo).map((feature) => ({
     ...feature,
-    agreement: agreementOf(feature, consents, contest.date),
+    agreement: agreementOf(feature, consents, daysOf(contest)),
   }));
   return { features, site: layOut(features, contest, contest.height), given };
 }
@@ -119,7 +119,7 @@ export async function allMachines(
   given: Circumstances,
 ): Promise<Placed[]> {
   const machines = await db.machine.findMany({
-    where: { contestId: contest.id },
+    where: { contestId: contest.id, retired: false },
     include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
     orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
   });

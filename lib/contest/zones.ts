@@ -2,8 +2,8 @@
 import type { ZoneProperties, Zones } from "../api/contracts";
 import type { Database } from "../db";
 import { conflictsOn, dayZone, type LaidZone, layZone, reachPolygon, type Site, standClear } from "../zones";
-import { type ContestRow, contestBySlug, policyOf } from "./find";
-import type { FeatureInfo } from "./layout";
+import type { FeatureInfo } from "./features";
+import { type ContestRow, contestBySlug, daysOf, policyOf } from "./find";
 import { machineInfo } from "./machines";
 import { type Circumstances, sheetOf } from "./sheets";
 import { groundOf, type PointRow } from "./stands";
@@ -27,7 +27,7 @@ export async function contestZones(db: Database, slug: string, { wait = 4000 } =
       include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
       orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
     }),
-    db.firingPoint.findMany({ where: { contestId: contest.id }, orderBy: { number: "asc" } }),
+    db.firingPoint.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { number: "asc" } }),
     groundOf(db, contest),
   ]);
   const around: Around = {
@@ -47,6 +47,7 @@ export async function contestZones(db: Database, slug: string, { wait = 4000 } =
     policy: policyOf(contest),
     air: given.air,
     day: contest.date,
+    lastDay: daysOf(contest).last,
     union: dayZone(
       site,
       drawn.flatMap(({ zone }) => zone ?? []),

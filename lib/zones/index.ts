@@ -1,5 +1,5 @@
 /** Keep-out zones: their outline from the reach by azimuth, and what they do to the features of the site. */
-export { type Agreement, agreementOf, type RegisteredConsent } from "./agreement";
+export { type Agreement, agreementOf, type Days, type RegisteredConsent } from "./agreement";
 export {
   type BearingArc,
   type ClearBearings,

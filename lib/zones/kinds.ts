@@ -153,40 +153,56 @@ export function featureKind(kind: string): FeatureKind {
   return found;
 }
 
+/** How a feature is to be protected: what it names itself, and whether that may be less than its kind has. */
+export interface Protection {
+  kind: FeatureKindName;
+  /** The kind's if null or left out. */
+  rule?: FeatureRule | null | undefined;
+  /** m; the default of kind and rule if null or left out. */
+  standOff?: number | null | undefined;
+  /** Why the safety officer lets it be protected less than its kind; null or left out: nobody has. */
+  allowance?: string | null | undefined;
+}
+
+/** From what protects most to what protects least. */
+const STRICTEST: readonly FeatureRule[] = ["contains", "protected", "hot", "sheltered", "crossable"];
+
 /**
  * The rule that holds for a feature: its own, or its kind's. A boundary always contains, nothing else does, and no
- * rule takes an overhead line out of protection: only its owner's agreement does that.
+ * rule takes an overhead line out of protection: only its owner's agreement does that. A rule looser than the kind's
+ * waits for the safety officer's allowance, and the kind's holds until then.
  */
-export function ruleOf(feature: {
-  kind: FeatureKindName;
-  rule?: FeatureRule | null | undefined;
-}): FeatureRule {
+export function ruleOf(feature: Protection): FeatureRule {
+  const { rule } = featureKind(feature.kind);
+  const asked = askedRule(feature);
+  return feature.allowance || STRICTEST.indexOf(asked) < STRICTEST.indexOf(rule) ? asked : rule;
+}
+
+function askedRule(feature: Protection): FeatureRule {
   const { rule } = featureKind(feature.kind);
   if (rule === "contains" || feature.kind === "overhead-line") return rule;
   if (feature.rule === "contains") return "protected";
   return feature.rule ?? rule;
 }
 
-/** m that a zone must stay away from a feature: its own distance; its kind's while the feature is protected. */
-export function standOffOf(feature: {
-  kind: FeatureKindName;
-  rule?: FeatureRule | null | undefined;
-  standOff?: number | null | undefined;
-}): number {
-  const rule = ruleOf(feature);
+/**
+ * m that a zone must stay away from a feature: its own distance; its kind's while the feature is protected. A shorter
+ * one than the kind's waits for the safety officer's allowance, as a rule does.
+ */
+export function standOffOf(feature: Protection): number {
+  const { standOff } = featureKind(feature.kind);
+  const asked = askedStandOff(feature);
+  return feature.allowance ? asked : Math.max(asked, standOff);
+}
+
+function askedStandOff(feature: Protection): number {
+  const rule = askedRule(feature);
   const kept = rule === "protected" || rule === "contains";
   return feature.standOff ?? (kept ? featureKind(feature.kind).standOff : 0);
 }
 
-/** From what protects most to what protects least. */
-const STRICTEST: readonly FeatureRule[] = ["contains", "protected", "hot", "sheltered", "crossable"];
-
-/** Whether somebody has made a feature's protection less than its kind has: a looser rule, or a shorter stand-off. */
-export function isLoosened(feature: {
-  kind: FeatureKindName;
-  rule?: FeatureRule | null | undefined;
-  standOff?: number | null | undefined;
-}): boolean {
+/** Whether a feature is to be protected less than its kind is by itself: a looser rule, or a shorter stand-off. */
+export function isLoosened(feature: Protection): boolean {
   const { rule, standOff } = featureKind(feature.kind);
-  return STRICTEST.indexOf(ruleOf(feature)) > STRICTEST.indexOf(rule) || standOffOf(feature) < standOff;
+  return STRICTEST.indexOf(askedRule(feature)) > STRICTEST.indexOf(rule) || askedStandOff(feature) < standOff;
 }

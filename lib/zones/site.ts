@@ -4,19 +4,14 @@ import { type GeoPoint, type LocalPlane, nearPlane } from "../earth";
 import type { Agreement } from "./agreement";
 import { clip } from "./clip";
 import { EdgeIndex, edgesOf } from "./edge-index";
-import { type FeatureKindName, type FeatureRule, ruleOf, standOffOf } from "./kinds";
+import { type FeatureRule, type Protection, ruleOf, standOffOf } from "./kinds";
 import type * as planar from "./planar";
 import { shapeOf } from "./project";
 
-export interface ZoneFeature {
+export interface ZoneFeature extends Protection {
   id: string;
-  kind: FeatureKindName;
   /** Longitude before latitude. */
   geometry: Point | LineString | Polygon;
-  /** m; the default of kind and rule if null or left out. */
-  standOff?: number | null | undefined;
-  /** The kind's if null or left out. */
-  rule?: FeatureRule | null | undefined;
   /** The written agreement that is on file for it and holds on the day: `agreementOf`. */
   agreement?: Agreement | null | undefined;
 }

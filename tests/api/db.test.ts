@@ -69,7 +69,7 @@ test("what is written comes back the same: numbers, words, truth and times", asy
   const written = contest("a");
   await database.contest.create({ data: written });
   const read = await database.contest.findUniqueOrThrow({ where: { id: "a" } });
-  const unsaid = { declination: 0, demo: false, markRule: null, protestMinutes: 30 };
+  const unsaid = { lastDate: null, declination: 0, demo: false, markRule: null, protestMinutes: 30 };
   expect(read).toEqual({ ...written, ...unsaid });
   const after = (time: string) => database.contest.count({ where: { createdAt: { gt: new Date(time) } } });
   expect(await after("2026-09-12T07:30:00.122Z")).toBe(1);

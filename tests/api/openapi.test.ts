@@ -68,7 +68,7 @@ test("an address that is not there, and a method that is not, are problems too",
   expect((await missing.json()).detail).toContain("/api/v1/openapi.json");
   const wrong = await send("DELETE", "/contests/any");
   expect([wrong.status, wrong.headers.get("content-type")]).toEqual([405, "application/problem+json"]);
-  expect(wrong.headers.get("allow")).toBe("GET, HEAD, OPTIONS");
+  expect(wrong.headers.get("allow")).toBe("GET, HEAD, PATCH, OPTIONS");
 });
 
 test("HEAD says what GET would, without the body", async () => {

@@ -23,6 +23,8 @@ beforeAll(async () => {
   shots = (await fair.lay("POST", "/rounds", { round: 1 })).shots;
   const feature = { kind: "building", name: "Shed", geometry: { type: "Point", coordinates: at(20, 350) } };
   featureId = (await fair.lay("POST", "/features", feature)).id;
+  const bank = { kind: "spectators", name: "Bank", geometry: BANK, standOff: 1 };
+  bankId = (await fair.lay("POST", "/features", bank)).id;
   const [longitude, latitude] = at(200, 30);
   spotId = (await fair.lay("POST", "/firing-points", { latitude, longitude })).id;
   pegId = (await fair.lay("POST", "/control-points", { name: "Peg", ...spot(10) })).id;
@@ -38,6 +40,8 @@ beforeAll(async () => {
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
 });
 let featureId: string;
+let bankId: string;
+const BANK = { type: "Point", coordinates: at(200, 400) };
 let spotId: string;
 let pegId: string;
 let heightId: string;
@@ -63,6 +67,14 @@ type Try = { method: string; path: () => string; body: () => unknown; contest?: 
 const WRITES: Partial<Record<Act, Try[]>> = {
   "create another contest": [
     { method: "POST", path: () => "/contests", body: () => contestBody(`other-${count++}`), contest: false },
+  ],
+  "change the contest": [{ method: "PATCH", path: () => "", body: () => ({ place: `Field ${count++}` }) }],
+  "allow a looser protection": [
+    {
+      method: "PUT",
+      path: () => `/features/${bankId}/allowance`,
+      body: () => ({ allowed: true, rule: null, standOff: 1, geometry: BANK, reason: `Bales ${count++}` }),
+    },
   ],
   "lay out divisions, entrants, firing points and site features": [
     { method: "POST", path: () => "/divisions", body: () => ({ name: `Division ${count++}` }) },
@@ -114,6 +126,11 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       method: "POST",
       path: () => "/machines",
       body: () => ({ entrantId: fair.entrantIds[0], name: `M ${count++}` }),
+    },
+    {
+      method: "PATCH",
+      path: () => `/machines/${fair.machineIds[0]}`,
+      body: () => ({ name: `M ${count++}` }),
     },
   ],
   "make and revoke badges": [

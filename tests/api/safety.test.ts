@@ -119,7 +119,7 @@ test("a file is frozen with the hash that the scorebook holds, and lists what is
   expect(file.body.range.machines).toHaveLength(2);
   expect(file.body.range.machines[0].exclusion.forward).toBeGreaterThan(50);
   const codes = new Set(file.body.missing.map(({ code }: Answer) => code));
-  expect([...codes].sort()).toEqual(["consent", "plan", "signature", "wind"]);
+  expect([...codes].sort()).toEqual(["consent", "plan", "signature", "site", "wind"]);
   expect((await officer(200, "GET", "/safety-files")).missing).toEqual(file.body.missing);
 });
 

@@ -84,7 +84,7 @@ describe("rules", () => {
       standOff: 15,
       inConflict: true,
     });
-    expect(only(feature("overhead-line", near, 5))).toMatchObject({ standOff: 5, inConflict: false });
+    expect(only(feature("overhead-line", near, 30))).toMatchObject({ standOff: 30, inConflict: true });
     expect(only(feature("road", near)).distance).toBeCloseTo(125 * Math.cos(Math.PI / 6) - 100, 1);
   });
 
@@ -134,6 +134,16 @@ describe("a feature that is protected less than its kind", () => {
     [{ kind: "boundary" }, false],
   ] as const)("%o is told: %s", (feature, loosened) => {
     expect(isLoosened(feature)).toBe(loosened);
+  });
+
+  it("keeps its kind's rule and stand-off until that is allowed", () => {
+    const near = { type: "LineString" as const, coordinates: [at(330, 125), at(30, 125)] };
+    const asked = { ...feature("spectators", near, 3), rule: "hot" as const };
+    expect(only(asked)).toMatchObject({ standOff: 10, inConflict: true });
+    const allowed = { ...asked, allowance: "A wall stands before it." };
+    expect(only(allowed)).toMatchObject({ standOff: 3, inConflict: false });
+    // What is asked for beyond the kind's needs nobody's leave.
+    expect(only(feature("water", near, 12))).toMatchObject({ standOff: 12, inConflict: true });
   });
 });
 

@@ -4,7 +4,7 @@ import { ButtonLink } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { Notice } from "@/app/_ui/notice";
 import { asker, overview, reading } from "@/app/_ui/reading";
-import { coordinates, longDay } from "@/app/_ui/words";
+import { contestDays, coordinates } from "@/app/_ui/words";
 import type { ShotInfo } from "@/lib/api/contracts";
 import { roundShots } from "@/lib/contest";
 
@@ -25,7 +25,7 @@ export default async function ContestPage({ params }: Props) {
     <>
       <h1>{contest.name}</h1>
       <p>
-        {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
+        {[contest.place, contestDays(contest)].filter(Boolean).join(", ")}
         <br />
         Middle of the site: {coordinates(contest)}
       </p>

@@ -16,8 +16,8 @@ export const consentKind = z.enum(CONSENT_KINDS);
 export type ConsentKind = z.infer<typeof consentKind>;
 
 /**
- * `missing`: asked for, not given. `not-yet`: given from a day after the contest's. `expired`: it ended before today.
- * `too-short`: it ends before the contest's day is over.
+ * `missing`: asked for, not given. `not-yet`: given from a day after the contest's first. `expired`: it ended before today.
+ * `too-short`: it ends before the contest's last day is over.
  */
 export const CONSENT_STATES = ["missing", "expired", "too-short", "not-yet", "holds"] as const;
 
@@ -80,8 +80,9 @@ export const consentGapSchema = z.object({
 export type ConsentGap = z.infer<typeof consentGapSchema>;
 
 export const consentsSchema = z.object({
-  /** The contest's first day, which every consent must reach. */
+  /** The contest's first day and its last: every consent must hold on both. */
   day,
+  lastDay: day,
   /** What is missing, expired or ends too soon. */
   gaps: z.array(consentGapSchema),
   /** Those with something to do first, then by kind; retired ones last. */

@@ -19,22 +19,43 @@ import {
 } from "./parts";
 import { codeField, newBadgeSchema } from "./people";
 
+const place = text(0, 120);
+const units = z.enum(["metric", "us"]);
+/** Degrees, east positive. */
+const declination = z.number().min(-180).max(180);
+const rounds = z.number().int().min(1).max(50);
+
 export const contestRequest = z.strictObject({
   slug: slugSchema,
   name,
-  place: text(0, 120).default(""),
+  place: place.default(""),
+  /** The first day. */
   date: day,
-  units: z.enum(["metric", "us"]).default("metric"),
+  /** Null or left out: there is one day. */
+  lastDate: day.nullable().default(null),
+  units: units.default("metric"),
   /** The site's middle. */
   latitude,
   longitude,
   height: height.default(0),
-  /** Degrees, east positive. */
-  declination: z.number().min(-180).max(180).default(0),
-  rounds: z.number().int().min(1).max(50).default(3),
+  declination: declination.default(0),
+  rounds: rounds.default(3),
   policy: contestPolicySchema.prefault({}),
   air: airSchema.prefault({}),
 });
+/** What may still be put right later: its address and where it is stay. */
+export const contestChange = z
+  .strictObject({
+    name: name.optional(),
+    place: place.optional(),
+    date: day.optional(),
+    lastDate: day.nullable().optional(),
+    units: units.optional(),
+    height: height.optional(),
+    declination: declination.optional(),
+    rounds: rounds.optional(),
+  })
+  .refine((change) => Object.keys(change).length > 0, "Say what is to change.");
 export const setupRequest = z.strictObject({ setupCode: codeField, contest: contestRequest });
 
 export const contestSummarySchema = z.object({
@@ -43,7 +64,9 @@ export const contestSummarySchema = z.object({
   name: z.string(),
   place: z.string(),
   date: day,
-  units: z.enum(["metric", "us"]),
+  /** Null: there is one day. Absent from safety files frozen before there could be more. */
+  lastDate: day.nullable().optional(),
+  units,
   latitude: z.number(),
   longitude: z.number(),
   height: z.number(),
@@ -89,13 +112,18 @@ export const firingPointRequest = z.strictObject({
   height: height.optional(),
   accuracy: placeAccuracy.default(0),
 });
-/** Refused once a shot from there has been measured: lay out a new firing point instead. */
-export const firingPointMove = z.strictObject({
-  latitude,
-  longitude,
-  height: height.optional(),
-  accuracy: placeAccuracy.optional(),
-});
+/** A new place is refused once a shot from there has been measured: lay out a new firing point instead. */
+export const firingPointChange = z
+  .strictObject({
+    name: text(0, 80).optional(),
+    latitude: latitude.optional(),
+    longitude: longitude.optional(),
+    height: height.optional(),
+    accuracy: placeAccuracy.optional(),
+    /** Refused while a machine stands on it. */
+    retired: z.boolean().optional(),
+  })
+  .refine((change) => Object.keys(change).length > 0, "Say what is to change.");
 export const firingPointSchema = z.object({
   id: idSchema,
   number: count,
@@ -104,6 +132,8 @@ export const firingPointSchema = z.object({
   longitude: z.number(),
   height: z.number(),
   accuracy: z.number(),
+  /** Nothing stands there any more. Absent from safety files frozen before one could be retired. */
+  retired: z.boolean().optional(),
 });
 
 const standOff = z.number().min(0).max(2000).nullable();
@@ -128,6 +158,14 @@ export const featureChange = z
     retired: z.boolean().optional(),
   })
   .refine((change) => Object.keys(change).length > 0, "Say what is to change.");
+/**
+ * The safety officer lets a feature be protected less than its kind is by itself, or takes that back. What is allowed is
+ * repeated as it was read: refused when somebody has changed it meanwhile.
+ */
+export const featureAllowance = z.discriminatedUnion("allowed", [
+  z.strictObject({ allowed: z.literal(true), rule, standOff, geometry: geometrySchema, reason }),
+  z.strictObject({ allowed: z.literal(false), reason }),
+]);
 export const featureSchema = z.object({
   id: idSchema,
   kind: z.enum(SITE_FEATURE_KINDS),
@@ -135,5 +173,10 @@ export const featureSchema = z.object({
   geometry: geometrySchema,
   standOff: z.number().nullable(),
   rule: z.enum(SITE_FEATURE_RULES).nullable(),
+  /**
+   * Why the safety officer lets it be protected less than its kind. Null: nobody has, and its kind's rule and stand-off
+   * hold at the least. Absent from safety files frozen before that was asked.
+   */
+  allowance: z.string().nullable().optional(),
   retired: z.boolean(),
 });

@@ -14,6 +14,13 @@ export const revisionRequest = z.strictObject({
   /** What changed. */
   note: text(0, 300).default(""),
 });
+export const machineChange = z
+  .strictObject({
+    name: name.optional(),
+    /** It does not throw any more, and leaves the firing line. Refused while it has a turn to throw. */
+    retired: z.boolean().optional(),
+  })
+  .refine((change) => Object.keys(change).length > 0, "Say what is to change.");
 export const placementRequest = z.strictObject({
   /** Null takes the machine off the firing line. */
   firingPointId: idSchema.nullable(),
@@ -30,6 +37,8 @@ export const machineSchema = z.object({
   bearing: z.number().nullable(),
   /** The plan of all machines leaves it where it is. */
   pinned: z.boolean(),
+  /** It does not throw any more. */
+  retired: z.boolean(),
   /** Number of the newest revision; null before the first. */
   revision: z.number().int().nullable(),
 });

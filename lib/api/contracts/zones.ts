@@ -97,8 +97,9 @@ export const zonesSchema = z.object({
   caution: z.string(),
   policy: policySchema,
   air: airSchema,
-  /** The contest's day, on which an agreement must hold. */
+  /** The contest's first day and its last: an agreement must hold on both. */
   day,
+  lastDay: day,
   /** All zones that are drawn as one; ground that they enclose on all sides counts as zone. */
   union: z.object({
     geometry: z

@@ -23,6 +23,16 @@ export const MACHINES: readonly RouteInfo[] = [
     answer: "MachinePage",
   },
   {
+    method: "patch",
+    path: MACHINE,
+    summary: "Name a machine anew, retire it or bring it back",
+    description: "Retired it leaves the firing line and has no zone; what it threw stays.",
+    who: "enter a machine",
+    body: "MachineChange",
+    answer: "Machine",
+    refusals: { 409: "The name is another's, or it has a turn to throw." },
+  },
+  {
     method: "post",
     path: `${MACHINE}/revisions`,
     summary: "Declare a new revision of a machine",

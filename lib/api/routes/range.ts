@@ -5,6 +5,16 @@ const LAY_OUT = "lay out divisions, entrants, firing points and site features";
 
 export const RANGE: readonly RouteInfo[] = [
   {
+    method: "patch",
+    path: CONTEST,
+    summary: "Put a contest's name, days or other particulars right",
+    description: "What they were before stays in the scorebook. Its address and its place on the map stay.",
+    who: "change the contest",
+    body: "ContestChange",
+    answer: "ContestSummary",
+    refusals: { 409: "More rounds are made than it would have." },
+  },
+  {
     method: "post",
     path: `${CONTEST}/divisions`,
     summary: "Add a division",
@@ -37,11 +47,11 @@ export const RANGE: readonly RouteInfo[] = [
   {
     method: "patch",
     path: `${CONTEST}/firing-points/{id}`,
-    summary: "Move a firing point",
+    summary: "Name, move or retire a firing point",
     who: LAY_OUT,
-    body: "FiringPointMove",
+    body: "FiringPointChange",
     answer: "FiringPoint",
-    refusals: { 409: "Shots from there have been measured." },
+    refusals: { 409: "Shots from there have been measured, or a machine stands on it." },
   },
   {
     method: "post",
@@ -56,10 +66,21 @@ export const RANGE: readonly RouteInfo[] = [
     method: "patch",
     path: `${CONTEST}/features/{id}`,
     summary: "Change or retire a site feature",
-    description: "What it was before stays in the scorebook.",
+    description:
+      "What it was before stays in the scorebook. A looser rule or a shorter stand-off than its kind's counts once the safety officer has allowed it.",
     who: LAY_OUT,
     body: "FeatureChange",
     answer: "Feature",
+  },
+  {
+    method: "put",
+    path: `${CONTEST}/features/{id}/allowance`,
+    summary: "Let a site feature be protected less than its kind is, or take that back",
+    description: "It falls by itself when rule, stand-off or geometry change.",
+    who: "allow a looser protection",
+    body: "FeatureAllowance",
+    answer: "Feature",
+    refusals: { 409: "It changed meanwhile, or is protected as much as its kind." },
   },
   {
     method: "put",

@@ -1,5 +1,5 @@
 import { overview, reading, roundAsked, titled } from "@/app/_ui/reading";
-import { bearingText, longDay } from "@/app/_ui/words";
+import { bearingText, contestDays } from "@/app/_ui/words";
 import { readMarkRule, roundShots } from "@/lib/contest";
 import { LANDING_WORDS, UNIT_WORDS } from "../organise/marking/words";
 import { PrintButton } from "../range-plan/print-button";
@@ -34,7 +34,7 @@ export default async function LandingLogPage({
     <>
       <h1>Landing log{round !== null && `, round ${round}`}</h1>
       <p>
-        {contest.name}, {longDay(contest.date)}. Marks count from{" "}
+        {contest.name}, {contestDays(contest)}. Marks count from{" "}
         {rule.from === "arc" ? `the measuring arc about ${centre?.name}` : "the firing point"} to{" "}
         {LANDING_WORDS[rule.landing]}, rounded down to {UNIT_WORDS[rule.unit]} by the program: write the
         numbers as read, with their unit. Say whether a bearing is true or magnetic; the declination here is{" "}

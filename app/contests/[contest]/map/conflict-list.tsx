@@ -21,8 +21,8 @@ export function ConflictList({
   system,
 }: {
   zones: readonly ZoneProperties[];
-  /** Names of features that are protected less than their kind is by itself. */
-  loosened?: readonly string[];
+  /** Features that are to be protected less than their kind is by itself. */
+  loosened?: readonly { id: string; name: string; allowance?: string | null | undefined }[];
   system: UnitSystem;
 }) {
   const found = zones
@@ -62,10 +62,22 @@ export function ConflictList({
         </ul>
       )}
       {loosened.length > 0 && (
-        <p>
-          <SafetySign kind="warning" size={26} /> Protected less than their kind is by itself:{" "}
-          <strong>{loosened.join(", ")}</strong>. The safety officer must know why.
-        </p>
+        <>
+          <h3>Protected less than their kind is by itself</h3>
+          <ul>
+            {loosened.map(({ id, name, allowance }) => (
+              <li key={id} className={styles.conflict}>
+                <SafetySign kind="warning" size={26} />
+                <span>
+                  <strong>{name}</strong>:{" "}
+                  {allowance
+                    ? `the safety officer allows it: ${allowance}`
+                    : "asked for; until the safety officer allows it, its kind’s rule and stand-off hold."}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </>
       )}
       {agreed.length > 0 && (
         <>

@@ -99,9 +99,7 @@ export function MapDesk({
   );
   const [alone] = chosen === "all" ? [] : scene.zones.filter(({ machineId }) => machineId === chosen);
   const mayOpen = (entrantId: string) => opens === "all" || opens === entrantId;
-  const loosened = data.site.features
-    .filter((feature) => !feature.retired && isLoosened(feature))
-    .map(({ name }) => name);
+  const loosened = data.site.features.filter((feature) => !feature.retired && isLoosened(feature));
   const kinds = kindsIn(scene);
 
   return (

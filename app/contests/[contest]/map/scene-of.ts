@@ -91,12 +91,14 @@ export function sceneOf(
         name,
         geometry,
       })),
-    firingPoints: site.firingPoints.map(({ id, number, name, latitude, longitude }) => ({
-      id,
-      number,
-      name,
-      at: { latitude, longitude },
-    })),
+    firingPoints: site.firingPoints
+      .filter(({ retired }) => !retired)
+      .map(({ id, number, name, latitude, longitude }) => ({
+        id,
+        number,
+        name,
+        at: { latitude, longitude },
+      })),
     day: zones.union?.geometry ?? null,
     zones: zones.features.flatMap(({ geometry, properties }): SceneZone[] => {
       const origin = points.get(properties.firingPointId);

@@ -68,7 +68,8 @@ export function SiteTables({
     value === undefined ? "not computed" : keepOffBoth(value, system);
   const other = otherSystem(system);
   const features = site.features.filter(({ retired }) => !retired);
-  const from = site.firingPoints[0];
+  const firingPoints = site.firingPoints.filter(({ retired }) => !retired);
+  const [from] = firingPoints;
   /** All that are in conflict, or else the nearest one. */
   const featuresOf = ({ conflicts, exclusion }: ZoneProperties) => {
     if (!exclusion) return "–";
@@ -118,7 +119,7 @@ export function SiteTables({
       </div>
       <Table
         caption="Firing points"
-        rows={site.firingPoints}
+        rows={firingPoints}
         rowKey={({ id }) => id}
         empty="No firing point is laid out yet."
         columns={[

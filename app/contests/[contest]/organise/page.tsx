@@ -1,6 +1,8 @@
 import Link from "next/link";
 import { ButtonLink } from "@/app/_ui/button";
 import { allowed, overview, titled } from "@/app/_ui/reading";
+import { contestDays } from "@/app/_ui/words";
+import { isLoosened } from "@/lib/zones/kinds";
 import styles from "./organise.module.css";
 
 export const generateMetadata = titled("Organise");
@@ -13,11 +15,20 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
   const contest = await overview(slug);
   const organiser = who.role === "organiser";
   const placed = contest.machines.filter(({ firingPointId, bearing }) => firingPointId && bearing !== null);
-  const undeclared = contest.machines.filter(({ revision }) => revision === null);
   const features = contest.features.filter(({ retired }) => !retired);
+  const machines = contest.machines.filter(({ retired }) => !retired);
+  const undeclared = machines.filter(({ revision }) => revision === null);
+  const points = contest.firingPoints.filter(({ retired }) => !retired);
+  const waiting = features.filter((feature) => isLoosened(feature) && !feature.allowance);
   const pegs = contest.controlPoints.filter(({ retired }) => !retired);
   const lastRound = contest.roundsMade.at(-1);
   const steps = [
+    {
+      at: "contest",
+      title: "The contest itself",
+      state: `${contestDays(contest)}${contest.place ? `, ${contest.place}` : ""}; ${some(contest.rounds, "round", "rounds")}`,
+      mine: organiser,
+    },
     {
       at: "teams",
       title: "Divisions and teams",
@@ -27,7 +38,7 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
     {
       at: "site",
       title: "Site features and firing points",
-      state: `${some(features.length, "feature", "features")}, ${some(contest.firingPoints.length, "firing point", "firing points")}, ${some(pegs.length, "control point", "control points")}${
+      state: `${some(features.length, "feature", "features")}, ${some(points.length, "firing point", "firing points")}, ${some(pegs.length, "control point", "control points")}${
         features.some(({ kind }) => kind === "boundary") ? "" : "; no boundary yet"
       }`,
       mine: organiser,
@@ -41,15 +52,17 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
     {
       at: "machines",
       title: "Machines and where they stand",
-      state: `${some(contest.machines.length, "machine", "machines")}, ${placed.length} placed${
+      state: `${some(machines.length, "machine", "machines")}, ${placed.length} placed${
         undeclared.length > 0 ? `, ${undeclared.length} not declared yet` : ""
       }`,
       mine: true,
     },
     {
       at: "conditions",
-      title: "Policy and air",
-      state: "Margins, angles, least distances, and the wind machines may fire in: the safety officer’s",
+      title: "Policy, air and protections",
+      state: `Margins, angles, least distances, and the wind machines may fire in: the safety officer’s${
+        waiting.length > 0 ? `; ${some(waiting.length, "protection", "protections")} to allow or not` : ""
+      }`,
       mine: !organiser,
     },
     {

@@ -21,7 +21,10 @@ export default async function PlacingPage({
       <h1>Where machines stand and aim</h1>
       <PlacingDesk
         slug={slug}
-        site={{ features: features.filter(({ retired }) => !retired), firingPoints }}
+        site={{
+          features: features.filter(({ retired }) => !retired),
+          firingPoints: firingPoints.filter(({ retired }) => !retired),
+        }}
         placing={placing}
         sequence={sequence}
         organiser={who.role === "organiser"}

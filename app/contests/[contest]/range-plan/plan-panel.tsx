@@ -3,7 +3,7 @@ import { SafetySign } from "@/app/_ui/caution";
 import { featureStyle } from "@/app/_ui/map/feature-style";
 import map from "@/app/_ui/map/map.module.css";
 import { PATTERN, patternIn } from "@/app/_ui/map/patterns";
-import { longDay } from "@/app/_ui/words";
+import { contestDays } from "@/app/_ui/words";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { kindTitle } from "../map/scene-of";
@@ -39,7 +39,7 @@ export function PlanPanel({
       <div>
         <p className={styles.title}>{contest.name}</p>
         <p>
-          {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
+          {[contest.place, contestDays(contest)].filter(Boolean).join(", ")}
           {contest.demo && ". An invented contest."}
         </p>
         <p className={styles.scale}>

@@ -5,7 +5,7 @@ import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { ruleOf, standOffOf } from "@/lib/zones/kinds";
+import { isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
 import { conflictWords } from "../map/conflict-words";
 import { kindTitle } from "../map/scene-of";
 import { RULE_WORDS } from "../organise/site/rules";
@@ -136,12 +136,16 @@ export function StandClearTable({
   );
 }
 
+/** Files frozen before anybody had to allow it hold what was asked for. */
+const held = (feature: RangePlan["features"][number]) =>
+  feature.allowance === undefined ? { ...feature, allowance: "as it was frozen" } : feature;
+
 export function FeatureTable({ plan, system }: { plan: RangePlan; system: UnitSystem }) {
   return (
     <Table
       caption="Site features"
       hideCaption
-      rows={plan.features}
+      rows={plan.features.map(held)}
       rowKey={({ id }) => id}
       empty="No site feature is laid out yet."
       columns={[
@@ -156,6 +160,12 @@ export function FeatureTable({ plan, system }: { plan: RangePlan; system: UnitSy
           key: "standOff",
           head: "Stand-off",
           cell: (feature) => formatQuantity(standOffOf(feature), "distance", system),
+        },
+        {
+          key: "allowance",
+          head: "Less than its kind, allowed by the safety officer",
+          cell: (feature) =>
+            isLoosened(feature) ? (feature.allowance ?? "not allowed: its kind’s hold") : "–",
         },
       ]}
     />

@@ -3,7 +3,7 @@
 import { Caution } from "@/app/_ui/caution";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
-import { instantText, longDay } from "@/app/_ui/words";
+import { contestDays, instantText } from "@/app/_ui/words";
 import type { SafetyFileAnswer, SafetyGap } from "@/lib/api/contracts";
 import type { SafetyFileDraft } from "@/lib/contest";
 import type { UnitSystem } from "@/lib/units";
@@ -52,7 +52,7 @@ export function SafetyPaper({
         Safety file{frozen ? ` ${frozen.number}` : ""}: {contest.name}
       </Title>
       <p>
-        {[contest.place, longDay(contest.date)].filter(Boolean).join(", ")}
+        {[contest.place, contestDays(contest)].filter(Boolean).join(", ")}
         {body.note && (
           <>
             <br />

@@ -1,7 +1,7 @@
 import { Caution } from "@/app/_ui/caution";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { overview, reading, titled } from "@/app/_ui/reading";
-import { longDay } from "@/app/_ui/words";
+import { contestDays } from "@/app/_ui/words";
 import { contestZones } from "@/lib/contest";
 import { StandClearList } from "../map/stand-clear-list";
 import { PrintButton } from "../range-plan/print-button";
@@ -19,7 +19,7 @@ export default async function StandClearPage({ params }: { params: Promise<{ con
     <>
       <h1>Who stands clear</h1>
       <p>
-        {name}, {longDay(zones.day)}
+        {name}, {contestDays({ date: zones.day, lastDate: zones.lastDay })}
       </p>
       <p className="no-print">
         <PrintButton>Print these lists</PrintButton>

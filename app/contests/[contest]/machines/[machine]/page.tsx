@@ -32,7 +32,7 @@ export default async function MachinePage({ params }: Props) {
         zone={zones.features.find(({ id: zoneId }) => zoneId === id)?.properties ?? null}
         policy={contest.policy}
         caution={zones.caution}
-        firingPoints={contest.firingPoints}
+        firingPoints={contest.firingPoints.filter(({ retired }) => !retired)}
         rights={rights}
         sequence={contest.sequence}
         startingUnits={await readerUnits(contest.units)}

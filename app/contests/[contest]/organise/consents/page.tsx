@@ -1,5 +1,5 @@
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
-import { longDay } from "@/app/_ui/words";
+import { contestDays } from "@/app/_ui/words";
 import { listConsents } from "@/lib/contest";
 import { ConsentForm } from "./consent-form";
 import { ConsentList } from "./consent-list";
@@ -16,8 +16,9 @@ export default async function ConsentsPage({ params }: { params: Promise<{ conte
     <>
       <h1>Register of consents</h1>
       <p>
-        Who agreed to the range, on what paper, until when. Every one must hold on {longDay(register.day)}.
-        The register says where the paper is; it is not the paper.
+        Who agreed to the range, on what paper, until when. Every one must hold on{" "}
+        {contestDays({ date: register.day, lastDate: register.lastDay })}. The register says where the paper
+        is; it is not the paper.
       </p>
       <h2>What is missing</h2>
       {register.gaps.length === 0 ? (

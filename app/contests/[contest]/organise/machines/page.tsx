@@ -3,7 +3,9 @@ import { allowed, overview, titled } from "@/app/_ui/reading";
 import { Table } from "@/app/_ui/table";
 import { bearingText } from "@/app/_ui/words";
 import { machineKind } from "@/lib/throw";
+import { Retire } from "../retire";
 import { MachineForm } from "./machine-form";
+import { RenameForm } from "./rename-form";
 
 export const generateMetadata = titled("Machines");
 
@@ -48,15 +50,39 @@ export default async function MachinesPage({ params }: { params: Promise<{ conte
           {
             key: "placed",
             head: "Stands",
-            cell: ({ firingPointId, bearing }) =>
-              firingPointId && bearing !== null
-                ? `firing point ${firingPoints.find(({ id }) => id === firingPointId)?.number}, bearing ${bearingText(bearing)}`
-                : "not placed",
+            cell: ({ firingPointId, bearing, retired }) =>
+              retired
+                ? "retired"
+                : firingPointId && bearing !== null
+                  ? `firing point ${firingPoints.find(({ id }) => id === firingPointId)?.number}, bearing ${bearingText(bearing)}`
+                  : "not placed",
           },
+          ...(who.role === "organiser"
+            ? [
+                {
+                  key: "change",
+                  head: "Change",
+                  cell: ({ id, name, retired }: (typeof machines)[number]) => (
+                    <Retire
+                      url={`/api/v1/contests/${slug}/machines/${id}`}
+                      name={name}
+                      retired={retired}
+                      meaning="Retired: it throws no more and has no zone."
+                    />
+                  ),
+                },
+              ]
+            : []),
         ]}
       />
       {who.role === "organiser" && (
         <>
+          {machines.length > 0 && (
+            <>
+              <h2>Put a name right</h2>
+              <RenameForm slug={slug} machines={machines.map(({ id, name }) => ({ id, name }))} />
+            </>
+          )}
           <h2>Enter a machine</h2>
           {entrants.length === 0 ? (
             <p>

@@ -41,7 +41,7 @@ function FeatureFields({ draft, onChange, errorFor }: Props) {
         <SelectField
           id="feature-rule"
           label="Rule"
-          help={kind.ruleText}
+          help={`${kind.ruleText} A rule that protects less counts once the safety officer has allowed it.`}
           value={draft.fields.rule}
           onChange={(event) => onChange({ rule: event.target.value })}
           error={errorFor("rule")}
@@ -59,7 +59,7 @@ function FeatureFields({ draft, onChange, errorFor }: Props) {
         quantity={draft.fields.standOff}
         onChange={(standOff: Quantity) => onChange({ standOff })}
         optional
-        help={`How far every zone must stay away; ${formatQuantity(kind.standOff, "distance", system)} for this kind if left empty. ${kind.standOffReason} Common practice, no source: the safety officer decides.`}
+        help={`How far every zone must stay away; ${formatQuantity(kind.standOff, "distance", system)} for this kind if left empty. ${kind.standOffReason} Common practice, no source: a shorter one counts once the safety officer has allowed it.`}
         error={errorFor("standOff")}
       />
     </>
@@ -90,7 +90,6 @@ function PointFields({ draft, onChange, errorFor }: Props) {
           label="Name"
           help={isFiringPoint ? undefined : "What stands on the peg; no other control point may have it."}
           optional={isFiringPoint}
-          disabled={isFiringPoint && !!id}
           value={fields.name}
           onChange={(event) => onChange({ name: event.target.value })}
           error={errorFor("name")}
@@ -119,10 +118,10 @@ function PointFields({ draft, onChange, errorFor }: Props) {
           dimension="distance"
           quantity={fields.accuracy}
           onChange={(accuracy) => onChange({ accuracy })}
-          optional
+          optional={!isFiringPoint}
           help={
             isFiringPoint
-              ? "How far a machine on it may stand from these coordinates: every zone from here grows by this. 0 if left empty."
+              ? "How far a machine on it may stand from these coordinates: every zone from here grows by this. A handheld receiver is good to some 5 m, a tap on the map to the width of a finger (common practice, no source); 0 only where a peg was surveyed and machines stand on it."
               : "Standard uncertainty of its place. 5 m, a handheld receiver’s, if left empty (common practice, no source)."
           }
           error={errorFor("accuracy")}

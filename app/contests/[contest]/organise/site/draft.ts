@@ -173,7 +173,9 @@ export function requestOf(
   }
   if (geometry.type !== "Point") return `${itemTitle(item)}: place it on the map.`;
   const [longitude, latitude] = geometry.coordinates;
-  const problem = wrong("height", "Height", item !== "spot-height") ?? wrong("accuracy", "Accuracy");
+  const problem =
+    wrong("height", "Height", item !== "spot-height") ??
+    wrong("accuracy", "Accuracy", item !== "firing-point");
   if (problem) return problem;
   const place = { latitude, longitude, ...given("height", fields.height.value) };
   if (item === "spot-height") return { ...to("spot-heights"), body: place };
@@ -183,8 +185,8 @@ export function requestOf(
     return { ...to("control-points"), body: { name, note, ...place, ...accuracy } };
   }
   const number = fields.number.trim() === "" ? null : Number(fields.number);
-  const named = id ? {} : { name: fields.name, ...given("number", number) };
-  return { ...to("firing-points"), body: { ...place, ...accuracy, ...named } };
+  const numbered = id ? {} : given("number", number);
+  return { ...to("firing-points"), body: { name: fields.name, ...place, ...accuracy, ...numbered } };
 }
 
 const given = (name: string, value: number | null) => (value === null ? {} : { [name]: value });

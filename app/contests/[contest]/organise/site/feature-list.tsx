@@ -7,9 +7,9 @@ import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
-import { ruleOf, standOffOf } from "@/lib/zones/kinds";
+import { isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
 import { kindTitle } from "../../map/scene-of";
-import { Retire } from "./retire";
+import { Retire } from "../retire";
 import { RULE_WORDS } from "./rules";
 import styles from "./site.module.css";
 
@@ -21,6 +21,12 @@ const corners = ({ geometry }: Feature) =>
     : geometry.type === "LineString"
       ? `line of ${geometry.coordinates.length} points`
       : `area of ${(geometry.coordinates[0]?.length ?? 1) - 1} corners`;
+
+/** Where less is asked for than holds. */
+function waitsFor(feature: Feature, what: "rule" | "stand-off"): string {
+  const less = what === "rule" ? ruleOf(feature) !== feature.rule : standOffOf(feature) !== feature.standOff;
+  return less && isLoosened(feature) ? " (its kind’s, until the safety officer allows less)" : "";
+}
 
 export function FeatureList({
   slug,
@@ -84,14 +90,15 @@ export function FeatureList({
           {
             key: "rule",
             head: "Rule",
-            cell: (feature) => `${RULE_WORDS[ruleOf(feature)]}${feature.rule ? "" : " (by its kind)"}`,
+            cell: (feature) =>
+              `${RULE_WORDS[ruleOf(feature)]}${feature.rule ? waitsFor(feature, "rule") : " (by its kind)"}`,
           },
           {
             key: "standOff",
             head: "Stand-off",
             number: true,
             cell: (feature) =>
-              `${formatQuantity(standOffOf(feature), "distance", system)}${feature.standOff === null ? " (by its kind)" : ""}`,
+              `${formatQuantity(standOffOf(feature), "distance", system)}${feature.standOff === null ? " (by its kind)" : waitsFor(feature, "stand-off")}`,
           },
           {
             key: "state",

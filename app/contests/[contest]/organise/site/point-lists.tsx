@@ -6,8 +6,8 @@ import { useUnits } from "@/app/_ui/units";
 import { coordinates } from "@/app/_ui/words";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
+import { Retire } from "../retire";
 import type { PointItem } from "./draft";
-import { Retire } from "./retire";
 import styles from "./site.module.css";
 
 type Points = Pick<ContestOverview, "firingPoints" | "controlPoints" | "spotHeights">;
@@ -41,7 +41,10 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
   return (
     <>
       <h2>Firing points</h2>
-      <p>Where machines stand. A point from which a shot was measured is not moved: lay out a new one.</p>
+      <p>
+        Where machines stand. A point from which a shot was measured is not moved: lay out a new one. One on
+        which a machine stands is not retired.
+      </p>
       <Table
         caption="Firing points"
         hideCaption
@@ -58,22 +61,21 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
           place,
           height,
           accuracy,
-          ...(onEdit
-            ? [
-                {
-                  key: "change",
-                  head: "Change",
-                  cell: ({ id, number }: Points["firingPoints"][number]) => (
-                    <Button
-                      aria-label={`Move firing point ${number}`}
-                      onClick={() => onEdit("firing-point", id)}
-                    >
-                      Move
-                    </Button>
-                  ),
-                },
-              ]
-            : []),
+          {
+            key: "change",
+            head: onEdit ? "Change" : "State",
+            cell: ({ id, number, retired = false }) => (
+              <Change
+                item="firing-point"
+                url={`/api/v1/contests/${slug}/firing-points/${id}`}
+                id={id}
+                name={`firing point ${number}`}
+                retired={retired}
+                meaning="Retired: nothing stands there."
+                onEdit={onEdit}
+              />
+            ),
+          },
         ]}
       />
       <h2>Control points</h2>

@@ -90,7 +90,7 @@ export function SiteDesk({ slug, site, mayChange }: { slug: string; site: Contes
           at: { latitude, longitude },
         })),
       ...site.firingPoints
-        .filter(({ id }) => id !== editedId)
+        .filter(({ id, retired }) => !retired && id !== editedId)
         .map(({ id, number, latitude, longitude }) => ({
           id,
           name: `Firing point ${number}`,

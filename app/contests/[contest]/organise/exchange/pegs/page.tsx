@@ -27,7 +27,7 @@ export default async function PegsPage({
   const contest = await overview(slug);
   const asked = await searchParams;
   const every = SPACINGS.find((spacing) => String(spacing) === asked.every) ?? 25;
-  const known = [...contest.controlPoints.filter(({ retired }) => !retired), ...contest.firingPoints];
+  const known = [...contest.controlPoints, ...contest.firingPoints].filter(({ retired }) => !retired);
   const origin = known.find(({ id }) => id === asked.from)?.id;
   const { pegs, from, origins, cutsIn } = await reading((db) => pegList(db, slug, { every, from: origin }));
   const system = await readerUnits(contest.units);

@@ -14,7 +14,7 @@ import type { AerialPictureInfo, ContestOverview } from "@/lib/api/contracts";
 import { fitPicture } from "@/lib/earth";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { type Site, sceneOf } from "../../../map/scene-of";
-import { Retire } from "../retire";
+import { Retire } from "../../retire";
 import styles from "./picture.module.css";
 import { PinDesk, type Subject } from "./pin-desk";
 import { knownPlaces } from "./pins";

@@ -38,7 +38,9 @@ export function knownPlaces({
     ...controlPoints
       .filter(({ retired }) => !retired)
       .map((each) => point(each.id, `Control point ${each.name}`, each)),
-    ...firingPoints.map((each) => point(each.id, `Firing point ${each.number}`, each)),
+    ...firingPoints
+      .filter(({ retired }) => !retired)
+      .map((each) => point(each.id, `Firing point ${each.number}`, each)),
     ...features
       .filter(({ retired }) => !retired)
       .map(({ id, name, geometry }) => {

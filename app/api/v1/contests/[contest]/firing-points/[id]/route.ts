@@ -1,7 +1,7 @@
-/** Moving a firing point. */
+/** Naming, moving and retiring a firing point. */
 import { methods, write } from "@/lib/api/handler";
-import { moveFiringPoint } from "@/lib/contest";
+import { changeFiringPoint } from "@/lib/contest";
 
 export const { GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS } = methods({
-  PATCH: write(({ call, params, body }) => moveFiringPoint(call, params.contest, params.id, body)),
+  PATCH: write(({ call, params, body }) => changeFiringPoint(call, params.contest, params.id, body)),
 });

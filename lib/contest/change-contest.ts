@@ -1,0 +1,40 @@
+/** Putting the particulars of a contest right once it is made. */
+import { type ContestSummary, contestChange } from "../api/contracts";
+import { contestSummary, mustFollow, particularsOf } from "./contests";
+import { conflict, given, parse } from "./errors";
+import { contestBySlug } from "./find";
+import { mustBeAllowed } from "./roles";
+import { thenSheets } from "./sheets";
+import { roundsOf } from "./shots";
+import { type Call, committed, type Reply } from "./write";
+
+/** Organisers. What they were before stays in the scorebook. */
+export async function changeContest(call: Call, slug: string, body: unknown): Promise<Reply<ContestSummary>> {
+  const change = given(parse(contestChange, body));
+  const contest = await contestBySlug(call.db, slug);
+  mustBeAllowed(call.actor, "change the contest", contest.id);
+  const written = committed(
+    call,
+    contest.id,
+    { act: "change-contest", contest: contest.id, change },
+    async (tx, book) => {
+      const before = await contestBySlug(tx, slug);
+      mustFollow({ ...before, ...change });
+      const made = (await roundsOf(tx, contest.id)).at(-1) ?? 0;
+      if (change.rounds !== undefined && change.rounds < made)
+        throw conflict(
+          "rounds-made",
+          `Round ${made} has its firing order already: give ${made} rounds or more.`,
+        );
+      const row = await tx.contest.update({ where: { id: contest.id }, data: change });
+      await book.append("contest-changed", contest.id, {
+        from: particularsOf(before),
+        to: particularsOf(row),
+      });
+      return contestSummary(row);
+    },
+    { status: 200 },
+  );
+  // The ground's height is part of every sheet.
+  return thenSheets(call.db, contest.id, written);
+}
