@@ -36,6 +36,8 @@ export type WalkState =
       /** Out of all of them; where a place is enclosed by zones, through them. */
       out: Way;
     }
+  /** In no zone, but on ground that zones enclose on all sides, which counts as zone for the day: out through them. */
+  | { where: "enclosed"; out: Way }
   /** The nearest zone, accuracy taken off its distance. */
   | { where: "outside"; nearest: Way & { id: string } };
 
@@ -70,6 +72,7 @@ export function walkState(
       zones: within.map(({ id, off }) => ({ id, depth: accuracy - off })),
       out: wayOut(at, whole, accuracy),
     };
+  if (planar.isInside(at, whole)) return { where: "enclosed", out: wayOut(at, whole, accuracy) };
   const [nearest] = near as [(typeof near)[number]];
   return {
     where: "outside",

@@ -88,6 +88,11 @@ test("a place that zones enclose is no way out", () => {
     where: "inside",
     out: { distance: expect.closeTo(40, 2), bearing: expect.closeTo(90, 1) },
   });
+  expect(stand(frame, 20, 0, 5)).toMatchObject({
+    where: "enclosed",
+    out: { distance: expect.closeTo(85, 2), bearing: expect.closeTo(90, 1) },
+  });
+  expect(stand(frame.slice(1), 20, 0, 5)).toMatchObject({ where: "outside" });
 });
 
 test("without zones there is nothing to say", () => {

@@ -1,5 +1,6 @@
 "use client";
 /** The answer in very large words. Red, its sign and its word stand together, and only inside a zone. */
+import type { ReactNode } from "react";
 import { SafetySign } from "@/app/_ui/caution";
 import { compassPoint } from "@/app/_ui/compass";
 import { wholeDistance } from "@/app/_ui/kept-distance";
@@ -53,25 +54,60 @@ export function StandPanel({
       </div>
     );
   }
+  if (state.where === "enclosed")
+    return (
+      <InsidePanel was={was} headline="Zones all round you" out={state.out} system={system}>
+        <p className={styles.others}>
+          You stand in none of them, but no way leads out that does not cross one. This ground counts as zone
+          for the day.
+        </p>
+      </InsidePanel>
+    );
   const [deepest, ...others] = state.zones;
   return (
-    <div className={`${styles.panel} ${styles.inside}`}>
-      {was}
-      <div className={styles.sign}>
-        <SafetySign kind="prohibition" size={72} />
-        <p className={styles.headline} aria-live="assertive">
-          Inside the zone of {name(deepest?.id ?? "")}
-        </p>
-      </div>
-      <p className={styles.far}>{wholeDistance(state.out.distance, system, "up")}</p>
-      <p className={styles.whose}>to the nearest way out</p>
-      <Direction way={state.out} words="Go" />
+    <InsidePanel
+      was={was}
+      headline={`Inside the zone of ${name(deepest?.id ?? "")}`}
+      out={state.out}
+      system={system}
+    >
       {others.length > 0 && (
         <p className={styles.others}>
           Inside the {others.length === 1 ? "zone" : "zones"} of {others.map(({ id }) => name(id)).join(", ")}{" "}
           too: the way leads out of all of them.
         </p>
       )}
+    </InsidePanel>
+  );
+}
+
+function InsidePanel({
+  was,
+  headline,
+  out,
+  system,
+  children,
+}: {
+  /** That the position is old. */
+  was: ReactNode;
+  headline: string;
+  out: Way;
+  system: UnitSystem;
+  children: ReactNode;
+}) {
+  return (
+    <div className={`${styles.panel} ${styles.inside}`}>
+      {was}
+      <div className={styles.sign}>
+        <SafetySign kind="prohibition" size={72} />
+        <p className={styles.headline} aria-live="assertive">
+          {headline}
+        </p>
+      </div>
+      <p className={styles.far}>{wholeDistance(out.distance, system, "up")}</p>
+      <p className={styles.whose}>to the nearest way out</p>
+      <Direction way={out} words="Go" />
+      {children}
     </div>
   );
 }
