@@ -68,6 +68,7 @@ async function contentsOf(db: Database, slug: string): Promise<SiteContents> {
     firingPoints: site.firingPoints.filter(({ retired }) => !retired),
     controlPoints: site.controlPoints.filter(({ retired }) => !retired),
     spotHeights: site.spotHeights.filter(({ retired }) => !retired),
+    barriers: site.barriers.filter(({ retired }) => !retired),
     zones: zones.features.flatMap(({ geometry, properties }) =>
       geometry
         ? {

@@ -72,6 +72,15 @@ export function describedPlaces(site: SiteContents): DescribedPlace[] {
         geometry: point(place),
       }),
     ),
+    ...site.barriers.map(
+      ({ name, geometry, height, reason }): DescribedPlace => ({
+        group: "Barriers",
+        name,
+        description: `Barrier, ${height} m high, signed for by the safety officer: ${reason}`,
+        marks: marked({ what: "barrier", height, note: reason }),
+        geometry,
+      }),
+    ),
     ...site.zones.map(
       ({ name, geometry, caution }): DescribedPlace => ({
         group: "Keep-out zones",

@@ -114,6 +114,17 @@ export interface SiteContents {
   controlPoints: readonly (GeoPoint & { name: string; height: number; accuracy: number; note: string })[];
   spotHeights: readonly (GeoPoint & { height: number })[];
   zones: readonly ZoneContents[];
+  /** Signed for: written for who reads the file elsewhere, and never read back, as no file carries a signature. */
+  barriers: readonly BarrierContents[];
+}
+
+export interface BarrierContents {
+  name: string;
+  geometry: { type: "LineString"; coordinates: number[][] };
+  /** m, of its top above the ground. */
+  height: number;
+  /** What it is made of, and how that was tested. */
+  reason: string;
 }
 
 export interface ZoneContents {

@@ -41,11 +41,14 @@ const POINTS: Record<string, What> = {
 
 /** Computed by Fairthrow: written to files, never read back. */
 const COMPUTED = ["zone", "zone-corner", "keep-out-zone"];
+/** Takes a signature, which no file carries. */
+const SIGNED = ["barrier"];
 
 export type Meaning =
   | { what: "feature"; kind: FeatureKindName }
   | { what: Exclude<What, "feature">; kind: null }
-  | { what: "computed"; kind: null };
+  | { what: "computed"; kind: null }
+  | { what: "signed"; kind: null };
 
 /** A property as words; nothing where it is neither text nor number. */
 export const wordsOf = (value: unknown): string =>
@@ -68,6 +71,7 @@ export function meaningOf(words: readonly string[]): Meaning | null {
 
 function known(word: string): Meaning | null {
   if (COMPUTED.includes(word)) return { what: "computed", kind: null };
+  if (SIGNED.includes(word)) return { what: "signed", kind: null };
   if (Object.hasOwn(POINTS, word)) return { what: POINTS[word] as Exclude<What, "feature">, kind: null };
   const kind = FEATURE_KIND_NAMES.find((name) => name === word);
   if (kind) return { what: "feature", kind };

@@ -62,16 +62,22 @@ export function* siteFileInSteps(bytes: Uint8Array, options: ReadOptions): Gener
   mustBeBounded(places);
   const items: SiteItem[] = [];
   let computed = 0;
+  let signed = 0;
   for (const place of places) {
     yield;
     const settled = settle(place, options);
     if (settled === "computed") computed++;
+    else if (settled === "signed") signed++;
     else items.push(...settled);
     mustBeFew(items.length);
   }
   if (computed > 0)
     notes.push(
       `${computed} ${computed === 1 ? "zone or corner of one is" : "zones or corners of them are"} left out: Fairthrow computes them itself.`,
+    );
+  if (signed > 0)
+    notes.push(
+      `${signed} ${signed === 1 ? "barrier is" : "barriers are"} left out: the safety officer signs for each on the page Policy, air and protections.`,
     );
   if (places.some(hasHeightsAlong)) notes.push("Heights along lines and areas are not kept.");
   if (items.some(({ heightFrom }) => heightFrom === "sea-level"))

@@ -26,10 +26,13 @@ import {
 const TITLES: Record<PartType, string> = { Point: "point", LineString: "line", Polygon: "area" };
 const LONGEST_NAME = 80;
 
-/** What a place of the file comes to; none where it is something that Fairthrow computes itself. */
-export function settle(raw: RawPlace, { site, swap = false }: ReadOptions): SiteItem[] | "computed" {
+/** What a place of the file comes to; none where Fairthrow computes it itself, or somebody must sign for it here. */
+export function settle(
+  raw: RawPlace,
+  { site, swap = false }: ReadOptions,
+): SiteItem[] | "computed" | "signed" {
   const meaning = meaningOf([wordsOf(raw.marks.what), wordsOf(raw.marks.kind), ...raw.hints]);
-  if (meaning?.what === "computed") return "computed";
+  if (meaning?.what === "computed" || meaning?.what === "signed") return meaning.what;
   const said = meaning ?? { what: "feature" as const, kind: null };
   const parts = raw.problem ? [] : partsOf(raw.geometry);
   if (parts === null || parts.length === 0) {

@@ -34,6 +34,9 @@ export function writeGeoJson(site: SiteContents): string {
       }),
     ),
     ...site.spotHeights.map((place) => feature(point(place), { what: "spot-height" })),
+    ...site.barriers.map(({ name, geometry, height, reason }) =>
+      feature(geometry, { what: "barrier", name, height, note: reason }),
+    ),
     ...site.zones.map(({ name, geometry, caution }) =>
       feature(cutAtAntimeridian(geometry), { what: "zone", name, caution }),
     ),

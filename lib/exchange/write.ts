@@ -15,8 +15,8 @@ export const MEDIA_TYPES: Record<Format, string> = {
 };
 
 /**
- * Everything of a site in one format, complete for `readSiteFile` to bring in again but for the zones, which are
- * computed. CSV carries points alone; in GPX other programs see areas as tracks.
+ * Everything of a site in one format, complete for `readSiteFile` to bring in again but for barriers and zones, which are
+ * signed for and computed. CSV carries points alone; in GPX other programs see areas as tracks.
  */
 export function writeSiteFile(site: SiteContents, format: Format): string | Uint8Array {
   switch (format) {

@@ -92,6 +92,7 @@ const contents: fc.Arbitrary<SiteContents> = fc.record({
   controlPoints: some(fc.record({ ...place, name, accuracy: metres(50), note: trimmed(0, 500) })),
   spotHeights: some(fc.record(place)),
   zones: some(zone),
+  barriers: fc.constant([]),
 });
 
 /** What a person would compare: everything that the contracts keep. */

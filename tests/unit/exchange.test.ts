@@ -279,7 +279,14 @@ it("writes a zone across the antimeridian in parts, as RFC 7946 asks", () => {
     [179.999, 0.001],
     [179.999, 0],
   ];
-  const nothing = { name: "Far", features: [], firingPoints: [], controlPoints: [], spotHeights: [] };
+  const nothing = {
+    name: "Far",
+    features: [],
+    firingPoints: [],
+    controlPoints: [],
+    spotHeights: [],
+    barriers: [],
+  };
   const zone = {
     name: "Z",
     geometry: { type: "Polygon" as const, coordinates: [corners] },
@@ -292,4 +299,28 @@ it("writes a zone across the antimeridian in parts, as RFC 7946 asks", () => {
   expect([Math.min(...longitudes), Math.max(...longitudes)]).toEqual([-180, 180]);
   const kmlFile = writeSiteFile({ ...nothing, zones: [zone] }, "kml") as string;
   expect(kmlFile.match(/<Polygon>/g)).toHaveLength(2);
+});
+
+it("barriers are written for who reads the file elsewhere, and never read back: no file carries a signature", () => {
+  const barrier = {
+    name: "Bales",
+    geometry: {
+      type: "LineString" as const,
+      coordinates: [
+        [-31.6, 44.2],
+        [-31.599, 44.2],
+      ],
+    },
+    height: 3,
+    reason: "Two rows, pushed at with a tractor",
+  };
+  const [peg] = [{ name: "Peg", latitude: 44.2, longitude: -31.6, height: 20, accuracy: 0.1, note: "" }];
+  const nothing = { name: "Here", features: [], firingPoints: [], spotHeights: [], zones: [] };
+  for (const format of ["geojson", "kml", "kmz", "gpx"] as const) {
+    const file = writeSiteFile({ ...nothing, controlPoints: [peg], barriers: [barrier] }, format);
+    if (typeof file === "string") expect(file).toContain("pushed at with a tractor");
+    const back = read(file);
+    expect(only(back.items)).toMatchObject({ what: "control-point", name: "Peg" });
+    expect(back.notes.join()).toContain("1 barrier is left out: the safety officer signs");
+  }
 });
