@@ -16,6 +16,7 @@ export function BarrierTable({
   return (
     <Table
       caption="Barriers signed for: each stops only what flies lower than it"
+      stacks
       rows={barriers}
       rowKey={({ id }) => id}
       empty={empty}

@@ -89,6 +89,7 @@ export function SiteTables({
       <div id="zones-table">
         <Table
           caption="Keep-out zones"
+          stacks
           rows={zones}
           rowKey={(zone) => zone.machineId}
           empty="No machine is placed yet."
@@ -145,6 +146,7 @@ export function SiteTables({
       <SpotHeightTable spotHeights={site.spotHeights} system={system} />
       <Table
         caption="Site features"
+        stacks
         rows={features}
         rowKey={({ id }) => id}
         empty="No site feature is laid out yet."

@@ -35,6 +35,7 @@ export function PlanPanel({ slug, machines, points, onPlan, onShow }: Props) {
       <h2 id="plan">A place for every machine</h2>
       <Table
         caption="Machines"
+        stacks
         rows={machines}
         rowKey={({ machineId }) => machineId}
         empty="No machine is entered yet."
@@ -211,6 +212,7 @@ function PlanAnswer({
     <>
       <Table
         caption="The plan"
+        stacks
         rows={plan.placements}
         rowKey={({ machineId }) => machineId}
         columns={[

@@ -31,6 +31,7 @@ export default async function SafetyFilePage({ params }: { params: Promise<{ con
         <h2>Frozen files</h2>
         <Table
           caption="Frozen safety files"
+          stacks
           hideCaption
           rows={files}
           rowKey={(file) => file.id}

@@ -92,6 +92,7 @@ export function BadgeList({
   return (
     <Table
       caption="Badges"
+      stacks
       hideCaption
       rows={badges}
       rowKey={({ id }) => id}

@@ -20,6 +20,7 @@ export function ConsentList({
     <>
       <Table
         caption="Consents"
+        stacks
         hideCaption
         rows={consents}
         rowKey={({ id }) => id}

@@ -24,6 +24,7 @@ export default async function MachinesPage({ params }: { params: Promise<{ conte
       </p>
       <Table
         caption="Machines"
+        stacks
         rows={machines}
         rowKey={({ id }) => id}
         empty="No machine is entered yet."

@@ -75,6 +75,7 @@ export function FeatureList({
       </div>
       <Table
         caption="Site features"
+        stacks
         hideCaption
         rows={rows}
         rowKey={({ id }) => id}

@@ -47,6 +47,7 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
       </p>
       <Table
         caption="Firing points"
+        stacks
         hideCaption
         rows={firingPoints}
         rowKey={({ id }) => id}
@@ -82,6 +83,7 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
       <p>Surveyed pegs, from which firing points, corners and landing points are measured.</p>
       <Table
         caption="Control points"
+        stacks
         hideCaption
         rows={controlPoints}
         rowKey={({ id }) => id}
@@ -117,6 +119,7 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
       <p>Measured heights say how the ground falls away under a throw. Without any it is taken as level.</p>
       <Table
         caption="Heights of the ground"
+        stacks
         hideCaption
         rows={spotHeights}
         rowKey={({ id }) => id}

@@ -14,6 +14,7 @@ export default async function TeamsPage({ params }: { params: Promise<{ contest:
       <h1>Divisions and teams</h1>
       <Table
         caption="Teams entered"
+        stacks
         rows={[...entrants].sort((a, b) => a.number - b.number)}
         rowKey={({ id }) => id}
         empty="No team is entered yet."

@@ -105,6 +105,7 @@ export function PictureDesk({
       <h2>Pictures of this contest</h2>
       <Table
         caption="Pictures of this contest"
+        stacks
         hideCaption
         rows={site.aerialPictures}
         rowKey={({ id }) => id}
