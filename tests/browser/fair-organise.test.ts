@@ -102,6 +102,19 @@ describe("an organiser", () => {
     expect(changed).toMatchObject({ rule: "hot", standOff: 12.192, geometry: feature.geometry });
     await expect
       .poll(() => row.textContent(), { timeout: 10_000 })
+      .toMatch(/protected always \(its kind’s, until the safety officer allows less\).*12\.2 m/);
+
+    // What protects less than its kind takes the safety officer's word.
+    const officer = await openAs("safety-officer", "phone", await contestPath("/organise/conditions"));
+    const form = officer.page.getByRole("form", { name: `Allow for ${feature.name}` });
+    await form.getByRole("textbox").fill("The barn is locked and watched");
+    expect(await seriousFaults(officer.page)).toEqual([]);
+    await form.getByRole("button").click();
+    await officer.page.getByText("Allowed: The barn is locked and watched").waitFor();
+    await officer.done();
+    await page.reload();
+    await expect
+      .poll(() => row.textContent(), { timeout: 10_000 })
       .toMatch(/protected while the range is hot.*12\.2 m/);
 
     await row.getByRole("button", { name: "Retire" }).click();
@@ -119,6 +132,25 @@ describe("an organiser", () => {
       headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
     });
     expect(back.ok()).toBe(true);
+    await done();
+  });
+
+  it("puts the contest's days right, and is told which are wrong", async () => {
+    const before = await overviewOf();
+    const { page, done } = await openAs("organiser", "phone", await contestPath("/organise/contest"));
+    await page.locator("#contest-last-date").fill("2020-01-01");
+    await page.getByRole("button", { name: "Save the particulars" }).click();
+    await page.locator("#contest-last-date-error").waitFor();
+    expect(await page.locator("#contest-last-date-error").textContent()).toContain(before.date);
+    await page.locator("#contest-last-date").fill(before.date.replace(/\d\d$/, "28"));
+    await page.getByRole("button", { name: "Save the particulars" }).click();
+    await page.getByText("Saved. Landing points").waitFor();
+    expect((await overviewOf()).lastDate).toBe(before.date.replace(/\d\d$/, "28"));
+    expect(await sidewaysScroll(page)).toBe(0);
+    expect(await seriousFaults(page)).toEqual([]);
+    await page.locator("#contest-last-date").fill("");
+    await page.getByRole("button", { name: "Save the particulars" }).click();
+    await expect.poll(async () => (await overviewOf()).lastDate).toBeNull();
     await done();
   });
 
