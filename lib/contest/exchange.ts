@@ -2,6 +2,7 @@
 import { check } from "../api/check";
 import {
   type ContestOverview,
+  HANDHELD,
   type ImportAnswer,
   type ImportItem,
   type ImportPreview,
@@ -114,7 +115,7 @@ function previewOf(item: SiteItem, index: number, there: There): PreviewItem {
     warnings.push("There is a control point of this name: give it another.");
   if (fate !== "identical" && item.what === "firing-point" && item.accuracy === null)
     warnings.push(
-      "It gives no accuracy, so machines are taken to stand exactly there and no zone grows by it.",
+      `It gives no accuracy: ${HANDHELD} m, a handheld receiver's, is taken (common practice, no source), and every zone from it grows by that.`,
     );
   if (number !== null) there.numbers.add(number);
   if (item.what === "control-point") there.names.add(name);

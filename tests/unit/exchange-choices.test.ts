@@ -77,7 +77,14 @@ it("sends what is chosen as its own route would take it, with a line closed wher
     rule: null,
     geometry: { type: "Polygon" },
   });
-  expect(sent[1]).toEqual({ what: "firing-point", name: "", number: 3, latitude: 44.2, longitude: -31.6 });
+  expect(sent[1]).toEqual({
+    what: "firing-point",
+    name: "",
+    number: 3,
+    accuracy: 5,
+    latitude: 44.2,
+    longitude: -31.6,
+  });
 });
 
 it("keeps heights from the sea level only with what that lies above the ellipsoid", () => {

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { FORMATS, LIMITS, type SiteItem, WHATS } from "../../exchange/items";
 import { featureRequest, firingPointRequest } from "./contest";
-import { count, geometrySchema, idSchema, SITE_FEATURE_KINDS, SITE_FEATURE_RULES } from "./parts";
+import { count, geometrySchema, HANDHELD, idSchema, SITE_FEATURE_KINDS, SITE_FEATURE_RULES } from "./parts";
 import { controlPointRequest, spotHeightRequest } from "./range-points";
 
 /** Bytes of the file that a preview reads. */
@@ -72,7 +72,10 @@ export const importAnswerSchema = z.object({
 });
 export type ImportAnswer = z.infer<typeof importAnswerSchema>;
 
-/** What an import takes of an item as it stands: what is not known is left out, so that the defaults count. */
+/**
+ * What an import takes of an item as it stands: what is not known is left out, so that the defaults count. Where machines
+ * are to stand by a file that gives no accuracy, somebody held a receiver.
+ */
 export function importItemOf(item: Omit<SiteItem, "where" | "warnings" | "problem">): unknown {
   const { what, kind, name, geometry, standOff, rule, number, accuracy, height, note } = item;
   if (what === "feature") return { what, kind, name, geometry, standOff, rule };
@@ -80,7 +83,11 @@ export function importItemOf(item: Omit<SiteItem, "where" | "warnings" | "proble
   const known = <K extends string>(key: K, value: number | null) => (value === null ? {} : { [key]: value });
   const place = { what, latitude, longitude, ...known("height", height) };
   if (what === "spot-height") return place;
-  const point = { ...place, name, ...known("accuracy", accuracy) };
+  const point = {
+    ...place,
+    name,
+    ...known("accuracy", accuracy ?? (what === "firing-point" ? HANDHELD : null)),
+  };
   return what === "firing-point" ? { ...point, ...known("number", number) } : { ...point, note };
 }
 

@@ -44,6 +44,9 @@ export const slugSchema = z
   .min(2)
   .max(60);
 
+/** What a position from a handheld receiver is good to, m (common practice, no source). */
+export const HANDHELD = 5;
+
 /** Longitude before latitude, as in RFC 7946. */
 export const position = z.tuple([longitude, latitude]);
 export const ring = z

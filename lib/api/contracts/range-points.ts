@@ -1,19 +1,19 @@
 /** Control points (surveyed pegs) and heights of the ground. */
 import { z } from "zod";
-import { height, idSchema, latitude, longitude, name, text } from "./parts";
+import { HANDHELD, height, idSchema, latitude, longitude, name, text } from "./parts";
 
 /** Standard uncertainty of where the peg stands, m. */
 const accuracy = z.number().min(0).max(50);
 const note = text(0, 500);
 
-/** What is left out: height the contest's, accuracy that of a handheld receiver (common practice, no source). */
+/** What is left out: height the contest's, accuracy that of a handheld receiver. */
 export const controlPointRequest = z.strictObject({
   /** What stands on the peg; no other of the contest may have it. */
   name,
   latitude,
   longitude,
   height: height.optional(),
-  accuracy: accuracy.default(5),
+  accuracy: accuracy.default(HANDHELD),
   note: note.default(""),
 });
 export const controlPointChange = z
