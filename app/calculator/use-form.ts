@@ -2,8 +2,8 @@
 /** The form with its memory: a shared link first, else what this browser kept; a reload loses nothing. */
 import { useEffect, useReducer, useState } from "react";
 import { useUnits } from "@/app/_ui/units";
-import { formFromHash, formFromText, formToText } from "./form/memory";
-import { changeForm, type FormAction, type FormState, startingForm } from "./form/state";
+import { formFromHash, formFromText, formToText } from "../_ui/machine-form/form/memory";
+import { changeForm, type FormAction, type FormState, startingForm } from "../_ui/machine-form/form/state";
 
 const FORM_KEY = "fairthrow-calculator";
 

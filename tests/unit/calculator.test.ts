@@ -1,17 +1,17 @@
 /** The calculator's form and drawing, apart from the browser. */
 import { describe, expect, it } from "vitest";
-import { drawnMachine } from "@/app/calculator/drawing/drawn";
-import { KINDS, tablesOf } from "@/app/calculator/form/fields";
+import { drawnMachine } from "@/app/_ui/machine-form/drawing/drawn";
+import { KINDS, tablesOf } from "@/app/_ui/machine-form/form/fields";
 import {
   formFromDeclaration,
   formFromHash,
   formFromText,
   formToHash,
   formToText,
-} from "@/app/calculator/form/memory";
-import { problemErrors, readForm } from "@/app/calculator/form/request";
-import { changeForm, type FormState, quantityAt, startingForm } from "@/app/calculator/form/state";
-import { toleranceWords } from "@/app/calculator/form/tolerance-words";
+} from "@/app/_ui/machine-form/form/memory";
+import { problemErrors, readForm } from "@/app/_ui/machine-form/form/request";
+import { changeForm, type FormState, quantityAt, startingForm } from "@/app/_ui/machine-form/form/state";
+import { toleranceWords } from "@/app/_ui/machine-form/form/tolerance-words";
 import { machineKind, type Part, type Point, preview } from "@/lib/throw";
 import { type Dimension, parseQuantity } from "@/lib/units";
 

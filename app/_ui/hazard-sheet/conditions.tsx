@@ -1,6 +1,6 @@
 /** What a sheet was computed under: the air, the ground, the policy and what may be thrown. */
-import { type FieldSpec, policyFields, ruleFields, terrainFields } from "@/app/calculator/form/fields";
-import { at } from "@/app/calculator/form/specs";
+import { type FieldSpec, policyFields, ruleFields, terrainFields } from "@/app/_ui/machine-form/form/fields";
+import { at } from "@/app/_ui/machine-form/form/specs";
 import type { Air, Policy, Terrain } from "@/lib/throw";
 import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
 import { Table } from "../table";

@@ -9,8 +9,8 @@ import {
   strengthChoices,
   strengthFields,
   tablesOf,
-} from "@/app/calculator/form/fields";
-import { at } from "@/app/calculator/form/specs";
+} from "@/app/_ui/machine-form/form/fields";
+import { at } from "@/app/_ui/machine-form/form/specs";
 import { type Declaration, machineKind, PROJECTILE_TOLERANCE } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { Table } from "../table";

@@ -8,10 +8,10 @@ import { kindTitle } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
 import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
-import "../calculator.css";
-import "../pictures.css";
-import { formToHash } from "../form/memory";
-import { type FieldErrors, problemErrors, readForm } from "../form/request";
+import "@/app/_ui/machine-form/machine-form.css";
+import "@/app/_ui/throw-pictures/pictures.css";
+import { formToHash } from "@/app/_ui/machine-form/form/memory";
+import { type FieldErrors, problemErrors, readForm } from "@/app/_ui/machine-form/form/request";
 import { keep, kept, useForm } from "../use-form";
 import { Explanations } from "./explanations";
 import {

@@ -1,8 +1,9 @@
 /** What the form of an accident replay holds, and the question it asks. */
+
+import type { FieldErrors } from "@/app/_ui/machine-form/form/request";
 import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { FOUND_PLACES, FOUND_THINGS, landingSchema } from "@/lib/throw";
-import type { FieldErrors } from "../form/request";
 
 export const PLACE_FIELDS = {
   polar: [

@@ -2,10 +2,10 @@
 /** The landing, the zone and the explanations' flights from above, the bearing up, to scale. */
 import { useId } from "react";
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
+import { ScaleBar } from "@/app/_ui/machine-form/drawing/machine-picture";
+import { useWidth } from "@/app/_ui/throw-pictures/use-width";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Replay } from "@/lib/throw";
-import { ScaleBar } from "../drawing/machine-picture";
-import { useWidth } from "../use-width";
 import { directionText } from "./words";
 
 const MARGIN = 34;

@@ -3,15 +3,15 @@ import { SheetCautions } from "@/app/_ui/hazard-sheet";
 import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
 /** The quick answer: figures, the swing, the flights and the plot. Never official. */
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
+import { ErrorList } from "@/app/_ui/machine-form/error-list";
+import type { FieldErrors } from "@/app/_ui/machine-form/form/request";
+import type { FormState } from "@/app/_ui/machine-form/form/state";
 import { Notice } from "@/app/_ui/notice";
+import { DistancePlot } from "@/app/_ui/throw-pictures/distance-plot";
+import { FlightView } from "@/app/_ui/throw-pictures/flight-view";
+import { SwingView } from "@/app/_ui/throw-pictures/swing-view";
+import type { Previewed } from "@/app/_ui/throw-pictures/use-preview";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
-import { ErrorList } from "../error-list";
-import type { FieldErrors } from "../form/request";
-import type { FormState } from "../form/state";
-import type { Previewed } from "../use-preview";
-import { DistancePlot } from "./distance-plot";
-import { FlightView } from "./flight-view";
-import { SwingView } from "./swing-view";
 
 export function LiveResults({
   previewed,

@@ -1,7 +1,7 @@
 "use client";
 /** Asking for what takes long: progress while it is computed, the answer or the refusal after it. */
 import { useCallback, useEffect, useRef, useState } from "react";
-import { readEvents } from "@/app/calculator/results/read-events";
+import { readEvents } from "@/app/_ui/read-events";
 
 export type Asked<T> =
   | { state: "idle" }

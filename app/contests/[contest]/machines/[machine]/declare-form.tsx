@@ -6,17 +6,17 @@ import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
-import "@/app/calculator/calculator.css";
-import "@/app/calculator/pictures.css";
-import { MachineEntry } from "@/app/calculator/drawing/machine-entry";
-import { goTo } from "@/app/calculator/error-list";
-import { fieldId } from "@/app/calculator/form/fields";
-import { formFromDeclaration } from "@/app/calculator/form/memory";
-import { placesOf, readForm } from "@/app/calculator/form/request";
-import { changeForm, startingForm } from "@/app/calculator/form/state";
-import { KindPicker } from "@/app/calculator/kind-picker";
-import { ProjectileSection } from "@/app/calculator/sections/conditions";
-import { StrengthSection, ToleranceSection } from "@/app/calculator/sections/declared";
+import "@/app/_ui/machine-form/machine-form.css";
+import "@/app/_ui/throw-pictures/pictures.css";
+import { MachineEntry } from "@/app/_ui/machine-form/drawing/machine-entry";
+import { goTo } from "@/app/_ui/machine-form/error-list";
+import { fieldId } from "@/app/_ui/machine-form/form/fields";
+import { formFromDeclaration } from "@/app/_ui/machine-form/form/memory";
+import { placesOf, readForm } from "@/app/_ui/machine-form/form/request";
+import { changeForm, startingForm } from "@/app/_ui/machine-form/form/state";
+import { KindPicker } from "@/app/_ui/machine-form/kind-picker";
+import { ProjectileSection } from "@/app/_ui/machine-form/sections/conditions";
+import { StrengthSection, ToleranceSection } from "@/app/_ui/machine-form/sections/declared";
 import type { Declaration } from "@/lib/throw";
 
 export function DeclareForm({

@@ -8,11 +8,11 @@ import { Button } from "@/app/_ui/button";
 import { instantText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Point, Preview, SwingFrame, SwingPicture } from "@/lib/throw";
-import { Ground, ScaleBar } from "../drawing/machine-picture";
-import { project } from "../drawing/projection";
-import { useWidth } from "../use-width";
+import { Ground, ScaleBar } from "../machine-form/drawing/machine-picture";
+import { project } from "../machine-form/drawing/projection";
 import { nearest, type ReleaseMark, releaseMarks } from "./release-marks";
 import { SwingTable } from "./swing-table";
+import { useWidth } from "./use-width";
 
 /** Played this many times slower than it happens. */
 const SLOWED = 4;

@@ -3,8 +3,8 @@
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { HazardRequest, Preview } from "@/lib/throw";
-import { Ground, ScaleBar } from "../drawing/machine-picture";
-import { useWidth } from "../use-width";
+import { Ground, ScaleBar } from "../machine-form/drawing/machine-picture";
+import { useWidth } from "./use-width";
 
 const looks = {
   nominal: { letter: "M", className: "flight flight-meant", label: "as meant" },

@@ -6,7 +6,7 @@ import { Table } from "@/app/_ui/table";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { CurvePoint, Preview, WorstThrow } from "@/lib/throw";
 import { fromSI, unitLabel, unitOf } from "@/lib/units";
-import { useWidth } from "../use-width";
+import { useWidth } from "./use-width";
 
 const DASHES = ["", "7 4", "2 4", "10 3 2 3", "14 5", "4 2 1 2"] as const;
 const dashOf = (branch: number) => DASHES[branch % DASHES.length] as string;
