@@ -17,6 +17,7 @@ export interface ShellLink {
 export const mainLinks: readonly ShellLink[] = [
   { href: "/contests", label: "Contests" },
   { href: "/calculator", label: "Calculator" },
+  { href: "/workbench", label: "Workbench" },
   { href: "/sign-in", label: "Sign in" },
 ];
 

@@ -8,6 +8,7 @@ import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import "../_ui/machine-form/machine-form.css";
 import "../_ui/throw-pictures/pictures.css";
+import { LiveResults, LiveStrip } from "@/app/_ui/throw-pictures/live-results";
 import { MachineEntry } from "../_ui/machine-form/drawing/machine-entry";
 import { ErrorList } from "../_ui/machine-form/error-list";
 import { formToHash } from "../_ui/machine-form/form/memory";
@@ -19,7 +20,6 @@ import { StrengthSection, ToleranceSection } from "../_ui/machine-form/sections/
 import type { SectionProps } from "../_ui/machine-form/sections/fields";
 import { PolicySection } from "../_ui/machine-form/sections/policy";
 import { usePreview } from "../_ui/throw-pictures/use-preview";
-import { LiveResults, LiveStrip } from "./results/live-results";
 import { OfficialProgress } from "./results/progress";
 import { useOfficial } from "./results/use-official";
 import { useForm } from "./use-form";

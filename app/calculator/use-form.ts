@@ -1,29 +1,12 @@
 "use client";
 /** The form with its memory: a shared link first, else what this browser kept; a reload loses nothing. */
 import { useEffect, useReducer, useState } from "react";
+import { keep, kept } from "@/app/_ui/browser-memory";
 import { useUnits } from "@/app/_ui/units";
 import { formFromHash, formFromText, formToText } from "../_ui/machine-form/form/memory";
 import { changeForm, type FormAction, type FormState, startingForm } from "../_ui/machine-form/form/state";
 
 const FORM_KEY = "fairthrow-calculator";
-
-/** Storage may be forbidden or full: then nothing is kept, and nothing breaks. */
-export function keep(key: string, text: string | null) {
-  try {
-    if (text === null) localStorage.removeItem(key);
-    else localStorage.setItem(key, text);
-  } catch {
-    // Nothing to do: the page works without memory.
-  }
-}
-
-export function kept(key: string): string | null {
-  try {
-    return localStorage.getItem(key);
-  } catch {
-    return null;
-  }
-}
 
 export function useForm(): [FormState, (action: FormAction) => void, boolean] {
   const system = useUnits();

@@ -10,9 +10,10 @@ import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import "@/app/_ui/machine-form/machine-form.css";
 import "@/app/_ui/throw-pictures/pictures.css";
+import { keep, kept } from "@/app/_ui/browser-memory";
 import { formToHash } from "@/app/_ui/machine-form/form/memory";
 import { type FieldErrors, problemErrors, readForm } from "@/app/_ui/machine-form/form/request";
-import { keep, kept, useForm } from "../use-form";
+import { useForm } from "../use-form";
 import { Explanations } from "./explanations";
 import {
   fieldsOfLanding,

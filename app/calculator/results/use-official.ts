@@ -1,12 +1,12 @@
 "use client";
 /** Asking the server for the official sheet, and keeping its last answer through a reload. */
 import { useEffect, useRef, useState } from "react";
+import { keep, kept } from "@/app/_ui/browser-memory";
 import type { FieldErrors } from "@/app/_ui/machine-form/form/request";
 import { problemErrors, type Reading } from "@/app/_ui/machine-form/form/request";
 import type { FormState } from "@/app/_ui/machine-form/form/state";
 import { readEvents } from "@/app/_ui/read-events";
 import type { HazardRequest, HazardSheet } from "@/lib/throw";
-import { keep, kept } from "../use-form";
 
 export interface Official {
   sheet: HazardSheet;

@@ -1,0 +1,31 @@
+import type { Metadata } from "next";
+import type { ReactNode } from "react";
+import { Account } from "../_ui/account";
+import { NavLink } from "../_ui/nav-link";
+import { Shell } from "../_ui/shell";
+import "../_ui/machine-form/machine-form.css";
+import "../_ui/throw-pictures/pictures.css";
+import { BenchProvider } from "./bench/use-bench";
+import { PAGES } from "./pages";
+import styles from "./workbench.module.css";
+
+export const metadata: Metadata = {
+  title: "Workbench",
+  description: "What a machine will do, what may break, and what to change before the day.",
+};
+
+/** Open to anyone, with no account: everything stays in this browser. */
+export default function WorkbenchLayout({ children }: { children: ReactNode }) {
+  return (
+    <Shell account={<Account />}>
+      <BenchProvider>
+        <nav aria-label="Workbench" className={`${styles.pages} no-print`}>
+          {PAGES.map((page) => (
+            <NavLink key={page.href} {...page} />
+          ))}
+        </nav>
+        {children}
+      </BenchProvider>
+    </Shell>
+  );
+}

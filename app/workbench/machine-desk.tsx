@@ -1,0 +1,56 @@
+"use client";
+/** The machine as a drawing with its numbers, the quick answer beside it, and its revisions side by side. */
+import { useCallback, useMemo, useState } from "react";
+import { MachineEntry } from "@/app/_ui/machine-form/drawing/machine-entry";
+import { KindPicker } from "@/app/_ui/machine-form/kind-picker";
+import { AirSection, ProjectileSection } from "@/app/_ui/machine-form/sections/conditions";
+import { StrengthSection, ToleranceSection } from "@/app/_ui/machine-form/sections/declared";
+import type { SectionProps } from "@/app/_ui/machine-form/sections/fields";
+import { LiveResults, LiveStrip } from "@/app/_ui/throw-pictures/live-results";
+import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
+import { useUnits } from "@/app/_ui/units";
+import { useBench } from "./bench/use-bench";
+import { RevisionCompare } from "./revision-compare";
+import { RevisionPicker } from "./revision-picker";
+
+export function MachineDesk() {
+  const system = useUnits();
+  const { revision, reading, change, loaded } = useBench();
+  const { form } = revision;
+  const previewed = usePreview(loaded && reading.ok ? reading.request : null);
+  const [visited, setVisited] = useState<ReadonlySet<string>>(new Set());
+  const onVisited = useCallback((path: string) => setVisited((before) => new Set(before).add(path)), []);
+  const errors = reading.ok ? {} : reading.errors;
+  // What a field does not allow is said once it has been left.
+  const shown = useMemo(
+    () => Object.fromEntries(Object.entries(errors).filter(([path]) => visited.has(path))),
+    [errors, visited],
+  );
+  const props: SectionProps = {
+    form,
+    change: (action) => change({ do: "form", change: action }),
+    errors: shown,
+    onVisited,
+  };
+  return (
+    <div className="calculator">
+      <RevisionPicker />
+      <KindPicker kind={form.kind} onKind={(kind) => props.change({ type: "kind", kind })} />
+      <section aria-labelledby="machine-title">
+        <h2 id="machine-title">The machine</h2>
+        <p>
+          The numbers are an invented example: put yours in their place. Units may be typed, such as 12 ft 6
+          in or 3,5 m.
+        </p>
+        <MachineEntry {...props} />
+      </section>
+      <ProjectileSection {...props} />
+      <AirSection {...props} />
+      <ToleranceSection {...props} />
+      <StrengthSection {...props} />
+      <LiveResults previewed={previewed} errors={errors} form={form} system={system} />
+      <RevisionCompare />
+      <LiveStrip previewed={previewed} system={system} />
+    </div>
+  );
+}
