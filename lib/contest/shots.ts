@@ -11,6 +11,7 @@ import { firingPointInfo } from "./layout";
 import { protestsOf } from "./protests";
 import { controlPointInfo } from "./range-points";
 import { type Asker, mustBeAllowed } from "./roles";
+import { roundResultsOf } from "./round-results";
 import { rulingInfo } from "./ruling-info";
 
 type Reader = Database | DatabaseTransaction;
@@ -63,8 +64,11 @@ export async function shotHistory(db: Database, slug: string, shotId: string): P
   const contest = await contestBySlug(db, slug);
   const shot = await shotIn(db, contest.id, shotId);
   const marking = markingOf(contest);
+  const results = (await roundResultsOf(db, contest)).find(({ round }) => round === shot.round);
+  if (!results) throw new Error("A shot makes its round.");
   return {
     shot: shotInfo(shot, marking),
+    results,
     firingPoint: firingPointInfo(shot.firingPoint),
     fixes: shot.fixes.map((fix) => fixInfo(fix, shot.firingPoint, marking, heldBefore(shot, fix))),
     held: shot.heldFixes

@@ -4,6 +4,7 @@ import { fixSchema, markRuleSchema, WARNING_CODES } from "../../survey";
 import { contestSummarySchema, firingPointSchema } from "./contest";
 import { count, DECISIONS, geometrySchema, idSchema, instant, OUTCOMES, reason, text } from "./parts";
 import { controlPointSchema } from "./range-points";
+import { roundResultSchema } from "./results";
 
 export const roundRequest = z.strictObject({
   /** The next round if left out. An existing round takes in who is missing, at its end. */
@@ -221,6 +222,8 @@ export const shotHistorySchema = z.object({
   held: z.array(fixAnswerSchema),
   rulings: z.array(rulingSchema),
   protests: z.array(protestSchema),
+  /** Of its round: until when it may be protested, and whether it was reopened. */
+  results: roundResultSchema,
 });
 export type ShotHistory = z.infer<typeof shotHistorySchema>;
 

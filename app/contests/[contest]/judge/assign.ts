@@ -5,7 +5,8 @@ import type { FixRequest } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { type JudgeShot, type Range, resultOf } from "./entry";
 
-export const titleOf = (shot: JudgeShot) => `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}`;
+export const titleOf = (shot: Pick<JudgeShot, "round" | "entrantNumber" | "entrantName">) =>
+  `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}`;
 
 export const entryFor = (
   slug: string,

@@ -28,6 +28,9 @@ type Screen =
 /** The judge goes on to the next shot after this long, whether or not the server has answered, ms. */
 const PATIENCE = 2000;
 
+/** Something in the entry is to be put right. Whatever else is refused stays on the phone as it is. */
+const isAboutEntry = ({ status }: Problem) => status === 409 || status === 422;
+
 const entering: Screen = { show: "form", correcting: false };
 
 export function JudgeDesk({
@@ -54,6 +57,8 @@ export function JudgeDesk({
   const [chosen, setChosen] = useState(initial.upId ?? initial.shots[0]?.id ?? null);
   const [screen, setScreen] = useState<Screen>(entering);
   const [problem, setProblem] = useState<Problem | null>(null);
+  /** Entries that arrived from here to be confirmed. */
+  const [held, setHeld] = useState(0);
   const top = useRef<HTMLHeadingElement>(null);
   const touched = useRef(false);
 
@@ -79,7 +84,9 @@ export function JudgeDesk({
   );
   const onSaved = useCallback(
     (entry: KeptEntry, answer: FixAnswer) => {
-      setFix(entry.shotId, answer);
+      // The badge was revoked meanwhile: it arrived, and counts for nothing yet.
+      if (answer.held) setHeld((now) => now + 1);
+      else setFix(entry.shotId, answer);
       setScreen((now) => (now.show === "saved" && now.entry.key === entry.key ? { ...now, answer } : now));
     },
     [setFix],
@@ -159,7 +166,7 @@ export function JudgeDesk({
     if (stored) saveDraft(slug, entry.shotId, emptyDraft);
     const sending = outbox.dispatch(entry.key);
     const sent = await Promise.race([sending, new Promise<null>((no) => setTimeout(no, PATIENCE, null))]);
-    if (sent && !sent.ok && sent.reached && sent.settled) {
+    if (sent && !sent.ok && sent.reached && sent.settled && isAboutEntry(sent.problem)) {
       // Somebody else corrected it meanwhile.
       if (sent.problem.code === "already-corrected") {
         correctInstead(entry, sent.problem);
@@ -199,7 +206,7 @@ export function JudgeDesk({
     first.current = moved;
   }, [moved]);
 
-  const where = <WhereSaved waiting={waiting} heard={heard} />;
+  const where = <WhereSaved waiting={waiting} heard={heard} held={held} />;
   if (view.round === null || !shot) {
     return (
       <>
@@ -212,7 +219,13 @@ export function JudgeDesk({
   return (
     <>
       {where}
-      <Unsent waiting={waiting} outbox={outbox} onCorrect={correctInstead} onPutRight={putRight} />
+      <Unsent
+        waiting={waiting}
+        outbox={outbox}
+        mayTakeOver={owner !== null}
+        onCorrect={correctInstead}
+        onPutRight={putRight}
+      />
       {owner === null && (
         <Notice>
           <p>
