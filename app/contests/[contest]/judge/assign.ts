@@ -37,6 +37,6 @@ export const movedTo = (
   range: Range,
   system: UnitSystem,
 ): KeptEntry => {
-  const { fix, observedAt } = entry.body;
-  return entryFor(entry.slug, shot, { fix, ...(observedAt ? { observedAt } : {}) }, owner, range, system);
+  const { replacesId: _, reason: __, ...seen } = entry.body;
+  return entryFor(entry.slug, shot, seen, owner, range, system);
 };

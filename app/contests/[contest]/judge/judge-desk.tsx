@@ -1,5 +1,6 @@
 "use client";
 /** A judge's screen: the shot that is up, its entry, what became of it, and what has not been sent yet. */
+import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { useCallback, useEffect, useRef, useState } from "react";
 import { useLive } from "@/app/_ui/live/use-live";
@@ -8,7 +9,7 @@ import { hearClock } from "@/app/_ui/offline/clock";
 import { useUnits } from "@/app/_ui/units";
 import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contracts";
 import { movedTo } from "./assign";
-import { draftOf, emptyDraft } from "./draft";
+import { draftOfEntry, emptyDraft } from "./draft";
 import { saveDraft } from "./drafts";
 import { rangeOf } from "./entry";
 import { EntryForm } from "./entry-form";
@@ -151,7 +152,7 @@ export function JudgeDesk({
   };
   /** Back into the form, with nothing typed again. */
   const putRight = (entry: KeptEntry) => {
-    saveDraft(slug, entry.shotId, draftOf(entry.body.fix, entry.body.reason ?? "", system));
+    saveDraft(slug, entry.shotId, draftOfEntry(entry.body, system));
     void outbox.drop(entry.key);
     go(entry.shotId);
     setProblem(entry.refused);
@@ -193,7 +194,7 @@ export function JudgeDesk({
     }
     const moved = movedTo(entry, target, owner, range, system);
     if (await post(moved)) {
-      saveDraft(slug, to, draftOf(moved.body.fix, "", system));
+      saveDraft(slug, to, draftOfEntry(moved.body, system));
       setScreen(entering);
     }
   };
@@ -284,6 +285,11 @@ export function JudgeDesk({
         words={resultWords}
         onChoose={(id) => (screen.show === "saved" && screen.moving ? void move(screen.entry, id) : go(id))}
       />
+      <p>
+        <Link href={`/contests/${slug}/judge/paper?round=${view.round}`} prefetch={false}>
+          Type in a landing log that was filled in on paper
+        </Link>
+      </p>
       <KeptPages slug={slug} rounds={view.rounds} />
     </>
   );

@@ -9,17 +9,8 @@ import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
 import { FIRING_POINT, type Field } from "@/lib/survey";
 import { parseQuantity } from "@/lib/units";
-import {
-  type Complaints,
-  hasPosition,
-  isAsked,
-  nothing,
-  POSITION,
-  quantityIn,
-  rowsIn,
-  type Values,
-  wordIn,
-} from "./draft";
+import { arranged } from "./arranged";
+import { type Complaints, nothing, POSITION, quantityIn, rowsIn, type Values, wordIn } from "./draft";
 import type { JudgeShot, Range } from "./entry";
 import styles from "./judge.module.css";
 import { Keypad } from "./keypad";
@@ -40,21 +31,7 @@ export interface MethodFieldsProps {
 
 export function MethodFields(props: MethodFieldsProps) {
   const { fields, values, range, complaints, path = "" } = props;
-  const together = hasPosition(fields);
-  const asked = fields.filter(
-    (field) =>
-      isAsked(field, values) && !(together && (field.name === "latitude" || field.name === "longitude")),
-  );
-  const isUsual = (field: Field) =>
-    field.required ||
-    field.when !== undefined ||
-    (field.type === "peg" && range.pegs.length > 0) ||
-    (field.name === "north" && range.declination !== 0);
-  // Figures first: they are typed for every shot, the rest stands for the day.
-  const isMeasured = ({ required, type }: Field) => required && type !== "choice";
-  const usual = asked.filter(isUsual);
-  const [measured, chosen] = [usual.filter(isMeasured), usual.filter((field) => !isMeasured(field))];
-  const rest = asked.filter((field) => !isUsual(field));
+  const { position, measured, chosen, rest } = arranged(fields, values, range);
   const wrong = rest.some(({ name }) => complaints[path + name]);
   const one = (field: Field) => <OneField key={field.name} {...props} field={field} />;
   return (
@@ -66,7 +43,7 @@ export function MethodFields(props: MethodFieldsProps) {
           onTap={(tapped) => props.onChange({ ...values, ...tapped })}
         />
       )}
-      {together && <Place {...props} />}
+      {position && <Place {...props} />}
       <div className={styles.pair}>{measured.map(one)}</div>
       {chosen.length > 0 && <div className={styles.pair}>{chosen.map(one)}</div>}
       {rest.length > 0 && (

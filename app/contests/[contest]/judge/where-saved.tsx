@@ -52,7 +52,7 @@ export function KeptPages({ slug, rounds }: { slug: string; rounds: readonly num
   const base = `/contests/${slug}`;
   const offline = useOffline([
     `${base}/judge`,
-    ...rounds.map((round) => `${base}/judge?round=${round}`),
+    ...rounds.flatMap((round) => [`${base}/judge?round=${round}`, `${base}/judge/paper?round=${round}`]),
     base,
     ...["map", "standings", "walk"].map((page) => `${base}/${page}`),
   ]);
