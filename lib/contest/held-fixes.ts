@@ -21,6 +21,9 @@ import { answeredBefore, type Call, committed, type Reply } from "./write";
 /** How many of one badge may wait: more than one phone measures in a day without a network, too few to bury a book. */
 export const MOST_WAITING = 60;
 
+/** How far a phone may be off that corrects its clock by a slow server's answers, ms. */
+const CLOCK_SLACK = 3000;
+
 /** The one thing that a session of a revoked badge may still do; from a badge in force, an ordinary entry. */
 export async function deliverFix(
   call: Call,
@@ -51,7 +54,7 @@ async function holdFix(
   if (before) return before;
 
   const observedAt = entry.observedAt === undefined ? null : new Date(entry.observedAt);
-  if (observedAt === null || observedAt > revokedAt)
+  if (observedAt === null || observedAt.getTime() > revokedAt.getTime() + CLOCK_SLACK)
     throw new Refusal(
       403,
       "revoked",

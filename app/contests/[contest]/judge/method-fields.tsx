@@ -27,6 +27,8 @@ export interface MethodFieldsProps {
   range: Range;
   /** Of a row in a list: "bearings.0.". */
   path?: string;
+  /** For who types line after line: no words of help, and nothing that may be left as it usually is. */
+  terse?: boolean;
 }
 
 export function MethodFields(props: MethodFieldsProps) {
@@ -46,7 +48,7 @@ export function MethodFields(props: MethodFieldsProps) {
       {position && <Place {...props} />}
       <div className={styles.pair}>{measured.map(one)}</div>
       {chosen.length > 0 && <div className={styles.pair}>{chosen.map(one)}</div>}
-      {rest.length > 0 && (
+      {rest.length > 0 && !props.terse && (
         <details className={styles.rest} open={wrong || undefined}>
           <summary>More: what may be left as it usually is</summary>
           {rest.map(one)}
@@ -80,8 +82,9 @@ function Place({ fields, values, onChange, complaints, path = "" }: MethodFields
 }
 
 function OneField(props: MethodFieldsProps & { field: Field }) {
-  const { field, values, onChange, complaints, shot, range, path = "" } = props;
-  const { name, label, help, required } = field;
+  const { field, values, onChange, complaints, shot, range, path = "", terse } = props;
+  const { name, label, required } = field;
+  const help = terse ? undefined : field.help;
   const set = (cell: Values[string]) => onChange({ ...values, [name]: cell });
   const id = path + name;
   const error = complaints[id] ?? null;
@@ -118,12 +121,14 @@ function NumberField({
   complaints,
   shot,
   path = "",
+  terse,
 }: MethodFieldsProps & { field: Extract<Field, { type: "number" }> }) {
   const system = useUnits();
   const { field: shown, show } = useKeysShown();
   const [thumb, setThumb] = useState(false);
   useEffect(() => setThumb(matchMedia("(pointer: coarse)").matches), []);
-  const { name, label, help, required, dimension } = field;
+  const { name, label, required, dimension } = field;
+  const help = terse ? undefined : field.help;
   const id = path + name;
   const quantity = quantityIn(values, name);
   return (
@@ -176,7 +181,7 @@ function ListField(props: MethodFieldsProps & { field: Extract<Field, { type: "l
   return (
     <fieldset className={styles.list}>
       <legend>{field.label}</legend>
-      <p className="field-help">{field.help}</p>
+      {!props.terse && <p className="field-help">{field.help}</p>}
       {complaints[path + field.name] && <p className="field-error">{complaints[path + field.name]}</p>}
       {field.name === "samples" && <SampleTaker onSamples={set} />}
       {rows.map((row, index) => (

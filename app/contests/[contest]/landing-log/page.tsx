@@ -36,7 +36,7 @@ export default async function LandingLogPage({
   return (
     <>
       <h1>Landing log{round !== null && `, round ${round}`}</h1>
-      <p>
+      <p className={styles.words}>
         {contest.name}, {contestDays(contest)}. Marks count from{" "}
         {rule.from === "arc" ? `the measuring arc about ${centre?.name}` : "the firing point"} to{" "}
         {LANDING_WORDS[rule.landing]}, rounded down to {UNIT_WORDS[rule.unit]} by the program: write the

@@ -70,7 +70,7 @@ export function PaperLine({
         )}
         {shot.toConfirm > 0 && <p>{toConfirmWords(shot.toConfirm)}.</p>}
         {entered && row === null ? (
-          <Button aria-label={`Type in another entry of ${title}`} onClick={() => onChange(emptyRow)}>
+          <Button aria-label={`Type in another entry of it: ${title}`} onClick={() => onChange(emptyRow)}>
             Type in another entry of it
           </Button>
         ) : (
@@ -86,7 +86,7 @@ export function PaperLine({
           />
         )}
         {entered && row !== null && (
-          <Button look="quiet" aria-label={`Leave ${title} as it is`} onClick={() => onChange(null)}>
+          <Button look="quiet" aria-label={`Leave it as it is: ${title}`} onClick={() => onChange(null)}>
             Leave it as it is
           </Button>
         )}
@@ -138,6 +138,7 @@ function Cells({
             shot={shot}
             range={range}
             path={id("")}
+            terse
           />
         </div>
       )}
