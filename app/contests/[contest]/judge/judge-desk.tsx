@@ -14,7 +14,7 @@ import { saveDraft } from "./drafts";
 import { rangeOf } from "./entry";
 import { EntryForm } from "./entry-form";
 import { keepView, newerView } from "./kept-view";
-import type { KeptEntry } from "./outbox";
+import { isAboutEntry, type KeptEntry } from "./outbox";
 import { resultWords, SavedPanel } from "./saved-panel";
 import { ShotChooser } from "./shot-chooser";
 import { EnteredPanel, ShotUp } from "./shot-up";
@@ -28,9 +28,6 @@ type Screen =
 
 /** The judge goes on to the next shot after this long, whether or not the server has answered, ms. */
 const PATIENCE = 2000;
-
-/** Something in the entry is to be put right. Whatever else is refused stays on the phone as it is. */
-const isAboutEntry = ({ status }: Problem) => status === 409 || status === 422;
 
 const entering: Screen = { show: "form", correcting: false };
 

@@ -105,7 +105,7 @@ function OneField(props: MethodFieldsProps & { field: Field }) {
       id={id}
       label={label}
       help={help}
-      optional={!required}
+      optional={!required && !terse}
       value={wordIn(values, name) || (field.type === "peg" && !required ? FIRING_POINT : "")}
       onChange={(event) => set(event.target.value)}
       choices={[...first, ...choices]}

@@ -24,6 +24,9 @@ const LATEST = 60_000;
 /** Not the entry's fault: it goes out again by itself. */
 const passes = ({ status }: Problem) => status >= 500 || status === 401 || status === 408 || status === 429;
 
+/** Something in the entry is to be put right. Whatever else is refused stays on the phone as it is. */
+export const isAboutEntry = ({ status }: Problem) => status === 409 || status === 422;
+
 export class Outbox {
   private state: Waiting = { entries: [], stored: true, loading: true };
   private readonly listeners = new Set<() => void>();

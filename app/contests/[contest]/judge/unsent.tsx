@@ -5,7 +5,11 @@ import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import type { Problem } from "@/lib/api/contracts";
 import styles from "./judge.module.css";
-import type { KeptEntry, Outbox, Waiting } from "./outbox";
+import { isAboutEntry, type KeptEntry, type Outbox, type Waiting } from "./outbox";
+
+/** What may have reached the server stays as it is; what somebody else corrected has a way of its own. */
+const mayPutRight = ({ tried, refused }: KeptEntry) =>
+  !tried && refused !== null && isAboutEntry(refused) && !("current" in refused);
 
 export function Unsent({
   waiting,
@@ -71,7 +75,7 @@ export function Unsent({
                 Sign in in a new tab
               </a>
             )}
-            {onPutRight && entry.refused && !entry.tried && !("current" in entry.refused) && (
+            {onPutRight && mayPutRight(entry) && (
               <Button onClick={() => onPutRight(entry)}>Put it right</Button>
             )}
             {onCorrect && entry.refused && "current" in entry.refused && (

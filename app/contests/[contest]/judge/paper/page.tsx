@@ -1,6 +1,6 @@
 import { overview, reading, roundAsked, titled } from "@/app/_ui/reading";
 import { judgeView } from "@/lib/contest";
-import { isPaperMethod, USUAL_PAPER_METHOD } from "../../landing-log/columns";
+import { isPaperMethod } from "../../landing-log/columns";
 import { PaperDesk } from "./paper-desk";
 
 export const generateMetadata = titled("Landing log typed in");
@@ -28,7 +28,7 @@ export default async function PaperPage({
         slug={slug}
         initial={view}
         firstDay={date}
-        method={isPaperMethod(asked.method) ? asked.method : USUAL_PAPER_METHOD}
+        method={isPaperMethod(asked.method) ? asked.method : null}
         owner={who?.role === "judge" ? who.badgeId : null}
         madeAt={new Date().toISOString()}
         sequence={sequence}

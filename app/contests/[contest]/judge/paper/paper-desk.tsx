@@ -12,35 +12,21 @@ import type { FixAnswer, JudgeView, Problem } from "@/lib/api/contracts";
 import type { FixMethod } from "@/lib/survey";
 import { entryFor } from "../assign";
 import { type Complaints, draftOf } from "../draft";
-import { loadTyped, saveTyped } from "../drafts";
 import { formField, rangeOf } from "../entry";
 import { keepView, newerView } from "../kept-view";
 import { KeysContext } from "../keys-shown";
-import type { KeptEntry } from "../outbox";
+import { isAboutEntry, type KeptEntry } from "../outbox";
 import { Unsent } from "../unsent";
 import { useOutbox } from "../use-outbox";
 import { WhereSaved } from "../where-saved";
 import styles from "./paper.module.css";
 import { PaperHeadFields } from "./paper-head";
 import { PaperLine } from "./paper-line";
-import {
-  clockHere,
-  emptyRow,
-  isTouched,
-  type PaperHead,
-  type PaperRow,
-  readRow,
-  usualDay,
-} from "./paper-row";
+import { clockHere, emptyRow, isTouched, type PaperRow, readRow } from "./paper-row";
+import { useTypedLog } from "./use-typed-log";
 
 /** The next line is sent after this long, whether or not the server has answered, ms. */
 const PATIENCE = 2000;
-
-interface Typed {
-  head: PaperHead;
-  /** By shot. */
-  rows: Record<string, PaperRow>;
-}
 
 export function PaperDesk({
   slug,
@@ -55,7 +41,8 @@ export function PaperDesk({
   initial: JudgeView;
   /** Of the contest, YYYY-MM-DD. */
   firstDay: string;
-  method: FixMethod;
+  /** What the log at hand was printed for; null when nobody said. */
+  method: FixMethod | null;
   /** The judge's badge; null for who may only look. */
   owner: string | null;
   madeAt: string;
@@ -64,8 +51,6 @@ export function PaperDesk({
   const system = useUnits();
   const router = useRouter();
   const [view, setView] = useState(initial);
-  const [typed, setTyped] = useState<Typed>({ head: { day: "", method, witness: "" }, rows: {} });
-  const [loaded, setLoaded] = useState(false);
   /** By shot; the head's own stand under "". */
   const [complaints, setComplaints] = useState<Record<string, Complaints>>({});
   const [said, setSaid] = useState("");
@@ -76,6 +61,7 @@ export function PaperDesk({
   const form = useRef<HTMLFormElement>(null);
   const latest = useRef(view);
   const store = `fairthrow:paper:${slug}:${initial.round}`;
+  const { head, rows, setHead, setRow } = useTypedLog(store, firstDay, method);
 
   const onSaved = useCallback(
     ({ shotId }: KeptEntry, fix: FixAnswer) => {
@@ -104,24 +90,8 @@ export function PaperDesk({
     // A page that opened without a network is older than what this phone knows.
     void newerView(slug, initial.round, madeAt).then((newer) => newer && show(newer));
   }, [slug, initial, madeAt]);
-  useEffect(() => {
-    const day = usualDay(firstDay, clockHere(serverNow()).day);
-    setTyped(loadTyped(store, { head: { day, method, witness: "" }, rows: {} }));
-    setLoaded(true);
-  }, [store, firstDay, method]);
-  useEffect(() => {
-    if (loaded) saveTyped(store, typed);
-  }, [loaded, store, typed]);
 
   const range = rangeOf(view);
-  const { head, rows } = typed;
-  const setHead = (part: Partial<PaperHead>) =>
-    setTyped((now) => ({ ...now, head: { ...now.head, ...part } }));
-  const setRow = (shotId: string, row: PaperRow | null) =>
-    setTyped(({ head: same, rows: { [shotId]: _, ...others } }) => ({
-      head: same,
-      rows: row ? { ...others, [shotId]: row } : others,
-    }));
 
   /** Written down, then sent; a refusal for what the line says brings it back. Answers that refusal. */
   const post = async (entry: KeptEntry): Promise<Problem | null> => {
@@ -129,7 +99,7 @@ export function PaperDesk({
     setRow(entry.shotId, null);
     const late = new Promise<null>((no) => setTimeout(no, PATIENCE, null));
     const sent = await Promise.race([outbox.dispatch(entry.key), late]);
-    if (!sent || sent.ok || !sent.reached || sent.problem.status !== 422) return null;
+    if (!sent || sent.ok || !sent.reached || !isAboutEntry(sent.problem)) return null;
     putRight(entry);
     return sent.problem;
   };

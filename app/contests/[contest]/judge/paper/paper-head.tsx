@@ -27,6 +27,7 @@ export function PaperHeadFields({
   error: string | null;
   onChange: (part: Partial<PaperHead>) => void;
 }) {
+  const others = rounds.filter((one) => one !== round);
   // Known once the browser has said where here is.
   const [today, setToday] = useState<string | undefined>(undefined);
   const [zone, setZone] = useState("");
@@ -36,13 +37,12 @@ export function PaperHeadFields({
   }, []);
   return (
     <>
-      {rounds.length > 1 && (
+      {others.length > 0 && (
         <p className="button-row">
-          {rounds.map((one) => (
+          {others.map((one) => (
             <Link
               key={one}
               className="button button-plain"
-              aria-current={one === round ? "page" : undefined}
               href={`/contests/${slug}/judge/paper?round=${one}&method=${head.method}`}
               prefetch={false}
             >
