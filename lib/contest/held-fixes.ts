@@ -144,7 +144,7 @@ export async function decideHeldFix(
       if (!isSameSpot(arrived, survey.located))
         throw conflict(
           "moved",
-          "The machine, or a peg that this was measured from, was moved since it arrived. Reject it, and have a judge enter what holds now.",
+          "The machine, a peg or the declination that this was measured by was changed since it arrived. Reject it, and have a judge enter what holds now.",
         );
       const where = { shotId: held.shotId };
       const fixes = await tx.fix.findMany({ where, include: { badge: true } });

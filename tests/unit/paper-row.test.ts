@@ -60,9 +60,12 @@ describe("a time of day", () => {
     expect(seenAt("", "14:05")).toBeNull();
   });
   it("takes the day for granted only where there is no other", () => {
-    expect(usualDay("2026-10-03", "2026-10-03")).toBe("2026-10-03");
-    expect(usualDay("2026-10-03", "2026-09-20")).toBe("2026-09-20");
-    expect(usualDay("2026-10-03", "2026-10-04")).toBe("");
+    const weekend = { date: "2026-10-03", lastDate: "2026-10-04" };
+    expect(usualDay(weekend, "2026-10-03")).toBe("2026-10-03");
+    expect(usualDay(weekend, "2026-09-20")).toBe("2026-09-20");
+    expect(usualDay(weekend, "2026-10-04")).toBe("");
+    expect(usualDay(weekend, "2026-10-09")).toBe("");
+    expect(usualDay({ date: "2026-10-03", lastDate: null }, "2026-10-09")).toBe("2026-10-03");
   });
 });
 

@@ -1,6 +1,6 @@
 import { ButtonLink } from "@/app/_ui/button";
 import { asker, overview, reading, roundAsked, titled } from "@/app/_ui/reading";
-import { bearingText, contestDays, OUTCOME_WORDS } from "@/app/_ui/words";
+import { bearingText, contestDays, longDay, OUTCOME_WORDS } from "@/app/_ui/words";
 import { readMarkRule, roundShots } from "@/lib/contest";
 import { LANDING_WORDS, UNIT_WORDS } from "../organise/marking/words";
 import { PrintButton } from "../range-plan/print-button";
@@ -88,7 +88,8 @@ export default async function LandingLogPage({
           <dl className={styles.head}>
             <div>
               <dt>Day</dt>
-              <dd />
+              {/* Of several days somebody writes down which. */}
+              <dd>{contest.lastDate && contest.lastDate !== contest.date ? "" : longDay(contest.date)}</dd>
             </div>
             <div>
               <dt>Measured by</dt>

@@ -15,7 +15,7 @@ export default async function PaperPage({
 }) {
   const { contest: slug } = await params;
   const asked = await searchParams;
-  const { sequence, date } = await overview(slug);
+  const { sequence, date, lastDate } = await overview(slug);
   const { view, who } = await reading(async (db, asker) => ({
     view: await judgeView(db, asker, slug, roundAsked(asked)),
     who: asker,
@@ -27,7 +27,7 @@ export default async function PaperPage({
         key={view.round}
         slug={slug}
         initial={view}
-        firstDay={date}
+        days={{ date, lastDate }}
         method={isPaperMethod(asked.method) ? asked.method : null}
         owner={who?.role === "judge" ? who.badgeId : null}
         madeAt={new Date().toISOString()}

@@ -22,7 +22,7 @@ import { WhereSaved } from "../where-saved";
 import styles from "./paper.module.css";
 import { PaperHeadFields } from "./paper-head";
 import { PaperLine } from "./paper-line";
-import { clockHere, emptyRow, isTouched, type PaperRow, readRow } from "./paper-row";
+import { clockHere, type Days, emptyRow, isTouched, type PaperRow, readRow } from "./paper-row";
 import { useTypedLog } from "./use-typed-log";
 
 /** The next line is sent after this long, whether or not the server has answered, ms. */
@@ -31,7 +31,7 @@ const PATIENCE = 2000;
 export function PaperDesk({
   slug,
   initial,
-  firstDay,
+  days,
   method,
   owner,
   madeAt,
@@ -39,8 +39,7 @@ export function PaperDesk({
 }: {
   slug: string;
   initial: JudgeView;
-  /** Of the contest, YYYY-MM-DD. */
-  firstDay: string;
+  days: Days;
   /** What the log at hand was printed for; null when nobody said. */
   method: FixMethod | null;
   /** The judge's badge; null for who may only look. */
@@ -61,7 +60,7 @@ export function PaperDesk({
   const form = useRef<HTMLFormElement>(null);
   const latest = useRef(view);
   const store = `fairthrow:paper:${slug}:${initial.round}`;
-  const { head, rows, setHead, setRow } = useTypedLog(store, firstDay, method);
+  const { head, rows, setHead, setRow } = useTypedLog(store, days, method);
 
   const onSaved = useCallback(
     ({ shotId }: KeptEntry, fix: FixAnswer) => {
@@ -183,7 +182,7 @@ export function PaperDesk({
           round={view.round}
           rounds={view.rounds}
           head={head}
-          firstDay={firstDay}
+          days={days}
           error={complaints[""]?.day ?? null}
           onChange={setHead}
         />

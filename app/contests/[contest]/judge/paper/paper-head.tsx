@@ -4,18 +4,18 @@ import Link from "next/link";
 import { useEffect, useState } from "react";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { serverNow } from "@/app/_ui/offline/clock";
-import { longDay } from "@/app/_ui/words";
+import { contestDays } from "@/app/_ui/words";
 import type { FixMethod } from "@/lib/survey";
 import { PAPER_METHODS, WITNESS_COLUMN } from "../../landing-log/columns";
 import styles from "./paper.module.css";
-import { clockHere, type PaperHead } from "./paper-row";
+import { clockHere, type Days, type PaperHead } from "./paper-row";
 
 export function PaperHeadFields({
   slug,
   round,
   rounds,
   head,
-  firstDay,
+  days,
   error,
   onChange,
 }: {
@@ -23,7 +23,7 @@ export function PaperHeadFields({
   round: number;
   rounds: readonly number[];
   head: PaperHead;
-  firstDay: string;
+  days: Days;
   error: string | null;
   onChange: (part: Partial<PaperHead>) => void;
 }) {
@@ -57,7 +57,7 @@ export function PaperHeadFields({
           id="paper-day"
           type="date"
           label="Day"
-          help={`As on the log. The contest begins on ${longDay(firstDay)}. Times are read as clocks show them here${zone}.`}
+          help={`As on the log. The contest: ${contestDays(days)}. Times are read as clocks show them here${zone}.`}
           max={today}
           value={head.day}
           onChange={(event) => onChange({ day: event.target.value })}

@@ -72,11 +72,20 @@ export function clockHere(at: Date): { day: string; time: string } {
   };
 }
 
+/** The days of a contest, YYYY-MM-DD. */
+export interface Days {
+  date: string;
+  lastDate?: string | null | undefined;
+}
+
 /**
- * The day that needs no asking: today on the contest's first day, and before it, when things are tried out. Later it
- * may be any of several days, and a wrong one would look right: it has to be chosen.
+ * The day that needs no asking: the contest's only or first one, and today before it, when things are tried out. Later
+ * it may be any of several, and a wrong one would look right: it has to be chosen.
  */
-export const usualDay = (first: string, today: string): string => (today <= first ? today : "");
+export function usualDay({ date, lastDate }: Days, today: string): string {
+  if (today < date) return today;
+  return today === date || !lastDate || lastDate === date ? date : "";
+}
 
 export type PaperReading = { ok: true; body: FixRequest } | { ok: false; complaints: Complaints };
 

@@ -5,7 +5,7 @@ import { serverNow } from "@/app/_ui/offline/clock";
 import type { FixMethod } from "@/lib/survey";
 import { USUAL_PAPER_METHOD } from "../../landing-log/columns";
 import { loadTyped, saveTyped } from "../drafts";
-import { clockHere, type PaperHead, type PaperRow, usualDay } from "./paper-row";
+import { clockHere, type Days, type PaperHead, type PaperRow, usualDay } from "./paper-row";
 
 interface Typed {
   head: PaperHead;
@@ -19,15 +19,16 @@ const untyped = (day: string, method: FixMethod | null): Typed => ({
 });
 
 /** `store`: the name under which it is kept; `method`: what the log at hand was printed for, null when nobody said. */
-export function useTypedLog(store: string, firstDay: string, method: FixMethod | null) {
+export function useTypedLog(store: string, days: Days, method: FixMethod | null) {
+  const { date, lastDate } = days;
   const [typed, setTyped] = useState<Typed>(() => untyped("", method));
   const [loaded, setLoaded] = useState(false);
   // After the first picture, which must agree with the server's.
   useEffect(() => {
-    const found = loadTyped(store, untyped(usualDay(firstDay, clockHere(serverNow()).day), method));
+    const found = loadTyped(store, untyped(usualDay({ date, lastDate }, clockHere(serverNow()).day), method));
     setTyped({ ...found, head: { ...found.head, ...(method && { method }) } });
     setLoaded(true);
-  }, [store, firstDay, method]);
+  }, [store, date, lastDate, method]);
   useEffect(() => {
     if (loaded) saveTyped(store, typed);
   }, [loaded, store, typed]);
