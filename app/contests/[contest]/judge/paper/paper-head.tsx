@@ -4,7 +4,7 @@ import Link from "next/link";
 import { useEffect, useState } from "react";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { serverNow } from "@/app/_ui/offline/clock";
-import { contestDays } from "@/app/_ui/words";
+import { contestDays, longDay } from "@/app/_ui/words";
 import type { FixMethod } from "@/lib/survey";
 import { PAPER_METHODS, WITNESS_COLUMN } from "../../landing-log/columns";
 import styles from "./paper.module.css";
@@ -57,7 +57,7 @@ export function PaperHeadFields({
           id="paper-day"
           type="date"
           label="Day"
-          help={`As on the log. The contest: ${contestDays(days)}. Times are read as clocks show them here${zone}.`}
+          help={`${head.day === "" ? "" : `${longDay(head.day)}. `}As on the log. The contest: ${contestDays(days)}. Times are read as clocks show them here${zone}.`}
           max={today}
           value={head.day}
           onChange={(event) => onChange({ day: event.target.value })}
