@@ -9,7 +9,7 @@ export async function Account() {
   if (!badge) return null;
   const role = ROLE_WORDS[badge.role];
   return (
-    <span className={styles.account}>
+    <span className={`${styles.account} no-print`}>
       <span>
         {badge.label}
         {badge.label.toLowerCase().startsWith(role) ? "" : ` (${role})`}

@@ -8,7 +8,15 @@ import { forbidden, notFound } from "next/navigation";
 import { cache } from "react";
 import type { ContestOverview, Me, Role } from "@/lib/api/contracts";
 import { SESSION_COOKIE } from "@/lib/api/session";
-import { type Actor, type Asker, actorOfToken, contestOverview, isRefusal, whoAmI } from "@/lib/contest";
+import {
+  type Actor,
+  type Asker,
+  actorOfToken,
+  contestOverview,
+  deliveredByRevoked,
+  isRefusal,
+  whoAmI,
+} from "@/lib/contest";
 import { type Database, getDatabase } from "@/lib/db";
 
 const token = async () => (await cookies()).get(SESSION_COOKIE)?.value;
@@ -17,6 +25,9 @@ const token = async () => (await cookies()).get(SESSION_COOKIE)?.value;
 export const asker = cache(async (): Promise<Asker> => actorOfToken(await getDatabase(), await token()));
 
 export const me = cache(async (): Promise<Me> => whoAmI(await getDatabase(), await token()));
+
+/** What a reader whose badge of this contest was revoked has delivered since; null for everybody else. */
+export const delivered = async (slug: string) => deliveredByRevoked(await getDatabase(), await token(), slug);
 
 /** Runs a query; what is not there shows as 404, what the reader may not see as 403. */
 export async function reading<T>(query: (db: Database, who: Asker) => Promise<T>): Promise<T> {

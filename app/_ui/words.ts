@@ -42,6 +42,9 @@ export const OUTCOME_WORDS = {
   burst: "burst",
 } as const;
 
+export const toConfirmWords = (entries: number): string =>
+  `${entries === 1 ? "1 entry of a revoked badge waits" : `${entries} entries of revoked badges wait`} to be confirmed, and ${entries === 1 ? "does" : "do"} not count`;
+
 export const DECISION_WORDS = {
   dns: "did not start",
   dnf: "did not finish",

@@ -17,6 +17,7 @@ export { importSite, previewImport } from "./exchange";
 export { addFeature, allowProtection, changeFeature } from "./features";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
+export { decideHeldFix, deliveredByRevoked, deliverFix, listHeldFixes } from "./held-fixes";
 export { machineContours } from "./landing-contours";
 export {
   addDivision,

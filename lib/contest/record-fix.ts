@@ -2,27 +2,15 @@
  * The way of one landing point: contract, who may, already here?, survey, scoring, scorebook and rows in one
  * transaction; the live feed hears of it when that commits.
  */
-import { type FixAnswer, type FixRequest, fixRequest, type SiteGeometry } from "../api/contracts";
-import type { Database, DatabaseTransaction } from "../db";
-import { inverse, turnOf } from "../earth";
-import { type Located, measure } from "../survey";
-import type { HazardSheet } from "../throw";
+import { type FixAnswer, type FixRequest, fixRequest } from "../api/contracts";
+import type { DatabaseTransaction } from "../db";
 import { conflict, invalid, notFound, parse } from "./errors";
-import { contestBySlug, type PlainShot, plainShotIn } from "./find";
-import { inside } from "./inside";
-import {
-  currentFixes,
-  firingPointOf,
-  latestOf,
-  type Marking,
-  markBy,
-  markingOf,
-  pegOf,
-  resultOf,
-} from "./judging";
+import { contestBySlug, type PlainShot } from "./find";
+import { type SurveyedFix, surveyed } from "./fix-survey";
+import { currentFixes, latestOf, type Marking, markBy } from "./judging";
 import { mustBeAllowed } from "./roles";
-import { newId } from "./scorebook";
-import { fixInfo, lastMark, type ShotRow } from "./shots";
+import { newId, type OpenScorebook } from "./scorebook";
+import { fixInfo, type ShotRow } from "./shots";
 import { answeredBefore, type Call, committed, type Reply } from "./write";
 
 /** A clock that runs ahead of the server's by more than this is taken for a slip, ms. */
@@ -49,58 +37,72 @@ export async function recordFix(
   if (before) return before;
 
   // Survey: the fix becomes a point, its covariance and a distance; scoring makes that a mark.
-  const shot = await plainShotIn(call.db, contest.id, shotId);
-  const pegs = await call.db.controlPoint.findMany({ where: { contestId: contest.id } });
-  const { located, warnings } = measure(entry.fix, {
-    firingPoint: firingPointOf(shot.firingPoint),
-    pegs: Object.fromEntries(pegs.map((peg) => [peg.id, pegOf(peg)])),
-    declination: contest.declination,
-    centreline: shot.bearing,
-  });
-  const marking = markingOf(contest);
-  const odd = [...warnings, ...(located ? await oddities(call.db, shot, located, marking) : [])];
+  const survey = await surveyed(call.db, contest, shotId, entry.fix);
 
   // Rows and scorebook entry, in one transaction.
   return committed(call, contest.id, request, async (tx, book) => {
-    const before = await tx.fix.findMany({ where: { shotId }, include: { badge: true } });
-    mustFollow(before, shot, entry, marking);
-    await mustStandStill(tx, shot);
-    const flags = [...odd, ...another(before, shot, entry, marking)];
-    const mark = located && markBy(located, shot.firingPoint, marking);
-    const fix = await tx.fix.create({
-      data: {
-        id: newId(),
-        shotId,
-        outcome: entry.fix.outcome,
-        method: entry.fix.outcome === "landed" ? entry.fix.method : null,
-        input: JSON.stringify(entry.fix),
-        latitude: located?.point.latitude ?? null,
-        longitude: located?.point.longitude ?? null,
-        covariance: located && JSON.stringify(located.covariance),
-        located: located && JSON.stringify(located),
-        mark: mark?.mark ?? null,
-        flags: JSON.stringify(flags),
-        observedAt: observed(entry, book.at),
-        badgeId: actor.badgeId,
-        replacesId: entry.replacesId ?? null,
-        reason: entry.reason ?? null,
-        witness: entry.witness ?? null,
-        sequence: book.next,
-        createdAt: book.at,
-      },
-    });
-    await book.append(entry.replacesId ? "fix-corrected" : "fix-recorded", fix.id, {
-      shot: shotId,
-      fix: entry.fix,
-      mark: fix.mark,
-      uncertainty: mark?.uncertainty ?? null,
-      flags: [...flags, ...(mark?.warnings ?? [])].map((flag) => flag.code),
-      observedAt: fix.observedAt.toISOString(),
-      ...(entry.replacesId && { replaces: entry.replacesId, reason: entry.reason }),
-    });
-    return fixInfo({ ...fix, badge: actor }, shot.firingPoint, marking);
+    const seen = {
+      id: newId(),
+      observedAt: observed(entry, book.at),
+      badge: { id: actor.badgeId, ...actor },
+    };
+    const { fix, details } = await addFix(tx, book, survey, entry, seen);
+    await book.append(entry.replacesId ? "fix-corrected" : "fix-recorded", fix.id, details);
+    return fix;
   });
 }
+
+/** The row of a new entry, inside a transaction, and what its scorebook entry says. Throws 409 when it cannot follow. */
+export async function addFix(
+  tx: DatabaseTransaction,
+  book: OpenScorebook,
+  { shot, located, odd, marking }: SurveyedFix,
+  entry: FixRequest,
+  { id, observedAt, badge }: { id: string; observedAt: Date; badge: { id: string; label: string } },
+): Promise<{ fix: FixAnswer; details: Record<string, unknown> }> {
+  const before = await tx.fix.findMany({ where: { shotId: shot.id }, include: { badge: true } });
+  mustFollow(before, shot, entry, marking);
+  await mustStandStill(tx, shot);
+  const flags = [...odd, ...another(before, shot, entry, marking)];
+  const mark = located && markBy(located, shot.firingPoint, marking);
+  const fix = await tx.fix.create({
+    data: {
+      ...storedFix(entry),
+      id,
+      shotId: shot.id,
+      latitude: located?.point.latitude ?? null,
+      longitude: located?.point.longitude ?? null,
+      covariance: located && JSON.stringify(located.covariance),
+      located: located && JSON.stringify(located),
+      mark: mark?.mark ?? null,
+      flags: JSON.stringify(flags),
+      observedAt,
+      badgeId: badge.id,
+      sequence: book.next,
+      createdAt: book.at,
+    },
+  });
+  const details = {
+    shot: shot.id,
+    fix: entry.fix,
+    mark: fix.mark,
+    uncertainty: mark?.uncertainty ?? null,
+    flags: [...flags, ...(mark?.warnings ?? [])].map((flag) => flag.code),
+    observedAt: fix.observedAt.toISOString(),
+    ...(entry.replacesId && { replaces: entry.replacesId, reason: entry.reason }),
+  };
+  return { fix: fixInfo({ ...fix, badge }, shot.firingPoint, marking), details };
+}
+
+/** What was entered, as its columns. */
+export const storedFix = ({ fix, replacesId, reason, witness }: FixRequest) => ({
+  outcome: fix.outcome,
+  method: fix.outcome === "landed" ? fix.method : null,
+  input: JSON.stringify(fix),
+  replacesId: replacesId ?? null,
+  reason: reason ?? null,
+  witness: witness ?? null,
+});
 
 /**
  * A first entry is always another fix of the shot. A correction needs the entry it names to be the newest of its chain;
@@ -161,55 +163,4 @@ function observed(entry: FixRequest, now: Date): Date {
   if (at.getTime() > now.getTime() + AHEAD)
     throw invalid("observedAt", "This is in the future: set this device's clock, or leave the time out.");
   return at;
-}
-
-/** What looks odd is kept and flagged, never refused: an official decides. */
-async function oddities(
-  db: Database,
-  shot: PlainShot,
-  located: Located,
-  marking: Marking,
-): Promise<FixAnswer["flags"]> {
-  const { contestId, entrantId, revisionId, firingPoint } = shot;
-  const [newest, others, boundaries] = await Promise.all([
-    db.hazardSheet.findFirst({
-      where: { revisionId },
-      orderBy: { createdAt: "desc" },
-      select: { result: true },
-    }),
-    db.shot.findMany({
-      where: { contestId, entrantId },
-      include: { firingPoint: true, fixes: true, rulings: true },
-    }),
-    db.siteFeature.findMany({ where: { contestId, kind: "boundary", retired: false } }),
-  ]);
-  const flags: FixAnswer["flags"] = [];
-  const metres = (distance: number) => `${distance.toFixed(1)} m`;
-
-  const worst = newest && (JSON.parse(newest.result) as HazardSheet).worst;
-  const turned = Math.abs(turnOf(shot.bearing, located.bearing));
-  const forward = turned <= 90;
-  const limit = forward ? worst?.forward.distance : worst?.backward.distance;
-  if (limit !== undefined && located.mark > limit)
-    flags.push({
-      code: "beyond-worst",
-      text: `${metres(located.mark)} is beyond the worst ${forward ? "forward" : "backward"} throw computed for this machine, ${metres(limit)}. Check the entry. If it is right, the machine is not what was declared or the model is wrong: tell the safety officer before anyone fires again.`,
-    });
-
-  const marked = others.map((other) => ({ ...other, mark: resultOf(other, marking).mark }));
-  const last = lastMark(marked, shot);
-  const { distance } = markBy(located, firingPoint, marking);
-  if (last !== null && last > 0 && distance > 2 * last)
-    flags.push({
-      code: "twice-last-mark",
-      text: `${metres(distance)} is more than twice this entrant's last mark, ${metres(last)}. Check the number and its unit.`,
-    });
-
-  const rings = boundaries.map((feature) => JSON.parse(feature.geometry) as SiteGeometry);
-  if (rings.length > 0 && !rings.some((ring) => inside(located.point, ring)))
-    flags.push({
-      code: "outside-boundary",
-      text: `The landing point lies outside the boundary, ${metres(inverse(firingPoint, located.point).distance)} from the firing point. Check the entry; if it is right, tell the safety officer.`,
-    });
-  return flags;
 }

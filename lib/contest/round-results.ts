@@ -20,16 +20,26 @@ interface Protest {
   rulings: readonly unknown[];
 }
 export interface ResultRows {
-  shots: readonly { id: string; entrantId: string; round: number; fixes: readonly Entry[] }[];
+  shots: readonly {
+    id: string;
+    entrantId: string;
+    round: number;
+    fixes: readonly Entry[];
+    /** Those that wait to be confirmed. */
+    heldFixes: readonly unknown[];
+  }[];
   rulings: readonly Decision[];
   protests: readonly Protest[];
 }
+
+/** Of a shot's held entries, those that wait to be confirmed. */
+export const STILL_HELD = { where: { decision: null }, select: { id: true } } as const;
 
 const latest = (times: readonly number[]) => Math.max(0, ...times);
 
 /**
  * A round has its results once every shot has an entry, or its entrant is out. Protests end `protestMinutes` after the
- * last change of them; what changes after they had first ended has reopened them, and so has a protest taken in late.
+ * last change of them, a confirmed entry included; what changes after they had first ended has reopened them, and so has a protest taken in late.
  */
 export function roundResults(
   { shots, rulings, protests }: ResultRows,
@@ -73,6 +83,7 @@ export function roundResults(
       complete,
       protestsUntil: complete ? new Date(changed + wait).toISOString() : null,
       openProtests: open.length,
+      toConfirm: own.filter(({ heldFixes }) => heldFixes.length > 0).map(({ id }) => id),
       reopened:
         (results !== null && changed > results + wait) || open.some(({ lateReason }) => lateReason !== null),
     };
@@ -85,7 +96,7 @@ export async function roundResultsOf(
 ): Promise<RoundResult[]> {
   const where = { contestId: contest.id };
   const [shots, rulings, protests] = await Promise.all([
-    db.shot.findMany({ where, include: { fixes: true } }),
+    db.shot.findMany({ where, include: { fixes: true, heldFixes: STILL_HELD } }),
     db.ruling.findMany({ where }),
     db.protest.findMany({ where, include: { rulings: { select: { id: true } } } }),
   ]);

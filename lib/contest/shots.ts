@@ -1,7 +1,7 @@
 /** Shots as pages show them: a round in its firing order, one shot with its whole history, the judge's view. */
 import type { FixAnswer, JudgeView, ShotHistory, ShotInfo, ShotResult, SiteGeometry } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
-import type { Fix } from "../survey";
+import type { Fix, Located } from "../survey";
 import type { HazardSheet } from "../throw";
 import { contestSummary } from "./contests";
 import { notFound } from "./errors";
@@ -11,6 +11,7 @@ import { firingPointInfo } from "./layout";
 import { protestsOf } from "./protests";
 import { controlPointInfo } from "./range-points";
 import { type Asker, mustBeAllowed } from "./roles";
+import { roundResultsOf } from "./round-results";
 import { rulingInfo } from "./ruling-info";
 
 type Reader = Database | DatabaseTransaction;
@@ -21,14 +22,21 @@ const WITH_ALL = {
   revision: true,
   firingPoint: true,
   fixes: { orderBy: { createdAt: "desc" }, include: { badge: true } },
+  heldFixes: {
+    orderBy: { sequence: "desc" },
+    include: { badge: true, decision: { include: { badge: true } } },
+  },
   rulings: { orderBy: { sequence: "desc" }, include: { badge: true } },
 } as const;
 
-const findShots = (db: Reader, where: { contestId: string; round?: number; id?: string }) =>
-  db.shot.findMany({ where, include: WITH_ALL, orderBy: [{ round: "asc" }, { position: "asc" }] });
+export const findShots = (
+  db: Reader,
+  where: { contestId: string; round?: number; id?: string | { in: string[] } },
+) => db.shot.findMany({ where, include: WITH_ALL, orderBy: [{ round: "asc" }, { position: "asc" }] });
 
 export type ShotRow = Awaited<ReturnType<typeof findShots>>[number];
 type FixRow = ShotRow["fixes"][number];
+export type HeldRow = ShotRow["heldFixes"][number];
 
 /** One shot with all that hangs on it. Throws 404. */
 export async function shotIn(db: Reader, contestId: string, id: string): Promise<ShotRow> {
@@ -56,10 +64,16 @@ export async function shotHistory(db: Database, slug: string, shotId: string): P
   const contest = await contestBySlug(db, slug);
   const shot = await shotIn(db, contest.id, shotId);
   const marking = markingOf(contest);
+  const results = (await roundResultsOf(db, contest)).find(({ round }) => round === shot.round);
+  if (!results) throw new Error("A shot makes its round.");
   return {
     shot: shotInfo(shot, marking),
+    results,
     firingPoint: firingPointInfo(shot.firingPoint),
-    fixes: shot.fixes.map((fix) => fixInfo(fix, shot.firingPoint, marking)),
+    fixes: shot.fixes.map((fix) => fixInfo(fix, shot.firingPoint, marking, heldBefore(shot, fix))),
+    held: shot.heldFixes
+      .filter(({ decision }) => !decision?.confirmed)
+      .map((held) => ({ ...heldFixInfo(held, shot.firingPoint, marking), ...UNSAID })),
     rulings: shot.rulings.map(rulingInfo),
     protests: await protestsOf(db, { contestId: contest.id, shotId }),
   };
@@ -164,16 +178,25 @@ export function shotInfo(
     firingPointId,
     firingPointNumber: shot.firingPoint.number,
     bearing,
-    fix: fix ? fixInfo(fix, shot.firingPoint, marking) : null,
+    fix: fix ? fixInfo(fix, shot.firingPoint, marking, heldBefore(shot, fix)) : null,
     result,
     ruling: shot.rulings[0] ? rulingInfo(shot.rulings[0]) : null,
+    toConfirm: shot.heldFixes.filter(({ decision }) => decision === null).length,
   };
 }
+
+/** The held entry that was confirmed to be this one. */
+const heldBefore = (shot: ShotRow, { id }: { id: string }) =>
+  shot.heldFixes.find((held) => held.id === id) ?? null;
+
+/** Whoever has a lost phone can write what it likes: only officials read it until one has confirmed it. */
+const UNSAID = { witness: null, reason: null };
 
 export function fixInfo(
   fix: Omit<FixRow, "badge"> & { badge: { label: string } },
   firingPoint: ShotRow["firingPoint"],
   marking: Marking,
+  held: HeldRow | null = null,
 ): FixAnswer {
   const located = locatedOf(fix, firingPoint);
   const mark = located && markBy(located, firingPoint, marking);
@@ -197,5 +220,27 @@ export function fixInfo(
     witness: fix.witness,
     replacesId: fix.replacesId,
     reason: fix.reason,
+    held: held && heldInfo(held),
+  };
+}
+
+/** An entry that is held, as it would be read if it were confirmed. */
+export function heldFixInfo(held: HeldRow, firingPoint: ShotRow["firingPoint"], marking: Marking): FixAnswer {
+  const point = held.located === null ? null : (JSON.parse(held.located) as Located).point;
+  const { latitude = null, longitude = null } = point ?? {};
+  return fixInfo({ ...held, latitude, longitude, covariance: null, mark: null }, firingPoint, marking, held);
+}
+
+function heldInfo({ createdAt, badge, decision }: HeldRow): FixAnswer["held"] {
+  return {
+    state: decision === null ? "waiting" : decision.confirmed ? "confirmed" : "rejected",
+    arrivedAt: createdAt.toISOString(),
+    revokedAt: (badge.revokedAt ?? createdAt).toISOString(),
+    decision: decision && {
+      by: decision.badge.label,
+      reason: decision.reason,
+      at: decision.createdAt.toISOString(),
+      sequence: decision.sequence,
+    },
   };
 }

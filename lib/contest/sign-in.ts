@@ -75,47 +75,60 @@ export async function signOut(call: Call, token: string | null): Promise<Reply<M
 
 /** Who a cookie's token belongs to; null when it is unknown, has expired, or its badge was revoked. */
 export async function actorOfToken(db: Database, token: string | null | undefined): Promise<Asker> {
-  return (await sessionOf(db, token))?.actor ?? null;
+  const session = await sessionOf(db, token);
+  return session && !session.badge.revokedAt ? actorOf(session.badge) : null;
 }
 
 export async function whoAmI(db: Database, token: string | null | undefined): Promise<Me> {
-  return (await sessionOf(db, token))?.me ?? { badge: null };
+  const session = await sessionOf(db, token);
+  return session && !session.badge.revokedAt ? meOf(session.badge, session.expiresAt) : { badge: null };
 }
 
-async function sessionOf(
+/** Whose badge was revoked while this session was not over: it may deliver what was observed before, nothing else. */
+export interface RevokedActor {
+  actor: Actor;
+  revokedAt: Date;
+}
+
+/** Null for every session of a badge in force, and for none. */
+export async function revokedOfToken(
   db: Database,
   token: string | null | undefined,
-): Promise<{ actor: Actor; me: Me } | null> {
+): Promise<RevokedActor | null> {
+  const session = await sessionOf(db, token);
+  return session?.badge.revokedAt
+    ? { actor: actorOf(session.badge), revokedAt: session.badge.revokedAt }
+    : null;
+}
+
+async function sessionOf(db: Database, token: string | null | undefined) {
   if (!token) return null;
   const session = await db.session.findUnique({
     where: { tokenHash: sha256(token) },
     include: { badge: { include: { contest: true } } },
   });
-  if (!session || session.expiresAt <= new Date() || session.badge.revokedAt) return null;
-  const { badge } = session;
-  return {
-    actor: {
-      badgeId: badge.id,
-      role: badge.role as Role,
-      label: badge.label,
-      contestId: badge.contestId,
-      contestSlug: badge.contest.slug,
-      entrantId: badge.entrantId,
-    },
-    me: meOf(badge, session.expiresAt),
-  };
+  return session && session.expiresAt > new Date() ? session : null;
 }
 
-function meOf(
-  badge: {
-    id: string;
-    role: string;
-    label: string;
-    entrantId: string | null;
-    contest: { slug: string; name: string };
-  },
-  expiresAt: Date,
-): Me {
+interface BadgeRow {
+  id: string;
+  role: string;
+  label: string;
+  contestId: string;
+  entrantId: string | null;
+  contest: { slug: string; name: string };
+}
+
+const actorOf = (badge: BadgeRow): Actor => ({
+  badgeId: badge.id,
+  role: badge.role as Role,
+  label: badge.label,
+  contestId: badge.contestId,
+  contestSlug: badge.contest.slug,
+  entrantId: badge.entrantId,
+});
+
+function meOf(badge: BadgeRow, expiresAt: Date): Me {
   return {
     badge: {
       id: badge.id,

@@ -4,7 +4,7 @@ import type { Database } from "../db";
 import { closeCalls, type ScoredRuling, type Standing, standings } from "../scoring";
 import { type ContestRow, contestBySlug } from "./find";
 import { markingOf, resultOf, rulingInForce, scored } from "./judging";
-import { roundResults } from "./round-results";
+import { roundResults, STILL_HELD } from "./round-results";
 import { scorebookHead } from "./scorebook";
 
 /** Open to all. */
@@ -23,7 +23,7 @@ async function standingsFor(db: Database, contest: ContestRow): Promise<Standing
   const [divisions, entrants, rows, rulings, protests] = await Promise.all([
     db.division.findMany({ where }),
     db.entrant.findMany({ where }),
-    db.shot.findMany({ where, include: { firingPoint: true, fixes: true } }),
+    db.shot.findMany({ where, include: { firingPoint: true, fixes: true, heldFixes: STILL_HELD } }),
     db.ruling.findMany({ where }),
     db.protest.findMany({ where, include: { rulings: { select: { id: true } } } }),
   ]);

@@ -283,6 +283,8 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "safetyFile",
     "shot",
     "fix",
+    "heldFix",
+    "heldDecision",
     "ruling",
     "protest",
     "badge",

@@ -11,6 +11,7 @@ import {
   type Fair,
   newFair,
   rowCounts,
+  signIn,
   square,
 } from "./fair";
 
@@ -35,6 +36,15 @@ beforeAll(async () => {
   barrierId = (await fair.as("safety-officer")(201, "POST", "/barriers", WALL)).id;
   const text = "The tape sagged";
   protestId = (await fair.as("team")(201, "POST", "/protests", { shotId: shots[0]?.id, text })).id;
+  const { id, code } = await fair.lay("POST", "/badges", { role: "judge", label: "Lost" });
+  const lost = await signIn(code);
+  const { revokedAt: observedAt } = await fair.lay("POST", `/badges/${id}/revoke`, {});
+  const entry = { fix: bearingFix(60), observedAt };
+  for (let index = 0; index < 8; index++)
+    heldIds.push(
+      (await expecting(201, "POST", `${fair.base}/shots/${shots[5]?.id}/fixes`, { as: lost, body: entry }))
+        .id,
+    );
   spareBadges = [];
   for (let index = 0; index < 2; index++)
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
@@ -56,6 +66,9 @@ const WALL = {
   reason: "Bales, pushed at with a tractor",
 };
 let barrierId: string;
+/** One for every try: what is decided stays so. */
+const heldIds: string[] = [];
+let heldTried = 0;
 let protestId: string;
 let consentId: string;
 let fileId: string;
@@ -192,6 +205,13 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       body: () => ({ fix: bearingFix(60 + (count++ % 5)) }),
     },
   ],
+  "confirm an entry of a revoked badge": [
+    {
+      method: "POST",
+      path: () => `/held-fixes/${heldIds[heldTried]}/decision`,
+      body: () => ({ decision: "rejected", reason: `Not seen ${heldTried++}` }),
+    },
+  ],
   "rule on an entrant": [
     {
       method: "POST",
@@ -234,6 +254,7 @@ const WRITES: Partial<Record<Act, Try[]>> = {
 
 const READS: Partial<Record<Act, (() => string)[]>> = {
   "make and revoke badges": [() => "/badges"],
+  "confirm an entry of a revoked badge": [() => "/held-fixes"],
   "see consents, safety plan and safety files": [
     () => "/consents",
     () => "/safety-plan",

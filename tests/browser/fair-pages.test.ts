@@ -20,6 +20,7 @@ async function pages(): Promise<[string, Role | null][]> {
     ["/sign-in", null],
     ["/setup", null],
     [`${base}/judge`, "judge"],
+    [`${base}/judge/paper`, "judge"],
     [`${base}/machines/${machines[0]?.id}`, "organiser"],
     [`${base}/organise`, "organiser"],
     [`${base}/organise/teams`, "organiser"],

@@ -1,6 +1,6 @@
 /** People at the demo contest: a page signed in by role, and what the API says of the contest. */
 import type { BrowserContext, Page } from "playwright-core";
-import type { ContestOverview, Role, ShotHistory, ShotInfo, Zones } from "@/lib/api/contracts";
+import type { ContestOverview, Role, ShotHistory, ShotInfo, Standings, Zones } from "@/lib/api/contracts";
 import { openPage, programUrl, type Screen, visitor } from "./support";
 
 interface SignIn {
@@ -21,12 +21,20 @@ export function codeOf(role: Role): string {
 let keys = 0;
 export const newTestKey = () => `browser-test-${process.pid}-${Date.now()}-${++keys}`;
 
-export async function signIn(context: BrowserContext, role: Role): Promise<void> {
-  const answer = await context.request.post("/api/v1/sign-in", {
-    data: { code: codeOf(role) },
+export const signIn = (context: BrowserContext, role: Role) => signInWith(context, codeOf(role));
+
+export async function signInWith(context: BrowserContext, code: string): Promise<void> {
+  await sendAs(context, "/sign-in", { code });
+}
+
+/** A write as whoever is signed in there; throws when it is refused. */
+export async function sendAs<T>(context: BrowserContext, path: string, data: object): Promise<T> {
+  const answer = await context.request.post(`/api/v1${path}`, {
+    data,
     headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
   });
-  if (!answer.ok()) throw new Error(`Signing in as ${role}: ${answer.status()} ${await answer.text()}`);
+  if (!answer.ok()) throw new Error(`POST ${path}: ${answer.status()} ${await answer.text()}`);
+  return (await answer.json()) as T;
 }
 
 /** A page of the contest as someone of this role sees it, null for anyone. */
@@ -59,6 +67,7 @@ export const overviewOf = async () => fromApi<ContestOverview>(`/contests/${awai
 export const zonesOf = async () => fromApi<Zones>(`/contests/${await contestSlug()}/zones`);
 export const historyOf = async (shot: string) =>
   fromApi<ShotHistory>(`/contests/${await contestSlug()}/shots/${shot}`);
+export const standingsOf = async () => fromApi<Standings>(`/contests/${await contestSlug()}/standings`);
 export const shotsOf = async (round?: number) =>
   (
     await fromApi<{ shots: ShotInfo[] }>(

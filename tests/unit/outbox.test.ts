@@ -141,6 +141,25 @@ describe("entries on the phone", () => {
     expect(keys()).toEqual([bad.key]);
   });
 
+  it("become another badge's own only when its judge says so, under a new key", async () => {
+    const { taken, state, sender } = server();
+    state.up = false;
+    const before = await phone(sender);
+    const one = entry();
+    await before.outbox.keep(one);
+    before.outbox.close();
+    state.up = true;
+    const { outbox, saved, keys } = await phone(sender, "badge-2");
+    expect(keys()).toEqual([one.key]);
+    expect(taken.size).toBe(0);
+    await outbox.takeOver(one);
+    expect([...taken.values()]).toEqual([one.shotId]);
+    expect(taken.has(one.key)).toBe(false);
+    expect(saved).toEqual([...taken.keys()]);
+    outbox.close();
+    expect((await phone(sender)).keys()).toEqual([]);
+  });
+
   it("never go out under another's badge, where their key would count anew", async () => {
     const { taken, state, sender } = server();
     state.up = false;

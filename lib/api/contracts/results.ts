@@ -65,6 +65,11 @@ export const roundResultSchema = z.object({
   /** Null until it is complete. */
   protestsUntil: instant.nullable(),
   openProtests: count,
+  /**
+   * Shots with entries of revoked badges that wait to be confirmed. They keep no round open and stop no clock: a lost
+   * phone could then hold up every result.
+   */
+  toConfirm: z.array(idSchema),
   /** Changed, or protested by leave of an official, after protests had ended. */
   reopened: z.boolean(),
 });

@@ -4,6 +4,7 @@ import { fixSchema, markRuleSchema, WARNING_CODES } from "../../survey";
 import { contestSummarySchema, firingPointSchema } from "./contest";
 import { count, DECISIONS, geometrySchema, idSchema, instant, OUTCOMES, reason, text } from "./parts";
 import { controlPointSchema } from "./range-points";
+import { roundResultSchema } from "./results";
 
 export const roundRequest = z.strictObject({
   /** The next round if left out. An existing round takes in who is missing, at its end. */
@@ -43,6 +44,15 @@ export const inSectorSchema = z.object({
   /** Expanded, k = 2, m. */
   uncertainty: z.number(),
 });
+/** Of an entry that a badge had made before it was revoked, and that arrived afterwards. */
+export const heldSchema = z.object({
+  /** It counts nowhere until an official has confirmed it. */
+  state: z.enum(["waiting", "confirmed", "rejected"]),
+  arrivedAt: instant,
+  revokedAt: instant,
+  /** What an official decided, with the reason; null while it waits. */
+  decision: z.object({ by: z.string(), reason: z.string(), at: instant, sequence: count }).nullable(),
+});
 export const fixAnswerSchema = z.object({
   id: idSchema,
   outcome: z.enum(OUTCOMES),
@@ -69,8 +79,16 @@ export const fixAnswerSchema = z.object({
   witness: z.string().nullable(),
   replacesId: z.string().nullable(),
   reason: z.string().nullable(),
+  /** Null for what a badge in force entered. */
+  held: heldSchema.nullable(),
 });
 export type FixAnswer = z.infer<typeof fixAnswerSchema>;
+
+export const heldDecisionRequest = z.strictObject({
+  decision: z.enum(["confirmed", "rejected"]),
+  reason,
+});
+export type HeldDecisionRequest = z.infer<typeof heldDecisionRequest>;
 
 const OF_SHOT: readonly string[] = ["foul", "stands", "re-throw"];
 const OF_PROTEST: readonly string[] = ["upheld", "dismissed"];
@@ -187,6 +205,8 @@ export const shotSchema = z.object({
   result: shotResultSchema,
   /** The newest ruling on this shot. */
   ruling: rulingSchema.nullable(),
+  /** How many entries of it wait to be confirmed; they are not in the result. */
+  toConfirm: count,
 });
 export type ShotInfo = z.infer<typeof shotSchema>;
 /** The newest round if none is named. */
@@ -198,10 +218,20 @@ export const shotHistorySchema = z.object({
   shot: shotSchema,
   firingPoint: firingPointSchema,
   fixes: z.array(fixAnswerSchema),
+  /** What waits to be confirmed or was rejected, newest first. What was written with it only officials see. */
+  held: z.array(fixAnswerSchema),
   rulings: z.array(rulingSchema),
   protests: z.array(protestSchema),
+  /** Of its round: until when it may be protested, and whether it was reopened. */
+  results: roundResultSchema,
 });
 export type ShotHistory = z.infer<typeof shotHistorySchema>;
+
+/** What waits to be confirmed in a contest, oldest first, each with its shot. */
+export const heldFixesSchema = z.object({
+  waiting: z.array(z.object({ fix: fixAnswerSchema, shot: shotSchema })),
+});
+export type HeldFixes = z.infer<typeof heldFixesSchema>;
 
 /** How landing points become marks. */
 export const markRuleRequest = z.strictObject({

@@ -85,7 +85,8 @@ export const PEOPLE: readonly RouteInfo[] = [
     method: "post",
     path: `${CONTEST}/badges/{id}/revoke`,
     summary: "Revoke a badge",
-    description: "Ends its sessions at once; what it entered before stands.",
+    description:
+      "Ends what its sessions may do at once; what it entered before stands. What its phones had observed before and deliver later is held to be confirmed.",
     who: "make and revoke badges",
     body: "Nothing",
     answer: "Badge",

@@ -31,13 +31,35 @@ export const RESULTS: readonly RouteInfo[] = [
     path: `${CONTEST}/shots/{id}/fixes`,
     summary: "Record where a shot landed, or correct it",
     description:
-      "A correction names the entry it replaces, which is kept, and the reason. Without that it is one more entry of the shot: those that agree are combined by weight, those that disagree give no mark until a correction or a ruling. What looks odd, and what gives no point, is recorded with flags.",
+      "A correction names the entry it replaces, which is kept, and the reason. Without that it is one more entry of the shot: those that agree are combined by weight, those that disagree give no mark until a correction or a ruling. What looks odd, and what gives no point, is recorded with flags. A session whose badge was revoked may still deliver what was observed before that: it is held to be confirmed, as `held` in the answer says, and counts nowhere until then.",
     who: "record a fix",
     body: "FixRequest",
     answer: "Fix",
     status: 201,
     refusals: {
+      403: "This badge may not, was revoked before this was observed, or has as many entries waiting to be confirmed as it may.",
       409: "Somebody has corrected the same entry: theirs stands, as `current` beside `sent`. Send yours as a correction of it. Or the machine was placed elsewhere meanwhile.",
+    },
+  },
+  {
+    method: "get",
+    path: `${CONTEST}/held-fixes`,
+    summary: "Entries of revoked badges that wait to be confirmed, oldest first",
+    who: "confirm an entry of a revoked badge",
+    answer: "HeldFixes",
+  },
+  {
+    method: "post",
+    path: `${CONTEST}/held-fixes/{id}/decision`,
+    summary: "Confirm or reject an entry of a revoked badge",
+    description:
+      "Once, for good. Confirmed, it counts as an entry of its shot from now on; afterwards it is corrected as any other.",
+    who: "confirm an entry of a revoked badge",
+    body: "HeldDecisionRequest",
+    answer: "Fix",
+    status: 201,
+    refusals: {
+      409: "It was decided already, or cannot be confirmed as it stands: what it corrects was corrected meanwhile, a re-throw made it void, or what it was measured from was moved.",
     },
   },
   {

@@ -5,7 +5,8 @@ import type { FixRequest } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { type JudgeShot, type Range, resultOf } from "./entry";
 
-export const titleOf = (shot: JudgeShot) => `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}`;
+export const titleOf = (shot: Pick<JudgeShot, "round" | "entrantNumber" | "entrantName">) =>
+  `Round ${shot.round}, ${shot.entrantNumber} ${shot.entrantName}`;
 
 export const entryFor = (
   slug: string,
@@ -36,6 +37,6 @@ export const movedTo = (
   range: Range,
   system: UnitSystem,
 ): KeptEntry => {
-  const { fix, observedAt } = entry.body;
-  return entryFor(entry.slug, shot, { fix, ...(observedAt ? { observedAt } : {}) }, owner, range, system);
+  const { replacesId: _, reason: __, ...seen } = entry.body;
+  return entryFor(entry.slug, shot, seen, owner, range, system);
 };

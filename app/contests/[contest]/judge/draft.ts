@@ -1,6 +1,7 @@
 /** What a judge has typed of one shot: by method of lib/survey, each field as it stands. Pure. */
 import { positionText, readPosition } from "@/app/_ui/position";
 import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
+import type { FixRequest } from "@/lib/api/contracts";
 import { type Field, type Fix, type FixMethod, type FixOutcome, METHODS } from "@/lib/survey";
 import type { UnitSystem } from "@/lib/units";
 
@@ -17,6 +18,8 @@ export interface Draft {
   values: Partial<Record<FixMethod, Values>>;
   /** Why an earlier entry is corrected. */
   reason: string;
+  /** Of an entry that came back to be put right: when and by whom it was seen does not change with that. */
+  seen?: Pick<FixRequest, "observedAt" | "witness">;
 }
 
 export const emptyDraft: Draft = { outcome: null, method: "bearing-distance", values: {}, reason: "" };
@@ -112,7 +115,16 @@ function valuesOf(fields: readonly Field[], fix: Record<string, unknown>, system
   return values;
 }
 
-/** An entry brought back into the form, to be sent as a correction of what is there. */
+/** An entry brought back into the form, with when it was seen. */
+export const draftOfEntry = (
+  { fix, reason = "", observedAt, witness }: FixRequest,
+  system: UnitSystem,
+): Draft => ({
+  ...draftOf(fix, reason, system),
+  seen: { ...(observedAt !== undefined && { observedAt }), ...(witness !== undefined && { witness }) },
+});
+
+/** What was measured, as the form's fields. */
 export function draftOf(fix: Fix, reason: string, system: UnitSystem): Draft {
   if (fix.outcome !== "landed") return { ...emptyDraft, outcome: fix.outcome, reason };
   const { outcome, method } = fix;

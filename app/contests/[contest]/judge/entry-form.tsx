@@ -87,14 +87,14 @@ export function EntryForm({
     }
     setSending(true);
     if (draft.outcome === "landed") rememberMethod(slug, draft.method);
-    const observedAt = serverNow().toISOString();
     const refused = await onSave(
       entryFor(
         slug,
         shot,
         {
           fix: reading.fix,
-          observedAt,
+          observedAt: serverNow().toISOString(),
+          ...draft.seen,
           ...(correcting ? { replacesId: correcting.id, reason: draft.reason.trim() } : {}),
         },
         owner,

@@ -1,5 +1,6 @@
 "use client";
 /** A judge's screen: the shot that is up, its entry, what became of it, and what has not been sent yet. */
+import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { useCallback, useEffect, useRef, useState } from "react";
 import { useLive } from "@/app/_ui/live/use-live";
@@ -8,12 +9,12 @@ import { hearClock } from "@/app/_ui/offline/clock";
 import { useUnits } from "@/app/_ui/units";
 import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contracts";
 import { movedTo } from "./assign";
-import { draftOf, emptyDraft } from "./draft";
+import { draftOfEntry, emptyDraft } from "./draft";
 import { saveDraft } from "./drafts";
 import { rangeOf } from "./entry";
 import { EntryForm } from "./entry-form";
 import { keepView, newerView } from "./kept-view";
-import type { KeptEntry } from "./outbox";
+import { isAboutEntry, type KeptEntry } from "./outbox";
 import { resultWords, SavedPanel } from "./saved-panel";
 import { ShotChooser } from "./shot-chooser";
 import { EnteredPanel, ShotUp } from "./shot-up";
@@ -54,6 +55,8 @@ export function JudgeDesk({
   const [chosen, setChosen] = useState(initial.upId ?? initial.shots[0]?.id ?? null);
   const [screen, setScreen] = useState<Screen>(entering);
   const [problem, setProblem] = useState<Problem | null>(null);
+  /** Entries that arrived from here to be confirmed. */
+  const [held, setHeld] = useState(0);
   const top = useRef<HTMLHeadingElement>(null);
   const touched = useRef(false);
 
@@ -79,7 +82,9 @@ export function JudgeDesk({
   );
   const onSaved = useCallback(
     (entry: KeptEntry, answer: FixAnswer) => {
-      setFix(entry.shotId, answer);
+      // The badge was revoked meanwhile: it arrived, and counts for nothing yet.
+      if (answer.held) setHeld((now) => now + 1);
+      else setFix(entry.shotId, answer);
       setScreen((now) => (now.show === "saved" && now.entry.key === entry.key ? { ...now, answer } : now));
     },
     [setFix],
@@ -144,7 +149,7 @@ export function JudgeDesk({
   };
   /** Back into the form, with nothing typed again. */
   const putRight = (entry: KeptEntry) => {
-    saveDraft(slug, entry.shotId, draftOf(entry.body.fix, entry.body.reason ?? "", system));
+    saveDraft(slug, entry.shotId, draftOfEntry(entry.body, system));
     void outbox.drop(entry.key);
     go(entry.shotId);
     setProblem(entry.refused);
@@ -159,7 +164,7 @@ export function JudgeDesk({
     if (stored) saveDraft(slug, entry.shotId, emptyDraft);
     const sending = outbox.dispatch(entry.key);
     const sent = await Promise.race([sending, new Promise<null>((no) => setTimeout(no, PATIENCE, null))]);
-    if (sent && !sent.ok && sent.reached && sent.settled) {
+    if (sent && !sent.ok && sent.reached && sent.settled && isAboutEntry(sent.problem)) {
       // Somebody else corrected it meanwhile.
       if (sent.problem.code === "already-corrected") {
         correctInstead(entry, sent.problem);
@@ -186,7 +191,7 @@ export function JudgeDesk({
     }
     const moved = movedTo(entry, target, owner, range, system);
     if (await post(moved)) {
-      saveDraft(slug, to, draftOf(moved.body.fix, "", system));
+      saveDraft(slug, to, draftOfEntry(moved.body, system));
       setScreen(entering);
     }
   };
@@ -199,7 +204,7 @@ export function JudgeDesk({
     first.current = moved;
   }, [moved]);
 
-  const where = <WhereSaved waiting={waiting} heard={heard} />;
+  const where = <WhereSaved waiting={waiting} heard={heard} held={held} />;
   if (view.round === null || !shot) {
     return (
       <>
@@ -212,7 +217,13 @@ export function JudgeDesk({
   return (
     <>
       {where}
-      <Unsent waiting={waiting} outbox={outbox} onCorrect={correctInstead} onPutRight={putRight} />
+      <Unsent
+        waiting={waiting}
+        outbox={outbox}
+        mayTakeOver={owner !== null}
+        onCorrect={correctInstead}
+        onPutRight={putRight}
+      />
       {owner === null && (
         <Notice>
           <p>
@@ -271,6 +282,11 @@ export function JudgeDesk({
         words={resultWords}
         onChoose={(id) => (screen.show === "saved" && screen.moving ? void move(screen.entry, id) : go(id))}
       />
+      <p>
+        <Link href={`/contests/${slug}/judge/paper?round=${view.round}`} prefetch={false}>
+          Type in a landing log that was filled in on paper
+        </Link>
+      </p>
       <KeptPages slug={slug} rounds={view.rounds} />
     </>
   );

@@ -9,17 +9,8 @@ import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
 import { FIRING_POINT, type Field } from "@/lib/survey";
 import { parseQuantity } from "@/lib/units";
-import {
-  type Complaints,
-  hasPosition,
-  isAsked,
-  nothing,
-  POSITION,
-  quantityIn,
-  rowsIn,
-  type Values,
-  wordIn,
-} from "./draft";
+import { arranged } from "./arranged";
+import { type Complaints, nothing, POSITION, quantityIn, rowsIn, type Values, wordIn } from "./draft";
 import type { JudgeShot, Range } from "./entry";
 import styles from "./judge.module.css";
 import { Keypad } from "./keypad";
@@ -36,25 +27,13 @@ export interface MethodFieldsProps {
   range: Range;
   /** Of a row in a list: "bearings.0.". */
   path?: string;
+  /** For who types line after line: no words of help, and nothing that may be left as it usually is. */
+  terse?: boolean;
 }
 
 export function MethodFields(props: MethodFieldsProps) {
   const { fields, values, range, complaints, path = "" } = props;
-  const together = hasPosition(fields);
-  const asked = fields.filter(
-    (field) =>
-      isAsked(field, values) && !(together && (field.name === "latitude" || field.name === "longitude")),
-  );
-  const isUsual = (field: Field) =>
-    field.required ||
-    field.when !== undefined ||
-    (field.type === "peg" && range.pegs.length > 0) ||
-    (field.name === "north" && range.declination !== 0);
-  // Figures first: they are typed for every shot, the rest stands for the day.
-  const isMeasured = ({ required, type }: Field) => required && type !== "choice";
-  const usual = asked.filter(isUsual);
-  const [measured, chosen] = [usual.filter(isMeasured), usual.filter((field) => !isMeasured(field))];
-  const rest = asked.filter((field) => !isUsual(field));
+  const { position, measured, chosen, rest } = arranged(fields, values, range);
   const wrong = rest.some(({ name }) => complaints[path + name]);
   const one = (field: Field) => <OneField key={field.name} {...props} field={field} />;
   return (
@@ -66,10 +45,10 @@ export function MethodFields(props: MethodFieldsProps) {
           onTap={(tapped) => props.onChange({ ...values, ...tapped })}
         />
       )}
-      {together && <Place {...props} />}
+      {position && <Place {...props} />}
       <div className={styles.pair}>{measured.map(one)}</div>
       {chosen.length > 0 && <div className={styles.pair}>{chosen.map(one)}</div>}
-      {rest.length > 0 && (
+      {rest.length > 0 && !props.terse && (
         <details className={styles.rest} open={wrong || undefined}>
           <summary>More: what may be left as it usually is</summary>
           {rest.map(one)}
@@ -103,8 +82,9 @@ function Place({ fields, values, onChange, complaints, path = "" }: MethodFields
 }
 
 function OneField(props: MethodFieldsProps & { field: Field }) {
-  const { field, values, onChange, complaints, shot, range, path = "" } = props;
-  const { name, label, help, required } = field;
+  const { field, values, onChange, complaints, shot, range, path = "", terse } = props;
+  const { name, label, required } = field;
+  const help = terse ? undefined : field.help;
   const set = (cell: Values[string]) => onChange({ ...values, [name]: cell });
   const id = path + name;
   const error = complaints[id] ?? null;
@@ -125,7 +105,7 @@ function OneField(props: MethodFieldsProps & { field: Field }) {
       id={id}
       label={label}
       help={help}
-      optional={!required}
+      optional={!required && !terse}
       value={wordIn(values, name) || (field.type === "peg" && !required ? FIRING_POINT : "")}
       onChange={(event) => set(event.target.value)}
       choices={[...first, ...choices]}
@@ -141,12 +121,14 @@ function NumberField({
   complaints,
   shot,
   path = "",
+  terse,
 }: MethodFieldsProps & { field: Extract<Field, { type: "number" }> }) {
   const system = useUnits();
   const { field: shown, show } = useKeysShown();
   const [thumb, setThumb] = useState(false);
   useEffect(() => setThumb(matchMedia("(pointer: coarse)").matches), []);
-  const { name, label, help, required, dimension } = field;
+  const { name, label, required, dimension } = field;
+  const help = terse ? undefined : field.help;
   const id = path + name;
   const quantity = quantityIn(values, name);
   return (
@@ -199,7 +181,7 @@ function ListField(props: MethodFieldsProps & { field: Extract<Field, { type: "l
   return (
     <fieldset className={styles.list}>
       <legend>{field.label}</legend>
-      <p className="field-help">{field.help}</p>
+      {!props.terse && <p className="field-help">{field.help}</p>}
       {complaints[path + field.name] && <p className="field-error">{complaints[path + field.name]}</p>}
       {field.name === "samples" && <SampleTaker onSamples={set} />}
       {rows.map((row, index) => (

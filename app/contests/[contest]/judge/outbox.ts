@@ -4,6 +4,7 @@
  * key goes out again, and the server knows it.
  */
 import { type KeptEntry, phoneDatabase } from "@/app/_ui/offline/database";
+import { newKey } from "@/app/_ui/write/key";
 import { type Sent, send } from "@/app/_ui/write/send";
 import type { FixAnswer, Problem } from "@/lib/api/contracts";
 
@@ -22,6 +23,9 @@ const LATEST = 60_000;
 
 /** Not the entry's fault: it goes out again by itself. */
 const passes = ({ status }: Problem) => status >= 500 || status === 401 || status === 408 || status === 429;
+
+/** Something in the entry is to be put right. Whatever else is refused stays on the phone as it is. */
+export const isAboutEntry = ({ status }: Problem) => status === 409 || status === 422;
 
 export class Outbox {
   private state: Waiting = { entries: [], stored: true, loading: true };
@@ -84,6 +88,20 @@ export class Outbox {
   async drop(key: string): Promise<void> {
     this.show({ entries: this.state.entries.filter((entry) => entry.key !== key) });
     await strike(key);
+  }
+
+  /** Makes another badge's entry this one's, under a new key; at no moment is it nowhere, or here twice. */
+  async takeOver(entry: KeptEntry): Promise<void> {
+    const own: KeptEntry = { ...entry, key: newKey(), owner: this.owner, tried: false, refused: null };
+    const others = this.state.entries.filter(({ key }) => key !== entry.key);
+    try {
+      const write = (await phoneDatabase()).transaction("entries", "readwrite", { durability: "strict" });
+      await Promise.all([write.store.put(own), write.store.delete(entry.key), write.done]);
+    } catch {
+      // A phone that stores nothing has it on this page alone, as before.
+    }
+    this.show({ entries: [...others, own] });
+    await this.dispatch(own.key);
   }
 
   /** Whether this badge may send it: under another's the same key would count as a new entry. */
@@ -190,12 +208,13 @@ function forgetTakenOver(slug: string): void {
 
 /**
  * Sends one entry. A phone whose clock runs far ahead is refused for its time alone; the entry then goes without one,
- * and the server's own stands in.
+ * and the server's own stands in. A time that was read from paper is no clock's fault: a person puts it right.
  */
 async function sendEntry({ url, body, key }: KeptEntry): Promise<Sent<FixAnswer>> {
   const sent = await send<FixAnswer>("POST", url, body, key);
   if (sent.ok || !sent.reached) return sent;
   const { errors = [] } = sent.problem;
+  if (body.witness !== undefined) return sent;
   if (errors.length === 0 || errors.some(({ field }) => field !== "observedAt")) return sent;
   const { observedAt: _, ...timeless } = body;
   return send<FixAnswer>("POST", url, timeless, key);

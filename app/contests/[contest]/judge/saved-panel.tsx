@@ -55,10 +55,15 @@ export function SavedPanel({
 }) {
   const system = useUnits();
   return (
-    <section className={answer ? styles.saved : styles.kept} aria-label="What became of the entry">
+    <section
+      className={answer && !answer.held ? styles.saved : styles.kept}
+      aria-label="What became of the entry"
+    >
       <h2 ref={heading} tabIndex={-1}>
         {answer
-          ? "Saved"
+          ? answer.held
+            ? "Arrived; waits to be confirmed"
+            : "Saved"
           : waiting?.refused
             ? "Kept on this phone, not taken by the server yet"
             : "Kept on this phone, not sent yet"}
@@ -68,6 +73,12 @@ export function SavedPanel({
         {answer && answer.mark !== null && <small>{precisely(answer, system)}</small>}
       </p>
       <p>{entry.title}</p>
+      {answer?.held && (
+        <p>
+          This badge was revoked. What you had seen before counts once the organiser or the safety officer has
+          confirmed it; nothing is lost meanwhile.
+        </p>
+      )}
       {answer?.flags.map(({ code, text }) => (
         <Caution key={code} title="entered all the same">
           <p>{text}</p>
@@ -89,9 +100,9 @@ export function SavedPanel({
         <p>Every shot of round {round} has its entry.</p>
       )}
       <p className="button-row">
-        {answer && <Button onClick={onCorrect}>Look at this entry again</Button>}
+        {answer && !answer.held && <Button onClick={onCorrect}>Look at this entry again</Button>}
         {/* What may be on its way cannot be taken back before the server has answered. */}
-        {(answer || !waiting?.tried) && entry.body.replacesId === undefined && (
+        {!answer?.held && (answer || !waiting?.tried) && entry.body.replacesId === undefined && (
           <Button onClick={onMove} aria-expanded={moving}>
             It was another shot
           </Button>

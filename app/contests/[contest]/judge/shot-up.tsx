@@ -4,7 +4,7 @@ import Link from "next/link";
 import type { RefObject } from "react";
 import { Button } from "@/app/_ui/button";
 import { useUnits } from "@/app/_ui/units";
-import { bearingText } from "@/app/_ui/words";
+import { bearingText, toConfirmWords } from "@/app/_ui/words";
 import type { JudgeView } from "@/lib/api/contracts";
 import type { JudgeShot } from "./entry";
 import styles from "./judge.module.css";
@@ -34,6 +34,7 @@ export function ShotUp({
       <p>
         {shot.machineName}, firing point {shot.firingPointNumber}, bearing {bearingText(shot.bearing)}
       </p>
+      {shot.toConfirm > 0 && <p>{toConfirmWords(shot.toConfirm)}: enter what you saw yourself.</p>}
     </section>
   );
 }

@@ -5,20 +5,27 @@ import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import type { Problem } from "@/lib/api/contracts";
 import styles from "./judge.module.css";
-import type { KeptEntry, Outbox, Waiting } from "./outbox";
+import { isAboutEntry, type KeptEntry, type Outbox, type Waiting } from "./outbox";
+
+/** What may have reached the server stays as it is; what somebody else corrected has a way of its own. */
+const mayPutRight = ({ tried, refused }: KeptEntry) =>
+  !tried && refused !== null && isAboutEntry(refused) && !("current" in refused);
 
 export function Unsent({
   waiting,
   outbox,
+  mayTakeOver,
   onCorrect,
   onPutRight,
 }: {
   waiting: Waiting;
   outbox: Outbox;
-  /** For an entry that came after another's. */
-  onCorrect: (entry: KeptEntry, refusal: Problem) => void;
+  /** Whether a judge is signed in here, who may enter what another badge left on this phone. */
+  mayTakeOver: boolean;
+  /** For an entry that came after another's. Without the two the page has no form to put it right in. */
+  onCorrect?: (entry: KeptEntry, refusal: Problem) => void;
   /** For one that was refused for what it says. */
-  onPutRight: (entry: KeptEntry) => void;
+  onPutRight?: (entry: KeptEntry) => void;
 }) {
   const [sending, setSending] = useState<string | null>(null);
   const [asked, setAsked] = useState<string | null>(null);
@@ -39,34 +46,44 @@ export function Unsent({
           </p>
           {entry.refused && <p>{entry.refused.detail}</p>}
           {!outbox.owns(entry) && (
-            <p>It was made with another badge, and goes out when that one is signed in on this phone.</p>
+            <p>
+              It was made with another badge, and goes out when that one is signed in on this phone. If that
+              badge was revoked it never will be: enter it as your own if you stand for it
+              {entry.tried && "; it may have reached the server, so look at the shot first"}.
+            </p>
           )}
           <p className={styles.buttons}>
-            <Button
-              look="main"
-              aria-disabled={sending === entry.key || undefined}
-              onClick={async () => {
-                setSending(entry.key);
-                await outbox.dispatch(entry.key);
-                setSending(null);
-              }}
-            >
-              {sending === entry.key ? "Sending…" : "Send again"}
-            </Button>
+            {outbox.owns(entry) ? (
+              <Button
+                look="main"
+                aria-disabled={sending === entry.key || undefined}
+                onClick={async () => {
+                  setSending(entry.key);
+                  await outbox.dispatch(entry.key);
+                  setSending(null);
+                }}
+              >
+                {sending === entry.key ? "Sending…" : "Send again"}
+              </Button>
+            ) : (
+              mayTakeOver && (
+                <Button onClick={() => void outbox.takeOver(entry)}>Enter it with this badge</Button>
+              )
+            )}
             {entry.refused?.code === "sign-in" && (
               <a className="button button-plain" href="/sign-in" target="_blank" rel="noreferrer">
                 Sign in in a new tab
               </a>
             )}
-            {entry.refused && !entry.tried && !("current" in entry.refused) && (
+            {onPutRight && mayPutRight(entry) && (
               <Button onClick={() => onPutRight(entry)}>Put it right</Button>
             )}
-            {entry.refused && "current" in entry.refused && (
+            {onCorrect && entry.refused && "current" in entry.refused && (
               <Button onClick={() => entry.refused && onCorrect(entry, entry.refused)}>
                 Make it a correction
               </Button>
             )}
-            {entry.refused &&
+            {(entry.refused || !outbox.owns(entry)) &&
               (asked === entry.key ? (
                 <Button
                   onClick={() => {

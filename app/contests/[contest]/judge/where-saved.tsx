@@ -6,7 +6,16 @@ import { type Offline, useOffline } from "@/app/_ui/offline/use-offline";
 import styles from "./judge.module.css";
 import type { Waiting } from "./outbox";
 
-export function WhereSaved({ waiting, heard }: { waiting: Waiting; heard: Heard }) {
+export function WhereSaved({
+  waiting,
+  heard,
+  held,
+}: {
+  waiting: Waiting;
+  heard: Heard;
+  /** Entries that arrived after this badge was revoked, and are not decided about. */
+  held: number;
+}) {
   const [here, setHere] = useState(false);
   useEffect(() => setHere(true), []);
   const count = waiting.entries.length;
@@ -24,6 +33,12 @@ export function WhereSaved({ waiting, heard }: { waiting: Waiting; heard: Heard 
               ? "All that was entered here is at the server."
               : `${count === 1 ? "1 entry is" : `${count} entries are`} on this phone and not at the server yet.`}
         </strong>{" "}
+        {held > 0 && (
+          <strong>
+            {held === 1 ? "1 entry arrived; it waits" : `${held} entries arrived; they wait`} to be confirmed
+            by an official, since this badge was revoked.
+          </strong>
+        )}{" "}
         {heard.open
           ? "Connected: other judges’ entries show by themselves."
           : "Not connected. Entries are kept on this phone and sent when the network is back."}
@@ -37,7 +52,7 @@ export function KeptPages({ slug, rounds }: { slug: string; rounds: readonly num
   const base = `/contests/${slug}`;
   const offline = useOffline([
     `${base}/judge`,
-    ...rounds.map((round) => `${base}/judge?round=${round}`),
+    ...rounds.flatMap((round) => [`${base}/judge?round=${round}`, `${base}/judge/paper?round=${round}`]),
     base,
     ...["map", "standings", "walk"].map((page) => `${base}/${page}`),
   ]);

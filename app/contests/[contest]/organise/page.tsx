@@ -1,7 +1,8 @@
 import Link from "next/link";
 import { ButtonLink } from "@/app/_ui/button";
-import { allowed, overview, titled } from "@/app/_ui/reading";
+import { allowed, overview, reading, titled } from "@/app/_ui/reading";
 import { contestDays } from "@/app/_ui/words";
+import { listHeldFixes } from "@/lib/contest";
 import { isLoosened } from "@/lib/zones/kinds";
 import styles from "./organise.module.css";
 
@@ -13,6 +14,7 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
   const { contest: slug } = await params;
   const who = await allowed(slug, ["organiser", "safety-officer"]);
   const contest = await overview(slug);
+  const { waiting: toConfirm } = await reading((db, asking) => listHeldFixes(db, asking, slug));
   const organiser = who.role === "organiser";
   const placed = contest.machines.filter(({ firingPointId, bearing }) => firingPointId && bearing !== null);
   const features = contest.features.filter(({ retired }) => !retired);
@@ -101,7 +103,9 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       at: "rulings",
       title: "Rulings and protests",
       state:
-        "Did not start, did not finish, foul, re-throw, and back; which entry counts; answers to protests",
+        toConfirm.length > 0
+          ? `${some(toConfirm.length, "entry of a revoked badge waits", "entries of revoked badges wait")} to be confirmed`
+          : "Did not start, did not finish, foul, re-throw, and back; which entry counts; answers to protests",
       mine: true,
     },
   ];

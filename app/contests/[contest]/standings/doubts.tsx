@@ -1,8 +1,8 @@
-/** What of these standings is not settled: places too close to call, entries that disagree, protests, reopened rounds. */
+/** What of these standings is not settled: close calls, entries that disagree or wait, protests, reopened rounds. */
 import { Notice } from "@/app/_ui/notice";
-import { instantText } from "@/app/_ui/words";
 import type { Standings } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
+import { roundWords } from "./round-words";
 
 export function Doubts({
   slug,
@@ -15,6 +15,13 @@ export function Doubts({
 }) {
   const { disputes, divisions, overall, results } = standings;
   const nameOf = new Map(overall.map(({ entrantId, name }) => [entrantId, name]));
+  const waiting = results.flatMap(({ round, toConfirm }) =>
+    toConfirm.map((id) => ({
+      id,
+      round,
+      entrantId: overall.find(({ marks }) => marks.some(({ shotId }) => shotId === id))?.entrantId ?? "",
+    })),
+  );
   const length = (value: number) => formatQuantity(value, "distance", system, { digits: 2 });
   const calls = divisions.flatMap((division) =>
     division.closeCalls.map((call) => ({ ...call, division: division.name })),
@@ -48,16 +55,22 @@ export function Doubts({
           </ul>
         </Notice>
       )}
+      {waiting.length > 0 && (
+        <Notice title="To be confirmed">
+          <ul>
+            {waiting.map(({ id, round, entrantId }) => (
+              <li key={id}>
+                {shot(id, `Round ${round}, ${nameOf.get(entrantId) ?? ""}`)}: an entry of a revoked badge does
+                not count until an official has confirmed it.
+              </li>
+            ))}
+          </ul>
+        </Notice>
+      )}
       {results.length > 0 && (
         <ul aria-label="State of the rounds">
-          {results.map(({ round, protestsUntil, openProtests, reopened }) => (
-            <li key={round}>
-              Round {round}:{" "}
-              {protestsUntil ? `protests until ${instantText(protestsUntil)}` : "not all shots are entered"}
-              {openProtests > 0 &&
-                `; ${openProtests === 1 ? "1 protest is" : `${openProtests} protests are`} not answered yet, so places may change`}
-              {reopened && "; reopened: changed after protests had ended"}.
-            </li>
+          {results.map((result) => (
+            <li key={result.round}>{roundWords(result)}</li>
           ))}
         </ul>
       )}

@@ -122,7 +122,12 @@ export function BadgeList({
                 look="plain"
                 onDone={() => setAsked(null)}
               >
-                {() => <p>Whoever is signed in with it is signed out at once.</p>}
+                {() => (
+                  <p>
+                    Whoever is signed in with it is signed out at once. What its phone had seen before and
+                    delivers later waits under Rulings until you confirm it.
+                  </p>
+                )}
               </WriteForm>
             ) : (
               <Button aria-label={`Revoke ${label}`} onClick={() => setAsked(id)}>

@@ -1,5 +1,6 @@
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
-import { contestStandings, listProtests, roundShots } from "@/lib/contest";
+import { contestStandings, listHeldFixes, listProtests, roundShots } from "@/lib/contest";
+import { HeldEntries } from "./held-entries";
 import { ProtestRulings } from "./protest-rulings";
 import { RulingForms } from "./ruling-forms";
 
@@ -8,7 +9,8 @@ export const generateMetadata = titled("Rulings");
 export default async function RulingsPage({ params }: { params: Promise<{ contest: string }> }) {
   const { contest: slug } = await params;
   await allowed(slug, ["organiser", "safety-officer"]);
-  const { roundsMade } = await overview(slug);
+  const { roundsMade, controlPoints } = await overview(slug);
+  const { waiting } = await reading((db, who) => listHeldFixes(db, who, slug));
   const { protests } = await reading((db) => listProtests(db, slug));
   const standings = await reading((db) => contestStandings(db, slug));
   const rounds = await Promise.all(
@@ -21,6 +23,11 @@ export default async function RulingsPage({ params }: { params: Promise<{ contes
         A ruling changes what counts and never what was measured. It stands in the scorebook with your badge
         and your reason; a later ruling on the same team or shot takes its place.
       </p>
+      <HeldEntries
+        slug={slug}
+        waiting={waiting}
+        pegs={Object.fromEntries(controlPoints.map(({ id, name }) => [id, name]))}
+      />
       <RulingForms
         slug={slug}
         entrants={standings.overall.map(({ entrantId, number, name, status }) => ({

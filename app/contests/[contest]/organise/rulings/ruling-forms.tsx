@@ -7,8 +7,8 @@ import { DECISION_WORDS } from "@/app/_ui/words";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { RulingInfo, ShotInfo } from "@/lib/api/contracts";
-import { formatQuantity, type UnitSystem } from "@/lib/units";
 import styles from "../organise.module.css";
+import { shotResult } from "./shot-result";
 
 interface RuledEntrant {
   id: string;
@@ -16,15 +16,6 @@ interface RuledEntrant {
   name: string;
   status: string;
 }
-
-const shotResult = (shot: ShotInfo, system: UnitSystem) =>
-  shot.result.how === "none"
-    ? "no entry yet"
-    : shot.result.how === "disagree"
-      ? "entries disagree"
-      : shot.result.mark === null
-        ? (shot.result.outcome ?? "no mark")
-        : formatQuantity(shot.result.mark, "distance", system, { digits: 2 });
 
 /** "stands 8f3c…" says which entry counts; what follows the word is its id. */
 const standing = (fixId: string) => `stands ${fixId}`;

@@ -17,7 +17,11 @@ export default async function ShotPage({ params }: { params: Promise<{ contest: 
       <h1>
         Round {shot.round}, {shot.entrantNumber} {shot.entrantName}
       </h1>
-      <ShotRecord slug={slug} history={history} />
+      <ShotRecord
+        slug={slug}
+        history={history}
+        pegs={Object.fromEntries(contest.controlPoints.map((peg) => [peg.id, peg.name]))}
+      />
       {own && may(who, "enter a protest", contest.id, own) && (
         <ProtestForm
           slug={slug}

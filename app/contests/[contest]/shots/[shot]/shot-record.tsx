@@ -4,14 +4,16 @@ import Link from "next/link";
 import { bothUnits } from "@/app/_ui/both-units";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
-import { bearingText, coordinates, DECISION_WORDS, instantText } from "@/app/_ui/words";
+import { bearingText, coordinates, DECISION_WORDS, instantText, toConfirmWords } from "@/app/_ui/words";
 import type { FixAnswer, ShotHistory } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
+import { roundWords } from "../../standings/round-words";
+import { measuredWords, type PegNames } from "./measured";
 import styles from "./shot.module.css";
 
-export function ShotRecord({ slug, history }: { slug: string; history: ShotHistory }) {
+export function ShotRecord({ slug, history, pegs }: { slug: string; history: ShotHistory; pegs: PegNames }) {
   const system = useUnits();
-  const { shot, fixes, rulings, protests, firingPoint } = history;
+  const { shot, fixes, held, rulings, protests, firingPoint, results } = history;
   const { result } = shot;
   const ruling = rulings.reduce<(typeof rulings)[number] | null>(
     (newest, one) => (!newest || one.sequence > newest.sequence ? one : newest),
@@ -24,6 +26,12 @@ export function ShotRecord({ slug, history }: { slug: string; history: ShotHisto
         {shot.machineName}, revision {shot.revision}, from firing point {firingPoint.number} on bearing{" "}
         {bearingText(shot.bearing)}.
       </p>
+      <p>{roundWords(results)}</p>
+      {shot.toConfirm > 0 && (
+        <Notice title="To be confirmed">
+          <p>{toConfirmWords(shot.toConfirm)}.</p>
+        </Notice>
+      )}
       {ruling && (
         <Notice title={`Ruling: ${DECISION_WORDS[ruling.decision]}`}>
           <p>
@@ -66,10 +74,28 @@ export function ShotRecord({ slug, history }: { slug: string; history: ShotHisto
                         : "counts"
                 }
                 system={system}
+                pegs={pegs}
               />
             </li>
           ))}
         </ol>
+      )}
+      {held.length > 0 && (
+        <>
+          <h2>Of revoked badges, not counted</h2>
+          <ol className={styles.entries}>
+            {held.map((fix) => (
+              <li key={fix.id} className={fix.held?.state === "rejected" ? styles.old : styles.held}>
+                <Entry
+                  fix={fix}
+                  state={fix.held?.state === "rejected" ? "was rejected" : "waits to be confirmed"}
+                  system={system}
+                  pegs={pegs}
+                />
+              </li>
+            ))}
+          </ol>
+        </>
       )}
       {protests.length > 0 && (
         <>
@@ -108,7 +134,35 @@ export function ShotRecord({ slug, history }: { slug: string; history: ShotHisto
   );
 }
 
-function Entry({ fix, state, system }: { fix: FixAnswer; state: string; system: UnitSystem }) {
+function HeldWords({ held }: { held: NonNullable<FixAnswer["held"]> }) {
+  return (
+    <>
+      <dt>Why it has to be confirmed</dt>
+      <dd>Its badge was revoked at {instantText(held.revokedAt)}, before it arrived.</dd>
+      {held.decision && (
+        <>
+          <dt>{held.state === "confirmed" ? "Confirmed" : "Rejected"}</dt>
+          <dd>
+            {held.decision.reason} ({held.decision.by}, {instantText(held.decision.at)}, scorebook entry{" "}
+            {held.decision.sequence})
+          </dd>
+        </>
+      )}
+    </>
+  );
+}
+
+function Entry({
+  fix,
+  state,
+  system,
+  pegs,
+}: {
+  fix: FixAnswer;
+  state: string;
+  system: UnitSystem;
+  pegs: PegNames;
+}) {
   const distance = (value: number, digits = 2) => bothUnits(value, "distance", system, { digits });
   const { input } = fix;
   return (
@@ -120,8 +174,9 @@ function Entry({ fix, state, system }: { fix: FixAnswer; state: string; system: 
       <dl>
         <dt>Entered</dt>
         <dd>
-          by {fix.by}, {instantText(fix.createdAt)}
+          by {fix.by}, {instantText(fix.held?.arrivedAt ?? fix.createdAt)}
         </dd>
+        {fix.held && <HeldWords held={fix.held} />}
         {fix.observedAt !== fix.createdAt && (
           <>
             <dt>Seen</dt>
@@ -154,13 +209,7 @@ function Entry({ fix, state, system }: { fix: FixAnswer; state: string; system: 
         {input.outcome === "landed" && (
           <>
             <dt>Measured</dt>
-            <dd>
-              {input.method === "bearing-distance"
-                ? `${distance(input.distance)} on bearing ${bearingText(input.bearing)} ${input.north === "magnetic" ? `magnetic (declination ${input.declination}°)` : "true"}`
-                : input.method === "position"
-                  ? `position ${coordinates(input)}`
-                  : input.method.replaceAll("-", " ")}
-            </dd>
+            <dd>{measuredWords(input, system, pegs)}</dd>
             <dt>Landing point</dt>
             <dd>
               {fix.latitude !== null && fix.longitude !== null

@@ -1,7 +1,7 @@
-/** Where a shot landed: a first entry or a correction. */
+/** Where a shot landed: a first entry or a correction. Also from the phone of a revoked badge, to be confirmed. */
 import { methods, write } from "@/lib/api/handler";
-import { recordFix } from "@/lib/contest";
+import { deliverFix } from "@/lib/contest";
 
 export const { GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS } = methods({
-  POST: write(({ call, params, body }) => recordFix(call, params.contest, params.id, body)),
+  POST: write(({ call, token, params, body }) => deliverFix(call, token, params.contest, params.id, body)),
 });

@@ -1,0 +1,7 @@
+/** Confirming or rejecting an entry of a revoked badge. */
+import { methods, write } from "@/lib/api/handler";
+import { decideHeldFix } from "@/lib/contest";
+
+export const { GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS } = methods({
+  POST: write(({ call, params, body }) => decideHeldFix(call, params.contest, params.id, body)),
+});
