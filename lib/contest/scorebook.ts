@@ -49,6 +49,7 @@ export const ACTS = {
   "round-made": "round",
   "fix-recorded": "fix",
   "fix-corrected": "fix",
+  "sighting-made": "sighting",
   "ruling-made": "ruling",
   "protest-entered": "ruling",
   "mark-rule-set": "ruling",

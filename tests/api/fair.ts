@@ -283,6 +283,7 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "safetyFile",
     "shot",
     "fix",
+    "sighting",
     "ruling",
     "protest",
     "badge",

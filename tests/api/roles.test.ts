@@ -192,6 +192,13 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       body: () => ({ fix: bearingFix(60 + (count++ % 5)) }),
     },
   ],
+  "sight a splash": [
+    {
+      method: "POST",
+      path: () => `/shots/${shots[0]?.id}/sightings`,
+      body: () => ({ from: pegId, bearing: 40 + (count++ % 5), way: "dial" }),
+    },
+  ],
   "rule on an entrant": [
     {
       method: "POST",

@@ -148,6 +148,7 @@ export const LIVE_KINDS = [
   "sheet",
   "round",
   "fix",
+  "sighting",
   "ruling",
   "badge",
   "papers",
