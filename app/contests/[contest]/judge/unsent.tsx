@@ -5,7 +5,7 @@ import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import type { Problem } from "@/lib/api/contracts";
 import styles from "./judge.module.css";
-import type { KeptEntry, Outbox, Waiting } from "./outbox";
+import { isEntry, type KeptEntry, type Outbox, type Waiting } from "./outbox";
 
 export function Unsent({
   waiting,
@@ -16,9 +16,9 @@ export function Unsent({
   waiting: Waiting;
   outbox: Outbox;
   /** For an entry that came after another's. */
-  onCorrect: (entry: KeptEntry, refusal: Problem) => void;
+  onCorrect?: (entry: KeptEntry, refusal: Problem) => void;
   /** For one that was refused for what it says. */
-  onPutRight: (entry: KeptEntry) => void;
+  onPutRight?: (entry: KeptEntry) => void;
 }) {
   const [sending, setSending] = useState<string | null>(null);
   const [asked, setAsked] = useState<string | null>(null);
@@ -58,10 +58,14 @@ export function Unsent({
                 Sign in in a new tab
               </a>
             )}
-            {entry.refused && !entry.tried && !("current" in entry.refused) && (
-              <Button onClick={() => onPutRight(entry)}>Put it right</Button>
-            )}
-            {entry.refused && "current" in entry.refused && (
+            {onPutRight &&
+              isEntry(entry) &&
+              entry.refused &&
+              !entry.tried &&
+              !("current" in entry.refused) && (
+                <Button onClick={() => onPutRight(entry)}>Put it right</Button>
+              )}
+            {onCorrect && isEntry(entry) && entry.refused && "current" in entry.refused && (
               <Button onClick={() => entry.refused && onCorrect(entry, entry.refused)}>
                 Make it a correction
               </Button>

@@ -36,17 +36,20 @@ export function WhereSaved({ waiting, heard }: { waiting: Waiting; heard: Heard 
 export function KeptPages({ slug, rounds }: { slug: string; rounds: readonly number[] }) {
   const base = `/contests/${slug}`;
   const offline = useOffline([
-    `${base}/judge`,
-    ...rounds.map((round) => `${base}/judge?round=${round}`),
+    ...["judge", "spot"].flatMap((page) => [
+      `${base}/${page}`,
+      ...rounds.map((round) => `${base}/${page}?round=${round}`),
+    ]),
     base,
-    ...["map", "standings", "walk"].map((page) => `${base}/${page}`),
+    ...["map", "standings", "walk", "splash"].map((page) => `${base}/${page}`),
   ]);
   return words[offline] && <p className={styles.heard}>{words[offline]}</p>;
 }
 
 const words: Record<Offline, string | null> = {
   asking: null,
-  ready: "Without a network this page, the map, the standings and the zone walk open from this phone.",
+  ready:
+    "Without a network this page, the map, the standings and both walks (zone, splash) open from this phone.",
   insecure:
     "This page did not come over https. Keep it open: without a network it does not open again, and this phone gives no position. The organiser can start the program with https.",
   unable: "This browser could not keep the pages: without a network keep this page open.",
