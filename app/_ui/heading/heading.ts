@@ -27,9 +27,8 @@ export interface Turned {
 const TOO_STEEP = 60;
 
 /**
- * Where the top edge points of a phone that lies flat, or the back of one that is held upright: whichever of the two
- * is nearer to level (the rotation Z-X'-Y'' of the W3C's DeviceOrientation Event Specification). Null when it cannot
- * tell.
+ * Where the top edge points of a phone that lies flat, or the back of one that is held upright, its screen more than
+ * 45° from level (the rotation Z-X'-Y'' of the W3C's DeviceOrientation Event Specification). Null when it cannot tell.
  */
 export function headingOf(turned: Turned): { bearing: number; accuracy: number | null } | null {
   const { alpha, beta, gamma, webkitCompassHeading, webkitCompassAccuracy } = turned;
@@ -44,8 +43,8 @@ export function headingOf(turned: Turned): { bearing: number; accuracy: number |
   const [sg, cg] = [Math.sin(gamma * RADIANS), Math.cos(gamma * RADIANS)];
   const top = { east: -sa * cb, north: ca * cb };
   const back = { east: -sg * ca - cg * sb * sa, north: -sg * sa + cg * sb * ca };
-  const level = (axis: typeof top) => Math.hypot(axis.east, axis.north);
-  const axis = level(top) >= level(back) ? top : back;
+  const flat = Math.abs(cb * cg) >= Math.SQRT1_2;
+  const axis = flat ? top : back;
   return { bearing: normalBearing(Math.atan2(axis.east, axis.north) / RADIANS), accuracy: null };
 }
 

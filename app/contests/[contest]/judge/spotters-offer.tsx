@@ -24,7 +24,7 @@ export function SpottersOffer({
   const seen = seenFrom(shot, range);
   const sighted = sightedValues(shot, range, system);
   if (seen.length === 0) return null;
-  const same = JSON.stringify(values?.bearings) === JSON.stringify(sighted?.bearings);
+  const same = sighted !== null && JSON.stringify(values?.bearings) === JSON.stringify(sighted.bearings);
   const from = seen.map(
     ({ postName, bearing, north, by }) => `${postName} ${bearingText(bearing)} ${north} (${by})`,
   );

@@ -2,7 +2,6 @@
 /** A spotter's screen: the post, the shot that comes next, its bearing, and what has not been sent yet. */
 import { useCallback, useEffect, useRef, useState } from "react";
 import { Button, ButtonLink } from "@/app/_ui/button";
-import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { Notice } from "@/app/_ui/notice";
 import { serverNow } from "@/app/_ui/offline/clock";
 import { bearingText } from "@/app/_ui/words";
@@ -81,6 +80,12 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
     );
   }
   const own = ownOf(shot);
+  const standAt = (id: string) => {
+    remember(slug, "post", id);
+    setPostId(id);
+    setChoosing(false);
+    setChosen(null);
+  };
   const send = async (sight: Sight | null) => {
     if (!post) return;
     hold();
@@ -110,18 +115,17 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
           </p>
         </Notice>
       ) : !post || choosing ? (
-        <ChoiceTiles
-          id="post"
-          legend="At which post do you stand?"
-          value={post?.id ?? null}
-          onChange={(id) => {
-            remember(slug, "post", id);
-            setPostId(id);
-            setChoosing(false);
-            setChosen(null);
-          }}
-          choices={range.pegs.map(({ id, name, note }) => ({ value: id, label: name, note }))}
-        />
+        <div className={styles.posts} role="group" aria-labelledby="post-legend">
+          <p id="post-legend">
+            <strong>At which post do you stand?</strong>
+          </p>
+          {range.pegs.map(({ id, name, note }) => (
+            <Button key={id} wide onClick={() => standAt(id)}>
+              {name}
+              {note && `: ${note}`}
+            </Button>
+          ))}
+        </div>
       ) : (
         <p className={styles.post}>
           <span>
