@@ -45,7 +45,6 @@ export default async function ContestPage({ params }: Props) {
         </ButtonLink>
         <ButtonLink href={`${base}/map`}>Site map and keep-out zones</ButtonLink>
         <ButtonLink href={`${base}/walk`}>Walk the zone</ButtonLink>
-        <ButtonLink href={`${base}/splash`}>Walk to the splash</ButtonLink>
         <ButtonLink href={`${base}/wind`}>Wind of the day</ButtonLink>
         <ButtonLink href={`${base}/range-plan`}>Range plan to print</ButtonLink>
         <ButtonLink href={`${base}/scorebook`}>Scorebook</ButtonLink>
@@ -137,6 +136,7 @@ function UpNow({
             Enter this shot
           </ButtonLink>
           <ButtonLink href={`${base}/spot`}>Spot the splash</ButtonLink>
+          <ButtonLink href={`${base}/splash`}>Walk to the splash</ButtonLink>
         </p>
       )}
     </>

@@ -75,8 +75,7 @@ export function SplashDesk({
       <Caution kind="mandatory" title="wait until the range is cold">
         <p>
           Nobody walks before the safety officer has said that the range is cold, and who may go. Horn, flag
-          or call end the walk at once. A projectile may be hot, or not yet spent: do not pick it up before
-          the safety officer has said so.
+          or call end the walk at once. Do not pick up what lies there before the safety officer has said so.
         </p>
       </Caution>
       {shot === null ? (

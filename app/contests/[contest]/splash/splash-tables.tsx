@@ -6,6 +6,7 @@ import type { ContestOverview, ShotInfo } from "@/lib/api/contracts";
 import { type RoughPoint, wayThere } from "@/lib/survey";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { LocalTime } from "../wind/local-time";
+import styles from "./splash.module.css";
 
 type Places = Pick<ContestOverview, "firingPoints" | "controlPoints">;
 
@@ -56,9 +57,9 @@ export function WayTable({ places, system }: { places: ReturnType<typeof knownPl
 
 export function SightingTable({ id, shot }: { id: string; shot: ShotInfo }) {
   return (
-    <div id={id}>
+    <div id={id} className={styles.sightings}>
       <Table
-        caption="Sightings"
+        caption="Sightings, with their standard uncertainty"
         rows={shot.sightings}
         rowKey={({ id: sighting }) => sighting}
         empty="No sighting."

@@ -32,7 +32,7 @@ export function WayPanel({
         </p>
       )}
       <p className={walk.headline} aria-live="assertive">
-        {way.here ? "Look about here" : "Go"}
+        {way.here ? "Look about here" : "To the splash"}
       </p>
       <p className={walk.far}>{formatQuantity(way.distance, "distance", system, { digits: 0 })}</p>
       <p className={walk.whose}>
@@ -55,5 +55,5 @@ export function searchWords(
 ): string {
   const to = (metres: number) => wholeDistance(metres, system, "up");
   const back = (bearing + 180) % 360;
-  return `${to(major)} to either side along ${bearingText(Math.round(bearing) % 360)} (${compassPoint(bearing)} and ${compassPoint(back)}), ${to(minor)} across: 95 % of such splashes lie there`;
+  return `${to(major)} to either side along ${bearingText(Math.round(bearing) % 360)} (${compassPoint(bearing)} and ${compassPoint(back)}), ${to(minor)} to either side across it: 95 % of such splashes lie there`;
 }

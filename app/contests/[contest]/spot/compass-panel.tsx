@@ -31,7 +31,7 @@ export function CompassPanel({
           <p className={styles.reading}>{bearingText(Math.round(sight.bearing) % 360)}</p>
           <p>
             {compassPoint(sight.bearing)}, magnetic, ± {sight.uncertainty}° (standard). The site&rsquo;s
-            declination, {declination}°, is added.
+            declination, {east(declination)}, is added.
             {spread > SHAKY && <strong> Hold it still.</strong>}
           </p>
         </>
@@ -50,6 +50,9 @@ export function CompassPanel({
     </div>
   );
 }
+
+/** "9.5° west". */
+const east = (degrees: number) => `${Math.abs(degrees)}° ${degrees < 0 ? "west" : "east"}`;
 
 const WORDS: Record<Compass, string> = {
   unknown: "",

@@ -3,12 +3,14 @@
 import type { KeyboardEvent, PointerEvent } from "react";
 import { compassPoint } from "@/app/_ui/compass";
 import { bearingText } from "@/app/_ui/words";
-import { normalBearing, planeBearing } from "@/lib/earth/bearing";
+import { normalBearing, planeBearing, turnOf } from "@/lib/earth/bearing";
 import styles from "./spot.module.css";
 
 const MIDDLE = 160;
 const RIM = 132;
 const RADIANS = Math.PI / 180;
+/** Names nearer than this would lie over one another, degrees. */
+const SIDE_BY_SIDE = 25;
 
 /** Where a bearing lies on the dial, so far from its middle. */
 const at = (bearing: number, radius: number) => ({
@@ -29,6 +31,17 @@ export interface Landmark {
   name: string;
   /** As the dial counts, degrees. */
   bearing: number;
+}
+
+/** Names of what lies side by side stand below one another, towards the middle. */
+function apart(landmarks: readonly Landmark[]): (Landmark & { depth: number })[] {
+  const placed: (Landmark & { depth: number })[] = [];
+  for (const landmark of [...landmarks].sort((a, b) => a.bearing - b.bearing)) {
+    const near = placed.filter(({ bearing }) => Math.abs(turnOf(bearing, landmark.bearing)) < SIDE_BY_SIDE);
+    const depth = [0, 1, 2, 3].find((free) => near.every((other) => other.depth !== free)) ?? 0;
+    placed.push({ ...landmark, depth });
+  }
+  return placed;
 }
 
 export function Dial({
@@ -88,8 +101,8 @@ export function Dial({
             </text>
           );
         })}
-        {landmarks.map(({ name, bearing }) => {
-          const [sign, word] = [at(bearing, RIM - 12), at(bearing, RIM - 26)];
+        {apart(landmarks).map(({ name, bearing, depth }) => {
+          const [sign, word] = [at(bearing, RIM - 12), at(bearing, RIM - 26 - 18 * depth)];
           const anchor = word.x > MIDDLE + 30 ? "end" : word.x < MIDDLE - 30 ? "start" : "middle";
           return (
             <g key={name}>

@@ -3,7 +3,7 @@
 import { useEffect, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
-import { useHeading } from "@/app/_ui/heading/use-heading";
+import type { useHeading } from "@/app/_ui/heading/use-heading";
 import { QuantityField, quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
@@ -33,6 +33,7 @@ export function SightForm({
   shot,
   post,
   range,
+  phone: { compass, reading, start },
   maySend,
   onSend,
 }: {
@@ -40,6 +41,8 @@ export function SightForm({
   shot: JudgeShot;
   post: ControlPointInfo;
   range: Pick<Range, "pegs" | "declination">;
+  /** Its compass, which goes on from shot to shot. */
+  phone: ReturnType<typeof useHeading>;
   /** Whether this badge may send. */
   maySend: boolean;
   /** Null: not seen. */
@@ -52,7 +55,6 @@ export function SightForm({
   const [typed, setTyped] = useState(nothing);
   const [spot, setSpot] = useState<{ at: GeoPoint; metresPerPixel: number } | null>(null);
   const [tried, setTried] = useState(false);
-  const { compass, reading, start } = useHeading();
 
   // After the first picture, which must agree with the server's.
   useEffect(() => {
@@ -174,9 +176,11 @@ export function SightForm({
       </p>
       {maySend && (
         <>
-          <Button type="submit" look="main" wide className={judge.save} aria-disabled={!sight || undefined}>
-            {sight ? `Send ${bearingText(Math.round(sight.bearing) % 360)} from ${post.name}` : "Send"}
-          </Button>
+          <div className={styles.send}>
+            <Button type="submit" look="main" wide className={judge.save} aria-disabled={!sight || undefined}>
+              {sight ? `Send ${bearingText(Math.round(sight.bearing) % 360)} from ${post.name}` : "Send"}
+            </Button>
+          </div>
           <Button wide onClick={() => onSend(null)}>
             Not seen from here
           </Button>

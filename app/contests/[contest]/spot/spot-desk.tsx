@@ -2,6 +2,7 @@
 /** A spotter's screen: the post, the shot that comes next, its bearing, and what has not been sent yet. */
 import { useCallback, useEffect, useRef, useState } from "react";
 import { Button, ButtonLink } from "@/app/_ui/button";
+import { useHeading } from "@/app/_ui/heading/use-heading";
 import { Notice } from "@/app/_ui/notice";
 import { serverNow } from "@/app/_ui/offline/clock";
 import { bearingText } from "@/app/_ui/words";
@@ -29,6 +30,7 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
   const [chosen, setChosen] = useState<string | null>(null);
   const [again, setAgain] = useState(false);
   const top = useRef<HTMLHeadingElement>(null);
+  const phone = useHeading();
   // After the first picture, which must agree with the server's.
   useEffect(() => setPostId(remembered(slug, "post")), [slug]);
 
@@ -56,10 +58,8 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
   const isDone = (shot: JudgeShot) => ownOf(shot) !== null;
   const likely = likelyShot(view.shots, isDone);
   const shot = view.shots.find(({ id }) => id === chosen) ?? likely ?? view.shots.at(-1) ?? null;
-  const next = likelyShot(
-    view.shots.filter(({ id }) => id !== shot?.id || chosen === null),
-    (one) => isDone(one) || one.id === shot?.id,
-  );
+  const next = likelyShot(view.shots, (one) => isDone(one) || one.id === shot?.id);
+  const upId = view.shots.find(({ fix }) => fix === null)?.id ?? null;
   /** From the first touch on the shot stays, whatever is entered elsewhere meanwhile. */
   const hold = () => setChosen(shot?.id ?? null);
   const go = (id: string) => {
@@ -134,7 +134,7 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
           <Button onClick={() => setChoosing(true)}>Another post</Button>
         </p>
       )}
-      <ShotUp heading={top} view={view} shot={shot} upId={view.upId} />
+      <ShotUp heading={top} view={view} shot={shot} upId={upId} />
       {post && (own === null || again) && (
         <div onPointerDownCapture={hold} onKeyDownCapture={hold}>
           {shot.fix && (
@@ -149,6 +149,7 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
             shot={shot}
             post={post}
             range={range}
+            phone={phone}
             maySend={owner !== null}
             onSend={(sight) => void send(sight)}
           />
@@ -169,7 +170,7 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
         slug={slug}
         page="spot"
         view={view}
-        upId={view.upId}
+        upId={upId}
         chosen={shot.id}
         kept={new Set(kept.map(({ shotId }) => shotId))}
         moving={false}
