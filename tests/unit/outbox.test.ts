@@ -170,6 +170,29 @@ describe("entries on the phone", () => {
     expect([...taken.keys()]).toEqual([old.key]);
   });
 
+  it("and sightings go out from whichever page is open, each answer to its own kind", async () => {
+    const { taken, state, sender } = server();
+    state.up = false;
+    const spotter = await phone(sender);
+    const { body: _, ...rest } = entry();
+    const body = { from: "oak", bearing: 135, north: "true", uncertainty: 2, way: "dial" } as const;
+    const sighting: KeptWrite = { ...rest, kind: "sighting", body };
+    await spotter.outbox.keep(sighting);
+    spotter.outbox.close();
+    state.up = true;
+    const judge = await phone(sender);
+    expect([...taken.keys()]).toEqual([sighting.key]);
+    expect(judge.keys()).toEqual([]);
+    // The judge's page is not told that an entry was saved.
+    expect(judge.saved).toEqual([]);
+    const seen: string[] = [];
+    const other = new Outbox(SLUG, "badge-1", { sighting: ({ key }) => seen.push(key) }, sender);
+    phones.push(other);
+    await other.keep({ ...sighting, key: "another-key-of-it" });
+    await other.dispatch("another-key-of-it");
+    expect(seen).toEqual(["another-key-of-it"]);
+  });
+
   it("are sent by this page alone where the phone stores nothing, and it says so", async () => {
     const { taken, sender } = server();
     const { outbox } = await phone(sender);
