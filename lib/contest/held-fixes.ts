@@ -10,11 +10,11 @@ import type { Fix, Located } from "../survey";
 import { conflict, notFound, parse, Refusal } from "./errors";
 import { contestBySlug } from "./find";
 import { surveyed } from "./fix-survey";
-import { latestOf, markingOf, rethrowOf } from "./judging";
+import { latestOf, rethrowOf } from "./judging";
 import { addFix, recordFix, storedFix } from "./record-fix";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
-import { findShots, heldFixInfo, shotInfo } from "./shots";
+import { findShots, heldFixInfo, readAs, shotInfo } from "./shots";
 import { type RevokedActor, revokedOfToken } from "./sign-in";
 import { answeredBefore, type Call, committed, type Reply } from "./write";
 
@@ -225,12 +225,12 @@ async function withShots(
     contestId: contest.id,
     id: { in: [...new Set(rows.map(({ shotId }) => shotId))] },
   });
-  const marking = markingOf(contest);
+  const how = readAs(contest);
   return rows.flatMap(({ id, shotId }) => {
     const shot = shots.find((one) => one.id === shotId);
     const held = shot?.heldFixes.find((one) => one.id === id);
     return shot && held
-      ? [{ fix: heldFixInfo(held, shot.firingPoint, marking), shot: shotInfo(shot, marking) }]
+      ? [{ fix: heldFixInfo(held, shot.firingPoint, how.marking), shot: shotInfo(shot, how) }]
       : [];
   });
 }

@@ -157,7 +157,8 @@ async function mustStandStill(tx: DatabaseTransaction, shot: PlainShot): Promise
     );
 }
 
-function observed(entry: FixRequest, now: Date): Date {
+/** When something was seen, by whoever noted it; now if nobody did. */
+export function observed(entry: Pick<FixRequest, "observedAt">, now: Date): Date {
   if (entry.observedAt === undefined) return now;
   const at = new Date(entry.observedAt);
   if (at.getTime() > now.getTime() + AHEAD)

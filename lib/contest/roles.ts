@@ -42,6 +42,7 @@ export const MAY = {
   // Whoever stands where it blows.
   "read the wind": { organiser: true, "safety-officer": true, judge: true },
   "record a fix": { judge: true },
+  "sight a splash": { judge: true },
   // A no-show or a withdrawal is seen on the line by whoever stands there.
   "rule on an entrant": { organiser: true, "safety-officer": true, judge: true },
   // Not by the judge who measured it.

@@ -3,10 +3,9 @@ import { roundRequest, type ShotInfo } from "../api/contracts";
 import type { DatabaseTransaction } from "../db";
 import { conflict, invalid, parse } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
-import { markingOf } from "./judging";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
-import { roundsOf, shotIn, shotInfo } from "./shots";
+import { readAs, roundsOf, shotIn, shotInfo } from "./shots";
 import { type Call, committed, type Reply } from "./write";
 
 /**
@@ -60,7 +59,7 @@ export async function makeRound(
       shots: missing.map(({ machineId }, index) => ({ shot: ids[index], machine: machineId })),
     });
     const shots: ShotInfo[] = [];
-    for (const id of ids) shots.push(shotInfo(await shotIn(tx, contest.id, id), markingOf(contest)));
+    for (const id of ids) shots.push(shotInfo(await shotIn(tx, contest.id, id), readAs(contest)));
     return { round, shots };
   });
 }

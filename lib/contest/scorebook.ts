@@ -52,6 +52,7 @@ export const ACTS = {
   "fix-held": "fix",
   "held-fix-confirmed": "fix",
   "held-fix-rejected": "fix",
+  "sighting-made": "sighting",
   "ruling-made": "ruling",
   "protest-entered": "ruling",
   "mark-rule-set": "ruling",

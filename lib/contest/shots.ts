@@ -5,7 +5,7 @@ import type { Fix, Located } from "../survey";
 import type { HazardSheet } from "../throw";
 import { contestSummary } from "./contests";
 import { notFound } from "./errors";
-import { contestBySlug } from "./find";
+import { type ContestRow, contestBySlug } from "./find";
 import { currentFixes, locatedOf, type Marking, markBy, markingOf, resultOf } from "./judging";
 import { firingPointInfo } from "./layout";
 import { protestsOf } from "./protests";
@@ -13,6 +13,7 @@ import { controlPointInfo } from "./range-points";
 import { type Asker, mustBeAllowed } from "./roles";
 import { roundResultsOf } from "./round-results";
 import { rulingInfo } from "./ruling-info";
+import { roughPoint, sightingInfo, sightingsInForce } from "./sightings";
 
 type Reader = Database | DatabaseTransaction;
 
@@ -26,6 +27,7 @@ const WITH_ALL = {
     orderBy: { sequence: "desc" },
     include: { badge: true, decision: { include: { badge: true } } },
   },
+  sightings: { include: { badge: true, controlPoint: true } },
   rulings: { orderBy: { sequence: "desc" }, include: { badge: true } },
 } as const;
 
@@ -55,8 +57,31 @@ export async function roundShots(
   const chosen = round ?? (await roundsOf(db, contest.id)).at(-1) ?? null;
   if (chosen === null) return { round: null, shots: [] };
   const shots = await findShots(db, { contestId: contest.id, round: chosen });
-  const marking = markingOf(contest);
-  return { round: chosen, shots: shots.map((shot) => shotInfo(shot, marking)) };
+  const how = readAs(contest);
+  return { round: chosen, shots: shots.map((shot) => shotInfo(shot, how)) };
+}
+
+/** Whoever walks to a splash looks no farther back. */
+const MOST_SPLASHES = 12;
+
+/** The shots that spotters saw land last, the newest first. Open to all. */
+export async function sightedShots(db: Database, slug: string): Promise<{ shots: ShotInfo[] }> {
+  const contest = await contestBySlug(db, slug);
+  const newest = await db.sighting.groupBy({
+    by: ["shotId"],
+    where: { shot: { contestId: contest.id } },
+    _max: { observedAt: true },
+    orderBy: { _max: { observedAt: "desc" } },
+    take: MOST_SPLASHES,
+  });
+  const found = await findShots(db, {
+    contestId: contest.id,
+    id: { in: newest.map(({ shotId }) => shotId) },
+  });
+  const byId = new Map(found.map((shot) => [shot.id, shot]));
+  const how = readAs(contest);
+  const shots = newest.flatMap(({ shotId }) => byId.get(shotId) ?? []).map((shot) => shotInfo(shot, how));
+  return { shots: shots.filter(({ sightings }) => sightings.length > 0) };
 }
 
 /** All of one shot, newest fix first: who entered what, when and why. Open to all. */
@@ -67,7 +92,7 @@ export async function shotHistory(db: Database, slug: string, shotId: string): P
   const results = (await roundResultsOf(db, contest)).find(({ round }) => round === shot.round);
   if (!results) throw new Error("A shot makes its round.");
   return {
-    shot: shotInfo(shot, marking),
+    shot: shotInfo(shot, readAs(contest)),
     results,
     firingPoint: firingPointInfo(shot.firingPoint),
     fixes: shot.fixes.map((fix) => fixInfo(fix, shot.firingPoint, marking, heldBefore(shot, fix))),
@@ -111,7 +136,7 @@ export async function judgeView(
     shots: shots.map((shot) => {
       const worst = sheets.get(shot.revisionId)?.worst;
       return {
-        ...shotInfo(shot, marking, results.get(shot.id)),
+        ...shotInfo(shot, readAs(contest), results.get(shot.id)),
         firingPoint: firingPointInfo(shot.firingPoint),
         lastMark: lastMark(marked, shot),
         worstForward: worst?.forward.distance ?? null,
@@ -156,14 +181,25 @@ export function lastMark(
     .reduce<number | null>((last, other) => other.mark ?? last, null);
 }
 
+/** What of a contest a shot is read by. */
+interface ReadAs {
+  marking: Marking;
+  declination: number;
+}
+export const readAs = (contest: ContestRow): ReadAs => ({
+  marking: markingOf(contest),
+  declination: contest.declination,
+});
+
 export function shotInfo(
   shot: ShotRow,
-  marking: Marking,
+  { marking, declination }: ReadAs,
   result: ShotResult = resultOf(shot, marking),
 ): ShotInfo {
   const { id, round, position, entrantId, machineId, firingPointId, bearing } = shot;
   const [newest] = currentFixes(shot);
   const fix = shot.fixes.find((each) => result.fixIds.includes(each.id)) ?? newest;
+  const sightings = sightingsInForce(shot);
   return {
     id,
     round,
@@ -182,6 +218,8 @@ export function shotInfo(
     result,
     ruling: shot.rulings[0] ? rulingInfo(shot.rulings[0]) : null,
     toConfirm: shot.heldFixes.filter(({ decision }) => decision === null).length,
+    sightings: sightings.map((each) => sightingInfo(each, declination)),
+    rough: roughPoint(shot, sightings, declination),
   };
 }
 

@@ -9,6 +9,7 @@ export { AGREEMENT_LEVEL, BLUNDER_LIMIT, type Residual } from "./adjust";
 export type { Budget, Contribution, Covariance } from "./budget";
 export { type Combined, combine } from "./combine";
 export * from "./fix";
+export { type Ellipse, ellipseOf, type RoughPoint, roughPointOf, type WayThere, wayThere } from "./guide";
 export { type Located, locate, type Measured, measure } from "./locate";
 export { type InSector, type Mark, type MarkRule, markOf, markRuleSchema, type Verdict } from "./mark-of";
 export {
@@ -19,6 +20,7 @@ export {
   RECEIVERS,
   SATELLITES,
   type SurveyMethod,
+  sightSchema,
 } from "./methods";
 export { FIRING_POINT, type FiringPoint, type Peg, type Site } from "./site";
 export { COVERAGE_FACTOR, DEFAULT_UNCERTAINTY, tapeUncertainty } from "./uncertainty";

@@ -38,7 +38,7 @@ export function tapeUncertainty(distance: number): number {
 }
 
 /** Radius over standard deviation of a circular normal distribution that holds a share of it. */
-const circularRadius = (share: number) => Math.sqrt(-2 * Math.log(1 - share));
+export const circularRadius = (share: number) => Math.sqrt(-2 * Math.log(1 - share));
 
 /** Standard uncertainty along each axis, m, of a position whose receiver reports a radius and its level in percent. */
 export function receiverUncertainty(accuracy: number | undefined, level: number): number {

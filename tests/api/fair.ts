@@ -285,6 +285,7 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "fix",
     "heldFix",
     "heldDecision",
+    "sighting",
     "ruling",
     "protest",
     "badge",

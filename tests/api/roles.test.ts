@@ -212,6 +212,13 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       body: () => ({ decision: "rejected", reason: `Not seen ${heldTried++}` }),
     },
   ],
+  "sight a splash": [
+    {
+      method: "POST",
+      path: () => `/shots/${shots[0]?.id}/sightings`,
+      body: () => ({ from: pegId, bearing: 40 + (count++ % 5), way: "dial" }),
+    },
+  ],
   "rule on an entrant": [
     {
       method: "POST",

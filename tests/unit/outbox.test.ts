@@ -2,7 +2,7 @@
 import "fake-indexeddb/auto";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { clockAhead, hearClock } from "@/app/_ui/offline/clock";
-import type { KeptEntry } from "@/app/_ui/offline/database";
+import type { KeptEntry, KeptWrite } from "@/app/_ui/offline/database";
 import { Outbox } from "@/app/contests/[contest]/judge/outbox";
 import type { FixAnswer, Problem } from "@/lib/api/contracts";
 
@@ -35,7 +35,7 @@ const refusal = (status: number): Problem => ({
 function server() {
   const taken = new Map<string, string>();
   const state = { up: true, answers: true, refuses: null as Problem | null };
-  const sender = async ({ key, shotId }: KeptEntry) => {
+  const sender = async ({ key, shotId }: KeptWrite) => {
     if (!state.up) return { ok: false, reached: false } as const;
     if (state.refuses) {
       const settled = state.refuses.status < 500 && state.refuses.status !== 401;
@@ -51,7 +51,7 @@ function server() {
 const phones: Outbox[] = [];
 async function phone(sender: ReturnType<typeof server>["sender"], owner = "badge-1") {
   const saved: string[] = [];
-  const outbox = new Outbox(SLUG, owner, ({ key }) => saved.push(key), sender);
+  const outbox = new Outbox(SLUG, owner, { fix: ({ key }) => saved.push(key) }, sender);
   phones.push(outbox);
   await outbox.open();
   return { outbox, saved, keys: () => outbox.snapshot().entries.map(({ key }) => key) };
@@ -187,6 +187,29 @@ describe("entries on the phone", () => {
     state.up = true;
     await phone(sender);
     expect([...taken.keys()]).toEqual([old.key]);
+  });
+
+  it("and sightings go out from whichever page is open, each answer to its own kind", async () => {
+    const { taken, state, sender } = server();
+    state.up = false;
+    const spotter = await phone(sender);
+    const { body: _, ...rest } = entry();
+    const body = { from: "oak", bearing: 135, north: "true", uncertainty: 2, way: "dial" } as const;
+    const sighting: KeptWrite = { ...rest, kind: "sighting", body };
+    await spotter.outbox.keep(sighting);
+    spotter.outbox.close();
+    state.up = true;
+    const judge = await phone(sender);
+    expect([...taken.keys()]).toEqual([sighting.key]);
+    expect(judge.keys()).toEqual([]);
+    // The judge's page is not told that an entry was saved.
+    expect(judge.saved).toEqual([]);
+    const seen: string[] = [];
+    const other = new Outbox(SLUG, "badge-1", { sighting: ({ key }) => seen.push(key) }, sender);
+    phones.push(other);
+    await other.keep({ ...sighting, key: "another-key-of-it" });
+    await other.dispatch("another-key-of-it");
+    expect(seen).toEqual(["another-key-of-it"]);
   });
 
   it("are sent by this page alone where the phone stores nothing, and it says so", async () => {

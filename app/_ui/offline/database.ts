@@ -1,20 +1,19 @@
 /** What this phone keeps for itself, in IndexedDB: entries that the server does not have, and pages' last data. */
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
-import type { FixRequest, JudgeView, Problem } from "@/lib/api/contracts";
+import type { FixRequest, JudgeView, Problem, SightingRequest } from "@/lib/api/contracts";
 
-/** An entry that the server has not answered for. */
-export interface KeptEntry {
+/** What the server has not answered for. */
+interface KeptBase {
   /** Its idempotency key: the same with every try. */
   key: string;
   slug: string;
   /** The badge that made it, which alone may send it: keys count by badge. Null for whoever is signed in. */
   owner: string | null;
   url: string;
-  body: FixRequest;
   shotId: string;
   /** "Round 3, 5 Gourd Gliders". */
   title: string;
-  /** "132.44 m" or "foul". */
+  /** "132.44 m" or "foul", "123° from Oak". */
   result: string;
   /** ISO 8601. */
   madeAt: string;
@@ -23,6 +22,21 @@ export interface KeptEntry {
   /** What the server said when it would not take it. */
   refused: Problem | null;
 }
+
+/** A judge's entry of a shot. */
+export interface KeptEntry extends KeptBase {
+  /** The first version kept nothing else, and did not say so. */
+  kind?: "fix";
+  body: FixRequest;
+}
+/** A spotter's sighting. */
+export interface KeptSighting extends KeptBase {
+  kind: "sighting";
+  body: SightingRequest;
+}
+export type KeptWrite = KeptEntry | KeptSighting;
+
+export const isEntry = (kept: KeptWrite): kept is KeptEntry => kept.kind !== "sighting";
 
 /** A judge's view as this phone last knew it. */
 export interface KeptView {
@@ -33,7 +47,7 @@ export interface KeptView {
 }
 
 interface Kept extends DBSchema {
-  entries: { key: string; value: KeptEntry; indexes: { slug: string } };
+  entries: { key: string; value: KeptWrite; indexes: { slug: string } };
   views: { key: string; value: KeptView };
 }
 

@@ -30,6 +30,7 @@ function waysOf(slug: string, who: Asker): ShellLink[] {
     { href: `${base}/map`, label: "Map" },
   ];
   if (here && here !== "team") ways.push({ href: `${base}/judge`, label: "Judge" });
+  if (here === "judge") ways.push({ href: `${base}/spot`, label: "Spot" });
   if (here === "organiser" || here === "safety-officer") {
     ways.push({ href: `${base}/organise`, label: "Organise" });
   }

@@ -135,6 +135,8 @@ function UpNow({
           <ButtonLink href={`${base}/judge`} look="main">
             Enter this shot
           </ButtonLink>
+          <ButtonLink href={`${base}/spot`}>Spot the splash</ButtonLink>
+          <ButtonLink href={`${base}/splash`}>Walk to the splash</ButtonLink>
         </p>
       )}
     </>

@@ -5,6 +5,7 @@ import { Forbidden } from "@/app/_ui/forbidden";
 /** By the part of the contest that was asked for: what it is, and whose badge opens it. */
 const PARTS: Record<string, { what: string; who: string }> = {
   judge: { what: "enter landing points", who: "a judge (organisers and safety officers may look)" },
+  spot: { what: "send what a spotter sees", who: "a judge (organisers and safety officers may look)" },
   organise: { what: "run this contest", who: "an organiser, or for some parts the safety officer" },
   "safety-file": { what: "see the safety file", who: "an official of this contest" },
   placing: { what: "place the machines of this contest", who: "an organiser or a safety officer" },

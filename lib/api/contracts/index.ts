@@ -18,5 +18,6 @@ export * from "./range-points";
 export * from "./results";
 export * from "./safety";
 export * from "./shots";
+export * from "./sightings";
 export * from "./wind";
 export * from "./zones";

@@ -153,6 +153,7 @@ export const LIVE_KINDS = [
   "sheet",
   "round",
   "fix",
+  "sighting",
   "ruling",
   "badge",
   "papers",

@@ -5,6 +5,7 @@ import { contestSummarySchema, firingPointSchema } from "./contest";
 import { count, DECISIONS, geometrySchema, idSchema, instant, OUTCOMES, reason, text } from "./parts";
 import { controlPointSchema } from "./range-points";
 import { roundResultSchema } from "./results";
+import { roughPointSchema, sightingSchema } from "./sightings";
 
 export const roundRequest = z.strictObject({
   /** The next round if left out. An existing round takes in who is missing, at its end. */
@@ -207,11 +208,18 @@ export const shotSchema = z.object({
   ruling: rulingSchema.nullable(),
   /** How many entries of it wait to be confirmed; they are not in the result. */
   toConfirm: count,
+  /** The newest of each post; none from before a re-throw. */
+  sightings: z.array(sightingSchema),
+  /** Where they cross; null while fewer than two posts have seen it. */
+  rough: roughPointSchema.nullable(),
 });
 export type ShotInfo = z.infer<typeof shotSchema>;
 /** The newest round if none is named. */
 export const shotsQuery = z.strictObject({ round: z.coerce.number().int().min(1).optional() });
 export const shotsSchema = z.object({ round: count.nullable(), shots: z.array(shotSchema) });
+
+/** The shots that were sighted last, the newest first. */
+export const splashesSchema = z.object({ shots: z.array(shotSchema) });
 
 /** All of one shot: newest fix first. */
 export const shotHistorySchema = z.object({

@@ -64,6 +64,23 @@ export const RESULTS: readonly RouteInfo[] = [
   },
   {
     method: "post",
+    path: `${CONTEST}/shots/{id}/sightings`,
+    summary: "Send the bearing in which a post saw a shot land",
+    description:
+      "Append-only, and may come late. The newest of a post counts; a null bearing takes back what it had sent. With two posts or more the shot has a rough point.",
+    who: "sight a splash",
+    body: "SightingRequest",
+    answer: "Sighting",
+    status: 201,
+  },
+  {
+    method: "get",
+    path: `${CONTEST}/sightings`,
+    summary: "The shots sighted last, newest first, with their sightings and rough points",
+    answer: "Splashes",
+  },
+  {
+    method: "post",
     path: `${CONTEST}/rulings`,
     summary: "Rule on an entrant, on a shot or on a protest",
     description:

@@ -29,3 +29,4 @@ export type FixMethod = (typeof METHODS)[number]["method"];
 export type { Field, Placed, SurveyMethod } from "./method";
 export { LANDINGS } from "./parts";
 export { RECEIVERS, SATELLITES } from "./receiver";
+export { sightSchema } from "./sighted";

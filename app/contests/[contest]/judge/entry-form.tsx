@@ -16,12 +16,14 @@ import { entryFor } from "./assign";
 import { type Complaints, type Draft, emptyDraft, fieldsOf } from "./draft";
 import { loadDraft, saveDraft } from "./drafts";
 import { formField, type JudgeShot, type Range, type Reading, readDraft } from "./entry";
+import { sightedValues } from "./from-sightings";
 import styles from "./judge.module.css";
 import { KeysContext } from "./keys-shown";
 import { MethodChoice } from "./method-choice";
 import { MethodFields } from "./method-fields";
 import type { KeptEntry } from "./outbox";
 import { PlaceMap } from "./place-map";
+import { SpottersOffer } from "./spotters-offer";
 import { rememberMethod, usualMethod } from "./usual-method";
 
 const NUMBERS = ".field-with-unit input";
@@ -73,6 +75,13 @@ export function EntryForm({
   useEffect(() => {
     if (loaded) saveDraft(slug, shot.id, draft);
   }, [loaded, slug, shot.id, draft]);
+  const landed = draft.outcome === "landed";
+  // Once, and only where nothing is typed; the form says where it comes from.
+  const offered = loaded && landed && draft.method === "spotters" && draft.values.spotters === undefined;
+  useEffect(() => {
+    const sighted = offered ? sightedValues(shot, range, system) : null;
+    if (sighted) setDraft((now) => ({ ...now, values: { ...now.values, spotters: sighted } }));
+  }, [offered, shot, range, system]);
   useEffect(() => {
     if (problem) focusFirst(form.current);
   }, [problem]);
@@ -86,7 +95,7 @@ export function EntryForm({
       return;
     }
     setSending(true);
-    if (draft.outcome === "landed") rememberMethod(slug, draft.method);
+    if (landed) rememberMethod(slug, draft.method);
     const refused = await onSave(
       entryFor(
         slug,
@@ -107,7 +116,6 @@ export function EntryForm({
     setSending(false);
   };
 
-  const landed = draft.outcome === "landed";
   return (
     <form
       ref={form}
@@ -146,6 +154,14 @@ export function EntryForm({
       {landed && (
         <>
           <MethodChoice usual={usual} method={draft.method} onChange={(method) => change({ method })} />
+          {draft.method === "spotters" && (
+            <SpottersOffer
+              shot={shot}
+              range={range}
+              values={draft.values.spotters}
+              onFill={(spotters) => change({ values: { ...draft.values, spotters } })}
+            />
+          )}
           <KeysContext value={keys}>
             <MethodFields
               key={draft.method}

@@ -1,25 +1,23 @@
 "use client";
 /** A judge's screen: the shot that is up, its entry, what became of it, and what has not been sent yet. */
 import Link from "next/link";
-import { useRouter } from "next/navigation";
 import { useCallback, useEffect, useRef, useState } from "react";
-import { useLive } from "@/app/_ui/live/use-live";
+import { ButtonLink } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
-import { hearClock } from "@/app/_ui/offline/clock";
 import { useUnits } from "@/app/_ui/units";
-import type { FixAnswer, JudgeView, Problem, ShotInfo } from "@/lib/api/contracts";
+import type { FixAnswer, Problem } from "@/lib/api/contracts";
 import { movedTo } from "./assign";
 import { draftOfEntry, emptyDraft } from "./draft";
 import { saveDraft } from "./drafts";
 import { rangeOf } from "./entry";
 import { EntryForm } from "./entry-form";
-import { keepView, newerView } from "./kept-view";
-import { isAboutEntry, type KeptEntry } from "./outbox";
+import { isAboutEntry, isEntry, type KeptEntry } from "./outbox";
 import { resultWords, SavedPanel } from "./saved-panel";
 import { ShotChooser } from "./shot-chooser";
 import { EnteredPanel, ShotUp } from "./shot-up";
 import { Unsent } from "./unsent";
 import { useOutbox } from "./use-outbox";
+import { type Given, useRoundView } from "./use-round-view";
 import { KeptPages, WhereSaved } from "./where-saved";
 
 type Screen =
@@ -31,27 +29,10 @@ const PATIENCE = 2000;
 
 const entering: Screen = { show: "form", correcting: false };
 
-export function JudgeDesk({
-  slug,
-  initial,
-  madeAt,
-  label,
-  owner,
-  sequence,
-}: {
-  slug: string;
-  initial: JudgeView;
-  /** When the server made this page, ISO 8601: a phone without a network opens an old one. */
-  madeAt: string;
-  label: string;
-  /** The judge's badge; null for who may only look. */
-  owner: string | null;
-  /** Of the newest scorebook entry that this shows. */
-  sequence: number;
-}) {
+export function JudgeDesk({ label, ...given }: Given & { label: string }) {
+  const { slug, initial, owner } = given;
   const system = useUnits();
-  const router = useRouter();
-  const [view, setView] = useState(initial);
+  const { view, changeShot, heard } = useRoundView(given);
   const [chosen, setChosen] = useState(initial.upId ?? initial.shots[0]?.id ?? null);
   const [screen, setScreen] = useState<Screen>(entering);
   const [problem, setProblem] = useState<Problem | null>(null);
@@ -61,24 +42,9 @@ export function JudgeDesk({
   const touched = useRef(false);
 
   const range = rangeOf(view);
-  const latest = useRef(view);
-  latest.current = view;
-
-  const change = useCallback(
-    (part: (now: JudgeView) => JudgeView) => {
-      latest.current = part(latest.current);
-      setView(latest.current);
-      void keepView(slug, latest.current);
-    },
-    [slug],
-  );
   const setFix = useCallback(
-    (shotId: string, fix: FixAnswer) =>
-      change((now) => ({
-        ...now,
-        shots: now.shots.map((one) => (one.id === shotId ? { ...one, fix } : one)),
-      })),
-    [change],
+    (shotId: string, fix: FixAnswer) => changeShot(shotId, () => ({ fix })),
+    [changeShot],
   );
   const onSaved = useCallback(
     (entry: KeptEntry, answer: FixAnswer) => {
@@ -89,41 +55,9 @@ export function JudgeDesk({
     },
     [setFix],
   );
-  const { outbox, waiting } = useOutbox(slug, owner, onSaved);
+  const { outbox, waiting } = useOutbox(slug, owner, { fix: onSaved });
 
-  const heard = useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
-    if (kind === "round") router.refresh();
-    else if (missed || kind === "fix" || kind === "ruling" || kind === "machine") void refresh();
-  });
-  const refresh = useCallback(async () => {
-    try {
-      const asked = Date.now();
-      const response = await fetch(`/api/v1/contests/${slug}/shots?round=${initial.round}`, {
-        cache: "no-store",
-      });
-      hearClock(response.headers.get("date"), asked, Date.now());
-      if (!response.ok) return;
-      const { shots } = (await response.json()) as { shots: ShotInfo[] };
-      const known = new Map(shots.map((one) => [one.id, one]));
-      if (shots.some(({ id }) => !latest.current.shots.some((one) => one.id === id))) router.refresh();
-      change((now) => ({ ...now, shots: now.shots.map((one) => ({ ...one, ...known.get(one.id) })) }));
-    } catch {
-      // No network: the list stays as it was last known.
-    }
-  }, [slug, initial.round, change, router]);
-  // A new round or a later shot came with the page anew; an old page takes what this phone has seen since.
-  useEffect(() => {
-    setView(initial);
-    void newerView(slug, initial.round, madeAt).then((newer) => {
-      if (newer) setView(newer);
-    });
-  }, [slug, initial, madeAt]);
-  useEffect(() => {
-    // Whoever looks on without a badge hears of it by the live feed alone.
-    if (owner !== null && initial.round !== null) void refresh();
-  }, [owner, initial.round, refresh]);
-
-  const { entries } = waiting;
+  const entries = waiting.entries.filter(isEntry);
   const kept = new Set(entries.map(({ shotId }) => shotId));
   const open = view.shots.filter(({ id, fix }) => fix === null && !kept.has(id));
   const upId = open[0]?.id ?? null;
@@ -279,9 +213,13 @@ export function JudgeDesk({
         chosen={at}
         kept={kept}
         moving={screen.show === "saved" && screen.moving}
-        words={resultWords}
+        words={({ fix }, units) => resultWords(fix, units)}
         onChoose={(id) => (screen.show === "saved" && screen.moving ? void move(screen.entry, id) : go(id))}
       />
+      <p className="button-row">
+        <ButtonLink href={`/contests/${slug}/spot`}>Spot the splash from a post</ButtonLink>
+        <ButtonLink href={`/contests/${slug}/splash`}>Walk to the splash</ButtonLink>
+      </p>
       <p>
         <Link href={`/contests/${slug}/judge/paper?round=${view.round}`} prefetch={false}>
           Type in a landing log that was filled in on paper

@@ -13,7 +13,10 @@ export async function newerView(
 ): Promise<JudgeView | null> {
   try {
     const found = await (await phoneDatabase()).get("views", idOf(slug, round));
-    return found && found.at > madeAt ? found.view : null;
+    if (!found || found.at <= madeAt) return null;
+    // The first version knew of no sightings.
+    const shots = found.view.shots.map((shot) => ({ ...shot, sightings: shot.sightings ?? [] }));
+    return { ...found.view, shots };
   } catch {
     return null;
   }

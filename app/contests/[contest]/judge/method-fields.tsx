@@ -3,6 +3,7 @@
 import { useEffect, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { SelectField } from "@/app/_ui/field";
+import { positionText } from "@/app/_ui/position";
 import { PositionField } from "@/app/_ui/position-field";
 import { QuantityField, quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
@@ -32,6 +33,7 @@ export interface MethodFieldsProps {
 }
 
 export function MethodFields(props: MethodFieldsProps) {
+  const system = useUnits();
   const { fields, values, range, complaints, path = "" } = props;
   const { position, measured, chosen, rest } = arranged(fields, values, range);
   const wrong = rest.some(({ name }) => complaints[path + name]);
@@ -42,7 +44,13 @@ export function MethodFields(props: MethodFieldsProps) {
         <TapMap
           shot={props.shot}
           range={range}
-          onTap={(tapped) => props.onChange({ ...values, ...tapped })}
+          onTap={(spot, pixel) =>
+            props.onChange({
+              ...values,
+              [POSITION]: positionText(spot),
+              metresPerPixel: quantityOf(pixel, "distance", system),
+            })
+          }
         />
       )}
       {position && <Place {...props} />}

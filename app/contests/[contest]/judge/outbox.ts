@@ -1,17 +1,31 @@
 /**
- * Entries that the server has not answered for. Each is written down on the phone with its key before it is sent for
+ * Entries and sightings that the server has not answered for. Each is written down on the phone with its key before it is sent for
  * the first time, and struck out only when the server has it: whatever closes, empties or falls in between, the same
  * key goes out again, and the server knows it.
  */
-import { type KeptEntry, phoneDatabase } from "@/app/_ui/offline/database";
+import {
+  isEntry,
+  type KeptEntry,
+  type KeptSighting,
+  type KeptWrite,
+  phoneDatabase,
+} from "@/app/_ui/offline/database";
 import { newKey } from "@/app/_ui/write/key";
 import { type Sent, send } from "@/app/_ui/write/send";
-import type { FixAnswer, Problem } from "@/lib/api/contracts";
+import type { FixAnswer, Problem, SightingInfo } from "@/lib/api/contracts";
 
-export type { KeptEntry } from "@/app/_ui/offline/database";
+export { isEntry, type KeptEntry, type KeptSighting, type KeptWrite } from "@/app/_ui/offline/database";
+
+type Answer = FixAnswer | SightingInfo;
+
+/** What a page does once the server has something. Whichever page is open sends all that waits. */
+export interface WhenSaved {
+  fix?: (entry: KeptEntry, answer: FixAnswer) => void;
+  sighting?: (entry: KeptSighting, answer: SightingInfo) => void;
+}
 
 export interface Waiting {
-  entries: readonly KeptEntry[];
+  entries: readonly KeptWrite[];
   /** False when this phone would not store one: private browsing, or no room left. */
   stored: boolean;
   /** Until the phone's store was read. */
@@ -30,7 +44,7 @@ export const isAboutEntry = ({ status }: Problem) => status === 409 || status ==
 export class Outbox {
   private state: Waiting = { entries: [], stored: true, loading: true };
   private readonly listeners = new Set<() => void>();
-  private readonly busy = new Map<string, Promise<Sent<FixAnswer>>>();
+  private readonly busy = new Map<string, Promise<Sent<Answer>>>();
   private wait = SOONEST;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private closed = false;
@@ -39,7 +53,7 @@ export class Outbox {
     private readonly slug: string,
     /** The badge that is signed in here. */
     private readonly owner: string | null,
-    private readonly onSaved: (entry: KeptEntry, answer: FixAnswer) => void,
+    private readonly whenSaved: WhenSaved,
     private readonly sender: typeof sendEntry = sendEntry,
   ) {}
 
@@ -78,7 +92,7 @@ export class Outbox {
   }
 
   /** Writes an entry down; false when only this page holds it. */
-  async keep(entry: KeptEntry): Promise<boolean> {
+  async keep(entry: KeptWrite): Promise<boolean> {
     const others = this.state.entries.filter(({ key }) => key !== entry.key);
     const stored = await store(entry);
     this.show({ entries: [...others, entry], stored });
@@ -105,18 +119,18 @@ export class Outbox {
   }
 
   /** Whether this badge may send it: under another's the same key would count as a new entry. */
-  owns = (entry: KeptEntry): boolean => entry.owner === null || entry.owner === this.owner;
+  owns = (entry: KeptWrite): boolean => entry.owner === null || entry.owner === this.owner;
 
   /** Sends one entry now; a second call while it is under way waits for the same answer. */
-  dispatch(key: string): Promise<Sent<FixAnswer>> {
+  dispatch<A extends Answer = FixAnswer>(key: string): Promise<Sent<A>> {
     const under = this.busy.get(key);
-    if (under) return under;
+    if (under) return under as Promise<Sent<A>>;
     const sending = this.sendOne(key).finally(() => this.busy.delete(key));
     this.busy.set(key, sending);
-    return sending;
+    return sending as Promise<Sent<A>>;
   }
 
-  private async sendOne(key: string): Promise<Sent<FixAnswer>> {
+  private async sendOne(key: string): Promise<Sent<Answer>> {
     const entry = this.state.entries.find((one) => one.key === key);
     if (!entry || !this.owns(entry)) return { ok: false, reached: false };
     if (!entry.tried) await this.change({ ...entry, tried: true });
@@ -124,7 +138,8 @@ export class Outbox {
     if (sent.ok) {
       this.wait = SOONEST;
       await this.drop(key);
-      this.onSaved(entry, sent.data);
+      if (isEntry(entry)) this.whenSaved.fix?.(entry, sent.data as FixAnswer);
+      else this.whenSaved.sighting?.(entry, sent.data as SightingInfo);
     } else if (sent.reached) {
       this.wait = SOONEST;
       // Refused for what it says: it is not on the server, and may be put right.
@@ -134,7 +149,7 @@ export class Outbox {
     return sent;
   }
 
-  private async change(entry: KeptEntry): Promise<void> {
+  private async change(entry: KeptWrite): Promise<void> {
     if (!this.state.entries.some(({ key }) => key === entry.key)) return;
     await store(entry);
     this.show({ entries: this.state.entries.map((one) => (one.key === entry.key ? entry : one)) });
@@ -166,7 +181,7 @@ export class Outbox {
 }
 
 /** On the disk, not only on its way there, before it counts as kept. */
-async function store(entry: KeptEntry): Promise<boolean> {
+async function store(entry: KeptWrite): Promise<boolean> {
   try {
     const database = await phoneDatabase();
     const write = database.transaction("entries", "readwrite", { durability: "strict" });
@@ -210,12 +225,12 @@ function forgetTakenOver(slug: string): void {
  * Sends one entry. A phone whose clock runs far ahead is refused for its time alone; the entry then goes without one,
  * and the server's own stands in. A time that was read from paper is no clock's fault: a person puts it right.
  */
-async function sendEntry({ url, body, key }: KeptEntry): Promise<Sent<FixAnswer>> {
-  const sent = await send<FixAnswer>("POST", url, body, key);
+async function sendEntry({ url, body, key }: KeptWrite): Promise<Sent<Answer>> {
+  const sent = await send<Answer>("POST", url, body, key);
   if (sent.ok || !sent.reached) return sent;
   const { errors = [] } = sent.problem;
-  if (body.witness !== undefined) return sent;
+  if ("witness" in body && body.witness !== undefined) return sent;
   if (errors.length === 0 || errors.some(({ field }) => field !== "observedAt")) return sent;
   const { observedAt: _, ...timeless } = body;
-  return send<FixAnswer>("POST", url, timeless, key);
+  return send<Answer>("POST", url, timeless, key);
 }

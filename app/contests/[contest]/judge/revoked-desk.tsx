@@ -28,7 +28,7 @@ export function RevokedDesk({
 }) {
   const router = useRouter();
   const system = useUnits();
-  const { outbox, waiting } = useOutbox(slug, owner, () => router.refresh());
+  const { outbox, waiting } = useOutbox(slug, owner, { fix: () => router.refresh() });
   const heard = useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
     if (missed || kind === "fix") router.refresh();
   });

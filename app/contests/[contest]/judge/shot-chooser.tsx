@@ -9,6 +9,7 @@ import styles from "./judge.module.css";
 
 export function ShotChooser({
   slug,
+  page = "judge",
   view,
   upId,
   chosen,
@@ -18,13 +19,15 @@ export function ShotChooser({
   onChoose,
 }: {
   slug: string;
+  /** Where the other rounds open. */
+  page?: "judge" | "spot";
   view: JudgeView;
   upId: string | null;
   chosen: string | null;
   kept: ReadonlySet<string>;
   /** An entry is to be moved to the shot that is chosen. */
   moving: boolean;
-  words: (fix: JudgeShot["fix"], system: UnitSystem) => string;
+  words: (shot: JudgeShot, system: UnitSystem) => string;
   onChoose: (id: string) => void;
 }) {
   const system = useUnits();
@@ -45,7 +48,7 @@ export function ShotChooser({
                 {shot.id === upId && <em> up now</em>}
               </span>
               <span className={styles.result}>
-                {shot.fix === null && kept.has(shot.id) ? "kept here, not sent" : words(shot.fix, system)}
+                {shot.fix === null && kept.has(shot.id) ? "kept here, not sent" : words(shot, system)}
               </span>
             </button>
           </li>
@@ -59,7 +62,7 @@ export function ShotChooser({
               <Link
                 key={round}
                 className="button button-plain"
-                href={`/contests/${slug}/judge?round=${round}`}
+                href={`/contests/${slug}/${page}?round=${round}`}
                 prefetch={false}
               >
                 Round {round}

@@ -2,12 +2,9 @@
 /** The field around the firing point, drawn without a network: a tap says roughly where it landed. */
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
-import { positionText } from "@/app/_ui/position";
-import { quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
-import { localPlane } from "@/lib/earth";
+import { type GeoPoint, localPlane } from "@/lib/earth";
 import { formatQuantity } from "@/lib/units";
-import { POSITION, type Values } from "./draft";
 import type { JudgeShot, Range } from "./entry";
 import styles from "./judge.module.css";
 
@@ -18,11 +15,15 @@ const ACROSS = 200;
 export function TapMap({
   shot,
   range,
+  post,
   onTap,
 }: {
   shot: JudgeShot;
-  range: Range;
-  onTap: (values: Values) => void;
+  range: Pick<Range, "pegs">;
+  /** Id of the peg that it is seen from, with a line to the tap. */
+  post?: string;
+  /** How large a pixel of the screen is on the ground, m. */
+  onTap: (spot: GeoPoint, metresPerPixel: number) => void;
 }) {
   const system = useUnits();
   const [across, setAcross] = useState(Math.max(ACROSS, 1.5 * (shot.lastMark ?? 0)));
@@ -36,15 +37,11 @@ export function TapMap({
     const [aside, ahead] = [east * cos - north * sin, east * sin + north * cos];
     return { id: peg.id, name: peg.name, x: origin.x + aside / metres, y: origin.y - ahead / metres };
   });
+  const seenFrom = pegs.find(({ id }) => id === post);
   const tap = (x: number, y: number, pixel: number) => {
     const [aside, ahead] = [(x - origin.x) * metres, (origin.y - y) * metres];
     setSpot({ x, y });
-    onTap({
-      [POSITION]: positionText(
-        plane.toPoint({ east: ahead * sin + aside * cos, north: ahead * cos - aside * sin }),
-      ),
-      metresPerPixel: quantityOf(pixel, "distance", system),
-    });
+    onTap(plane.toPoint({ east: ahead * sin + aside * cos, north: ahead * cos - aside * sin }), pixel);
   };
   const width = formatQuantity(across, "distance", system, { digits: 0 });
   return (
@@ -62,6 +59,9 @@ export function TapMap({
         }}
       >
         <path className={styles.aim} d={`M${origin.x} ${origin.y}V0`} />
+        {spot && seenFrom && (
+          <path className={styles.throw} d={`M${seenFrom.x} ${seenFrom.y}L${spot.x} ${spot.y}`} />
+        )}
         {pegs.map(({ id, name, x, y }) => (
           <g key={id}>
             <path className={styles.peg} d={`M${x} ${y - 6}l6 10h-12z`} />

@@ -5,11 +5,15 @@ import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import type { Problem } from "@/lib/api/contracts";
 import styles from "./judge.module.css";
-import { isAboutEntry, type KeptEntry, type Outbox, type Waiting } from "./outbox";
+import { isAboutEntry, isEntry, type KeptEntry, type KeptWrite, type Outbox, type Waiting } from "./outbox";
 
 /** What may have reached the server stays as it is; what somebody else corrected has a way of its own. */
-const mayPutRight = ({ tried, refused }: KeptEntry) =>
-  !tried && refused !== null && isAboutEntry(refused) && !("current" in refused);
+const mayPutRight = (entry: KeptWrite): entry is KeptEntry =>
+  isEntry(entry) &&
+  !entry.tried &&
+  entry.refused !== null &&
+  isAboutEntry(entry.refused) &&
+  !("current" in entry.refused);
 
 export function Unsent({
   waiting,
@@ -66,7 +70,8 @@ export function Unsent({
                 {sending === entry.key ? "Sending…" : "Send again"}
               </Button>
             ) : (
-              mayTakeOver && (
+              mayTakeOver &&
+              isEntry(entry) && (
                 <Button onClick={() => void outbox.takeOver(entry)}>Enter it with this badge</Button>
               )
             )}
@@ -78,7 +83,7 @@ export function Unsent({
             {onPutRight && mayPutRight(entry) && (
               <Button onClick={() => onPutRight(entry)}>Put it right</Button>
             )}
-            {onCorrect && entry.refused && "current" in entry.refused && (
+            {onCorrect && isEntry(entry) && entry.refused && "current" in entry.refused && (
               <Button onClick={() => entry.refused && onCorrect(entry, entry.refused)}>
                 Make it a correction
               </Button>

@@ -1,22 +1,23 @@
 "use client";
 import { useEffect, useRef, useState, useSyncExternalStore } from "react";
-import type { FixAnswer } from "@/lib/api/contracts";
-import { type KeptEntry, Outbox, type Waiting } from "./outbox";
+import { Outbox, type Waiting, type WhenSaved } from "./outbox";
 
 const NOTHING: Waiting = { entries: [], stored: true, loading: true };
 
 /**
- * A judge's entries on this phone. They go out when the page opens, when the network comes back, when the page is
+ * A judge's entries and sightings on this phone. They go out when the page opens, when the network comes back, when the page is
  * looked at again, after growing pauses, and whenever the judge asks.
  */
-export function useOutbox(
-  slug: string,
-  owner: string | null,
-  onSaved: (entry: KeptEntry, answer: FixAnswer) => void,
-) {
-  const saved = useRef(onSaved);
-  saved.current = onSaved;
-  const [outbox] = useState(() => new Outbox(slug, owner, (entry, answer) => saved.current(entry, answer)));
+export function useOutbox(slug: string, owner: string | null, whenSaved: WhenSaved) {
+  const saved = useRef(whenSaved);
+  saved.current = whenSaved;
+  const [outbox] = useState(
+    () =>
+      new Outbox(slug, owner, {
+        fix: (entry, answer) => saved.current.fix?.(entry, answer),
+        sighting: (entry, answer) => saved.current.sighting?.(entry, answer),
+      }),
+  );
   const waiting = useSyncExternalStore(outbox.subscribe, outbox.snapshot, () => NOTHING);
 
   useEffect(() => {

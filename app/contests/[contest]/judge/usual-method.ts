@@ -1,4 +1,4 @@
-/** The way to measure that this phone used last in a contest: it is offered first. */
+/** The way to measure that this phone used last in a contest: it is offered first. A last resort never is. */
 import { type FixMethod, METHODS } from "@/lib/survey";
 
 const name = (slug: string) => `fairthrow:method:${slug}`;
@@ -13,6 +13,7 @@ export function usualMethod(slug: string): FixMethod | null {
 }
 
 export function rememberMethod(slug: string, method: FixMethod): void {
+  if (METHODS.some((one) => one.method === method && "coarse" in one)) return;
   try {
     localStorage.setItem(name(slug), method);
   } catch {

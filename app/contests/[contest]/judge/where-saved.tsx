@@ -9,12 +9,12 @@ import type { Waiting } from "./outbox";
 export function WhereSaved({
   waiting,
   heard,
-  held,
+  held = 0,
 }: {
   waiting: Waiting;
   heard: Heard;
   /** Entries that arrived after this badge was revoked, and are not decided about. */
-  held: number;
+  held?: number;
 }) {
   const [here, setHere] = useState(false);
   useEffect(() => setHere(true), []);
@@ -51,17 +51,21 @@ export function WhereSaved({
 export function KeptPages({ slug, rounds }: { slug: string; rounds: readonly number[] }) {
   const base = `/contests/${slug}`;
   const offline = useOffline([
-    `${base}/judge`,
-    ...rounds.flatMap((round) => [`${base}/judge?round=${round}`, `${base}/judge/paper?round=${round}`]),
+    ...["judge", "spot"].flatMap((page) => [
+      `${base}/${page}`,
+      ...rounds.map((round) => `${base}/${page}?round=${round}`),
+    ]),
+    ...rounds.map((round) => `${base}/judge/paper?round=${round}`),
     base,
-    ...["map", "standings", "walk"].map((page) => `${base}/${page}`),
+    ...["map", "standings", "walk", "splash"].map((page) => `${base}/${page}`),
   ]);
   return words[offline] && <p className={styles.heard}>{words[offline]}</p>;
 }
 
 const words: Record<Offline, string | null> = {
   asking: null,
-  ready: "Without a network this page, the map, the standings and the zone walk open from this phone.",
+  ready:
+    "Without a network this page, the map, the standings and both walks (zone, splash) open from this phone.",
   insecure:
     "This page did not come over https. Keep it open: without a network it does not open again, and this phone gives no position. The organiser can start the program with https.",
   unable: "This browser could not keep the pages: without a network keep this page open.",

@@ -1,4 +1,5 @@
 /** Scorebook entries in words. What is hashed stands beside them, so nothing hangs on these. */
+import { bearingText } from "@/app/_ui/words";
 import type { ScorebookEntryInfo } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 
@@ -36,6 +37,7 @@ const ACTS: Record<string, string> = {
   "fix-held": "Landing point of a revoked badge arrived, to confirm",
   "held-fix-confirmed": "Landing point of a revoked badge confirmed",
   "held-fix-rejected": "Landing point of a revoked badge rejected",
+  "sighting-made": "Splash sighted by a spotter",
   "ruling-made": "Ruling",
   "protest-entered": "Protest entered",
   "mark-rule-set": "Mark rule set",
@@ -70,6 +72,7 @@ export function bodyWords(entry: ScorebookEntryInfo, nameOf: NameOf, system: Uni
   const parts = [
     nameOf(body.shot) ?? nameOf(body.machine) ?? nameOf(body.entrant) ?? nameOf(body.subject),
     fix && (distance(body.mark) ?? text(fix.outcome)),
+    typeof body.bearing === "number" && entry.act === "sighting-made" && bearingText(body.bearing),
     typeof body.round === "number" && entry.act === "round-made" && `round ${body.round}`,
     typeof body.decision === "string" && body.decision,
     typeof body.role === "string" && body.role.replace("-", " "),

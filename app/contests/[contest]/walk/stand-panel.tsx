@@ -2,9 +2,8 @@
 /** The answer in very large words. Red, its sign and its word stand together, and only inside a zone. */
 import type { ReactNode } from "react";
 import { SafetySign } from "@/app/_ui/caution";
-import { compassPoint } from "@/app/_ui/compass";
+import { Direction } from "@/app/_ui/direction";
 import { wholeDistance } from "@/app/_ui/kept-distance";
-import { bearingText } from "@/app/_ui/words";
 import type { UnitSystem } from "@/lib/units";
 import type { WalkState, Way } from "@/lib/zones/walk";
 import styles from "./walk.module.css";
@@ -50,7 +49,7 @@ export function StandPanel({
         <p className={styles.whose}>
           {age === null ? "from" : "then from"} the zone of <strong>{name(nearest.id)}</strong>
         </p>
-        <Direction way={nearest} words="It lies to the" />
+        <Direction bearing={nearest.bearing} words="It lies to the" />
       </div>
     );
   }
@@ -106,30 +105,8 @@ function InsidePanel({
       </div>
       <p className={styles.far}>{wholeDistance(out.distance, system, "up")}</p>
       <p className={styles.whose}>to the nearest way out</p>
-      <Direction way={out} words="Go" />
+      <Direction bearing={out.bearing} words="Go" />
       {children}
     </div>
-  );
-}
-
-function Direction({ way, words }: { way: Way; words: string }) {
-  return (
-    <p className={styles.direction}>
-      <svg viewBox="0 0 100 100" className={styles.rose} aria-hidden="true" focusable="false">
-        <circle cx="50" cy="54" r="40" fill="none" stroke="currentColor" strokeWidth="3" />
-        <text x="50" y="11" textAnchor="middle" fontSize="14" fontWeight="700" fill="currentColor">
-          N
-        </text>
-        <path
-          d="M50 20 66 54 54 50V86H46V50L34 54Z"
-          fill="currentColor"
-          transform={`rotate(${way.bearing.toFixed(0)} 50 54)`}
-        />
-      </svg>
-      <span>
-        {words} <strong>{compassPoint(way.bearing)}</strong>, {bearingText(Math.round(way.bearing) % 360)}. On
-        the drawing north is up.
-      </span>
-    </p>
   );
 }

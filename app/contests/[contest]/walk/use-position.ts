@@ -80,3 +80,14 @@ export function useLitScreen(on: boolean): void {
     };
   }, [on]);
 }
+
+/** The phone's clock, every second while it matters. */
+export function useClock(on: boolean): number {
+  const [now, setNow] = useState(() => Date.now());
+  useEffect(() => {
+    if (!on) return;
+    const timer = setInterval(() => setNow(Date.now()), 1000);
+    return () => clearInterval(timer);
+  }, [on]);
+  return now;
+}

@@ -1,6 +1,6 @@
 "use client";
 /** For a phone in the field: whose zone it stands in and how deep, or how far off the nearest is. */
-import { useEffect, useMemo, useState } from "react";
+import { useMemo, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
@@ -10,7 +10,7 @@ import { formatQuantity } from "@/lib/units";
 import { walkGround, walkState } from "@/lib/zones/walk";
 import { LocalTime } from "../wind/local-time";
 import { StandPanel } from "./stand-panel";
-import { useLitScreen, usePosition, type Watching } from "./use-position";
+import { useClock, useLitScreen, usePosition, type Watching } from "./use-position";
 import { useZones } from "./use-zones";
 import styles from "./walk.module.css";
 
@@ -171,15 +171,4 @@ function NotYet({ watching, start, zones }: { watching: Watching; start: () => v
       )}
     </div>
   );
-}
-
-/** The phone's clock, every second while it matters. */
-function useClock(on: boolean): number {
-  const [now, setNow] = useState(() => Date.now());
-  useEffect(() => {
-    if (!on) return;
-    const timer = setInterval(() => setNow(Date.now()), 1000);
-    return () => clearInterval(timer);
-  }, [on]);
-  return now;
 }

@@ -15,7 +15,7 @@ import { type Complaints, draftOf } from "../draft";
 import { formField, rangeOf } from "../entry";
 import { keepView, newerView } from "../kept-view";
 import { KeysContext } from "../keys-shown";
-import { isAboutEntry, type KeptEntry } from "../outbox";
+import { isAboutEntry, isEntry, type KeptEntry } from "../outbox";
 import { Unsent } from "../unsent";
 import { useOutbox } from "../use-outbox";
 import { WhereSaved } from "../where-saved";
@@ -75,7 +75,7 @@ export function PaperDesk({
     },
     [slug],
   );
-  const { outbox, waiting } = useOutbox(slug, owner, onSaved);
+  const { outbox, waiting } = useOutbox(slug, owner, { fix: onSaved });
   const heard = useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
     if (missed || kind === "fix" || kind === "ruling" || kind === "round") router.refresh();
   });
@@ -197,7 +197,7 @@ export function PaperDesk({
                 method={head.method}
                 witness={head.witness}
                 row={rows[shot.id] ?? null}
-                kept={waiting.entries.find(({ shotId }) => shotId === shot.id) ?? null}
+                kept={waiting.entries.filter(isEntry).find(({ shotId }) => shotId === shot.id) ?? null}
                 complaints={complaints[shot.id] ?? {}}
                 onChange={(row) => setRow(shot.id, row)}
               />
