@@ -27,6 +27,10 @@ export async function changeContest(call: Call, slug: string, body: unknown): Pr
           `Round ${made} has its firing order already: give ${made} rounds or more.`,
         );
       const row = await tx.contest.update({ where: { id: contest.id }, data: change });
+      // Points whose height nobody gave have the contest's, and go on having it.
+      const follow = { where: { contestId: contest.id, heightGiven: false }, data: { height: row.height } };
+      await tx.firingPoint.updateMany(follow);
+      await tx.controlPoint.updateMany(follow);
       await book.append("contest-changed", contest.id, {
         from: particularsOf(before),
         to: particularsOf(row),

@@ -13,8 +13,8 @@ import {
 import type { Database, DatabaseTransaction } from "../db";
 import type { Days } from "../zones";
 import { recorded } from "./consents-about";
-import { given, invalid, notFound, parse } from "./errors";
-import { type ContestRow, contestBySlug, daysOf } from "./find";
+import { conflict, given, invalid, notFound, parse } from "./errors";
+import { type ContestRow, contestBySlug, daysOf, today } from "./find";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
@@ -48,9 +48,6 @@ interface ConsentRow {
   retired: boolean;
   feature: { name: string } | null;
 }
-
-/** Today in UTC: a consent is a matter of days, and the site's time zone is not known. */
-const today = () => new Date().toISOString().slice(0, 10);
 
 /** Officials only. */
 export async function listConsents(db: Database, actor: Asker, slug: string): Promise<Consents> {
@@ -111,6 +108,11 @@ export async function changeConsent(
       const before = await tx.consent.findFirst({ where: { id, contestId: contest.id } });
       if (!before) throw notFound("consent");
       const data = given(change);
+      if (before.lapsed && data.retired === false)
+        throw conflict(
+          "lapsed",
+          "What this consent was about has been redrawn since. Ask again, and enter the new answer as a line of its own.",
+        );
       mustBeInOrder({ ...before, ...data });
       await mustBeHere(tx, contest.id, change.featureId ?? null);
       const row = await tx.consent.update({ where: { id }, data, include: { feature: true } });

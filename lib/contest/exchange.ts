@@ -284,7 +284,12 @@ function rowsOf(contest: ContestRow, items: readonly ImportItem[], { numbers, na
       if (item.what !== "firing-point") return [];
       const { name, latitude, longitude, height = contest.height, accuracy } = item;
       const place = { number: item.number ?? numberOf(index), latitude, longitude, height, accuracy };
-      return { ...enter("firing-point-added", place), ...place, name };
+      return {
+        ...enter("firing-point-added", place),
+        ...place,
+        name,
+        heightGiven: item.height !== undefined,
+      };
     }),
     controlPoints: items.flatMap((item, index) => {
       if (item.what !== "control-point") return [];
@@ -296,7 +301,7 @@ function rowsOf(contest: ContestRow, items: readonly ImportItem[], { numbers, na
         );
       names.add(name);
       const peg = { name, latitude, longitude, height, accuracy };
-      return { ...enter("control-point-added", peg), ...peg, note };
+      return { ...enter("control-point-added", peg), ...peg, note, heightGiven: item.height !== undefined };
     }),
     spotHeights: items.flatMap((item) => {
       if (item.what !== "spot-height") return [];

@@ -23,6 +23,9 @@ export const daysOf = ({ date, lastDate }: Pick<ContestRow, "date" | "lastDate">
   last: lastDate ?? date,
 });
 
+/** Today in UTC: a consent is a matter of days, and the site's time zone is not known. */
+export const today = () => new Date().toISOString().slice(0, 10);
+
 export async function machineIn(db: Reader, contestId: string, id: string) {
   const machine = await db.machine.findFirst({
     where: { id, contestId },

@@ -4,7 +4,7 @@
  */
 import { createHash } from "node:crypto";
 import type { Database } from "../db";
-import { type GroundBelow, type GroundPoint, levelBelow, planeBelow } from "../earth";
+import { type GroundBelow, type GroundPoint, isAmidHeights, levelBelow, planeBelow } from "../earth";
 import type { Terrain } from "../throw";
 
 export interface MeasuredGround {
@@ -13,10 +13,21 @@ export interface MeasuredGround {
   signature: string;
 }
 
+/** Where a machine stands. */
+export type StandPoint = GroundPoint & { accuracy: number; heightGiven: boolean };
 /** Where a machine stands and aims. */
 export interface Stand {
-  firingPoint: GroundPoint & { accuracy: number };
+  firingPoint: StandPoint;
   bearing: number;
+}
+
+/**
+ * A firing point as sheets take it. Where nobody gave its height, the heights on all sides of it tell; where there are
+ * not such, it may stand as high as the highest of them, and throws fall from there.
+ */
+export function standsAt<P extends StandPoint>(point: P, ground: MeasuredGround): P {
+  if (point.heightGiven || isAmidHeights(ground.points, point, point.accuracy)) return point;
+  return { ...point, height: Math.max(point.height, ...ground.points.map(({ height }) => height)) };
 }
 
 /** A sheet may reach this much farther than the one before it, on level ground or on a plane less low. */
@@ -27,17 +38,18 @@ const TILTED = 2;
 const LOWEST = 500;
 
 /**
- * Every height that describes the ground: spot heights with the firing points and control points. Null without a spot
- * height: the others have a height of their own only where somebody gave one.
+ * Every height that describes the ground: spot heights, with the firing points and control points whose height somebody
+ * gave. Null without a spot height: then the ground is level, whatever its points say.
  */
 export async function measuredGround(db: Database, contestId: string): Promise<MeasuredGround | null> {
   const select = { latitude: true, longitude: true, height: true } as const;
   const where = { contestId, retired: false };
   const spots = await db.spotHeight.findMany({ where, select });
   if (spots.length === 0) return null;
+  const measured = { ...where, heightGiven: true };
   const [firingPoints, pegs] = await Promise.all([
-    db.firingPoint.findMany({ where, select }),
-    db.controlPoint.findMany({ where, select }),
+    db.firingPoint.findMany({ where: measured, select }),
+    db.controlPoint.findMany({ where: measured, select }),
   ]);
   const points = [...spots, ...firingPoints, ...pegs].sort(
     (a, b) => a.latitude - b.latitude || a.longitude - b.longitude || a.height - b.height,
@@ -50,6 +62,8 @@ export async function measuredGround(db: Database, contestId: string): Promise<M
 export interface GroundTaken extends GroundBelow {
   terrain: Terrain | undefined;
   heights: number;
+  /** Where the machine is taken to stand, m above the ellipsoid: the ground that lies lower is below this. */
+  stands: number;
   /** How far the plane lies below the ground, m by azimuth; null: everywhere. */
   within: readonly number[] | null;
 }
@@ -66,20 +80,22 @@ export const holds = ({ within }: GroundTaken, reach: readonly number[]): boolea
  */
 export function nextGround(
   ground: MeasuredGround,
-  { firingPoint, bearing }: Stand,
+  { firingPoint: point, bearing }: Stand,
   reaches: readonly (readonly number[])[],
 ): GroundTaken {
+  const firingPoint = standsAt(point, ground);
   const { accuracy } = firingPoint;
   const heights = ground.points.length;
+  const stands = firingPoint.height;
   if (reaches.length > TILTED) {
     const found = levelBelow(ground.points, { origin: firingPoint, accuracy, bearing });
-    return { ...found, heights, within: null, terrain: terrainOf(found) };
+    return { ...found, heights, stands, within: null, terrain: terrainOf(found) };
   }
   const within = Array.from({ length: 360 }, (_, degree) =>
     Math.ceil(ROOM * Math.max(...reaches.map((reach) => reach[degree] as number))),
   );
   const found = planeBelow(ground.points, { origin: firingPoint, accuracy, bearing, reach: within });
-  return { ...found, heights, within, terrain: terrainOf(found) };
+  return { ...found, heights, stands, within, terrain: terrainOf(found) };
 }
 
 function terrainOf({ below, slope, crossSlope }: GroundBelow): Terrain | undefined {
@@ -87,17 +103,15 @@ function terrainOf({ below, slope, crossSlope }: GroundBelow): Terrain | undefin
 }
 
 /** Why no sheet can be computed on such ground; null when one can. */
-export function groundProblem({ below }: GroundTaken): string | null {
+export function groundProblem({ below }: Pick<GroundTaken, "below">): string | null {
   if (below <= LOWEST) return null;
   return `The heights say that the ground lies ${Math.round(below)} m below the firing point, and no throw is computed beyond ${LOWEST} m. Check the spot heights, and that all heights are above the ellipsoid.`;
 }
 
 /** What was taken for granted of the ground, one sentence each. */
 export function groundWords(
-  { below, slope, crossSlope, beyond, heights, lowest }: GroundTaken,
-  origin: GroundPoint,
-  /** What a firing point gets whose height nobody gave, m. */
-  contestHeight: number,
+  { below, slope, crossSlope, beyond, heights, lowest, stands }: GroundTaken,
+  { heightGiven }: StandPoint,
 ): string[] {
   const tilt = [
     slope !== 0 && `${slope > 0 ? "falling" : "rising"} ${Math.abs(slope).toFixed(2)}° along the bearing`,
@@ -106,15 +120,15 @@ export function groundWords(
   const plane = tilt.length > 0 ? tilt.join(" and ") : "level";
   const lies = `${plane}, ${below === 0 ? "through the firing point" : `${below.toFixed(2)} m below it`}`;
   const words = [
-    `Ground from ${heights} measured heights: throws land on a plane ${lies}, nowhere above what was measured within reach. Between heights the ground is taken as straight: a hollow that nobody measured is not known.`,
+    `Ground from ${heights} measured ${heights === 1 ? "height" : "heights"}: throws land on a plane ${lies}, nowhere above what was measured within reach. Between heights the ground is taken as straight: a hollow that nobody measured is not known.`,
   ];
   if (beyond)
     words.push(
-      `The zone goes beyond the measured heights. There the ground is taken as low as the lowest of them, ${Math.max(0, origin.height - lowest).toFixed(1)} m below the firing point; what lies lower still is not known.`,
+      `The zone goes beyond the measured heights. There the ground is taken as low as the lowest of them, ${Math.max(0, stands - lowest).toFixed(1)} m below the firing point; what lies lower still is not known.`,
     );
-  if (origin.height === contestHeight)
+  if (!heightGiven)
     words.push(
-      `The firing point has the contest's own height, ${contestHeight.toFixed(1)} m, which counts where nobody gave it one. If it stands higher than that, throws fall farther than this: measure it.`,
+      `Nobody gave the firing point a height: by the contest's own and the heights around it, it is taken to stand at ${stands.toFixed(1)} m or on the ground that these show there. If it stands higher, throws fall farther than this: measure it.`,
     );
   return words;
 }

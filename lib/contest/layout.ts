@@ -80,7 +80,10 @@ export async function addFiringPoint(
       throw taken("number", `There is a firing point ${number} already.`);
     const { name, latitude, longitude, height = contest.height, accuracy } = point;
     const place = { latitude, longitude, height, accuracy };
-    const row = await tx.firingPoint.create({ data: { id: newId(), contestId, number, name, ...place } });
+    const heightGiven = point.height !== undefined;
+    const row = await tx.firingPoint.create({
+      data: { id: newId(), contestId, number, name, ...place, heightGiven },
+    });
     await book.append("firing-point-added", row.id, { number, ...place });
     return firingPointInfo(row);
   });
@@ -88,7 +91,7 @@ export async function addFiringPoint(
   return thenSheets(call.db, contestId, written);
 }
 
-/** Another place is refused once a shot from there has an entry: its marks are measured from where the point was. */
+/** Other coordinates are refused once a shot from there has an entry: its marks are measured from where the point was. */
 export async function changeFiringPoint(
   call: Call,
   slug: string,
@@ -110,10 +113,16 @@ export async function changeFiringPoint(
       mustBeNear(contest, after, "latitude");
       const [from, to] = [placeOf(before), placeOf(after)];
       const moves = canonical(from) !== canonical(to);
-      if (moves) await mustBeUnmeasured(tx, before);
+      // A height or an accuracy put right moves no mark by more than millimetres, and may make a zone larger.
+      if (from.latitude !== to.latitude || from.longitude !== to.longitude)
+        await mustBeUnmeasured(tx, before);
       if (after.retired && !before.retired) await mustBeEmpty(tx, before);
       const { name, retired } = after;
-      const row = await tx.firingPoint.update({ where: { id }, data: { name, retired, ...to } });
+      const heightGiven = before.heightGiven || change.height !== undefined;
+      const row = await tx.firingPoint.update({
+        where: { id },
+        data: { name, retired, ...to, heightGiven },
+      });
       if (moves) await book.append("firing-point-moved", id, { from, to });
       if (row.name !== before.name || row.retired !== before.retired)
         await book.append("firing-point-changed", id, {
@@ -169,6 +178,6 @@ const placeOf = ({ latitude, longitude, height, accuracy }: Place): Place => ({
 });
 
 export function firingPointInfo(row: FiringPointInfo): FiringPointInfo {
-  const { id, number, name, retired } = row;
-  return { id, number, name, ...placeOf(row), retired };
+  const { id, number, name, heightGiven, retired } = row;
+  return { id, number, name, ...placeOf(row), heightGiven, retired };
 }

@@ -40,7 +40,13 @@ export async function insertControlPoint(
   const { height = contest.height, ...rest } = point;
   await nameMustBeFree(tx, contest.id, point.name);
   const row = await tx.controlPoint.create({
-    data: { id: newId(), contestId: contest.id, ...rest, height },
+    data: {
+      id: newId(),
+      contestId: contest.id,
+      ...rest,
+      height,
+      heightGiven: point.height !== undefined,
+    },
   });
   await book.append("control-point-added", row.id, pegOf(row));
   return controlPointInfo(row);
@@ -66,7 +72,8 @@ export async function changeControlPoint(
       if (change.name !== undefined && change.name !== before.name)
         await nameMustBeFree(tx, contest.id, change.name);
       mustBeNear(contest, { ...before, ...given(change) }, "latitude");
-      const row = await tx.controlPoint.update({ where: { id }, data: given(change) });
+      const heightGiven = before.heightGiven || change.height !== undefined;
+      const row = await tx.controlPoint.update({ where: { id }, data: { ...given(change), heightGiven } });
       await book.append("control-point-changed", id, {
         from: { ...pegOf(before), retired: before.retired },
         to: { ...pegOf(row), retired: row.retired },
@@ -146,8 +153,8 @@ const pegOf = ({ name, latitude, longitude, height, accuracy }: Peg): Peg => ({
 });
 
 export function controlPointInfo(row: ControlPointInfo): ControlPointInfo {
-  const { id, note, retired } = row;
-  return { id, ...pegOf(row), note, retired };
+  const { id, heightGiven, note, retired } = row;
+  return { id, ...pegOf(row), heightGiven, note, retired };
 }
 
 export function spotHeightInfo(row: SpotHeightInfo): SpotHeightInfo {

@@ -239,7 +239,7 @@ export async function sheetOf(
     terrain: want.request.terrain ?? null,
     given: [
       ...given.words,
-      ...(ground && machine.firingPoint ? groundWords(ground, machine.firingPoint, contest.height) : []),
+      ...(ground && machine.firingPoint ? groundWords(ground, machine.firingPoint) : []),
     ],
     sheet: JSON.parse(stored.result) as HazardSheet,
   };

@@ -17,8 +17,16 @@ import { type Agreement, agreementOf, layOut, type Site } from "../zones";
 import { barriersAround } from "./barriers";
 import { conflict, invalid, Refusal } from "./errors";
 import { type FeatureInfo, featureInfo } from "./features";
-import { type ContestRow, contestBySlug, daysOf, firingPointIn, type MachineRow, machineIn } from "./find";
-import { groundProblem, holds, nextGround } from "./ground";
+import {
+  type ContestRow,
+  contestBySlug,
+  daysOf,
+  firingPointIn,
+  type MachineRow,
+  machineIn,
+  today,
+} from "./find";
+import { groundProblem, holds, nextGround, standsAt } from "./ground";
 import { EngineRefusal, hazardQueue } from "./hazard-queue";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, sha256 } from "./scorebook";
@@ -96,9 +104,12 @@ export async function groundOf(db: Database, contest: ContestRow): Promise<Groun
     }),
     circumstancesOf(db, contest),
   ]);
+  // A fair that was put off: a paper that has ended since allows nothing any more.
+  const { first, last } = daysOf(contest);
+  const days = { first, last: [last, today()].sort().at(-1) ?? last };
   const features = rows.map(featureInfo).map((feature) => ({
     ...feature,
-    agreement: agreementOf(feature, consents, daysOf(contest)),
+    agreement: agreementOf(feature, consents, days),
   }));
   return { features, site: layOut(features, contest, contest.height), given };
 }
@@ -190,16 +201,12 @@ export async function reachAnyWay(
   // A barrier stands where it stands: what is turned is the zone without it.
   if (!ground) return openReach(at.sheet);
   const [deepest] = points
+    .map((point) => standsAt(point, ground))
     .map((origin) => levelBelow(ground.points, { origin, accuracy: origin.accuracy, bearing: 0 }))
     .sort((first, second) => second.below - first.below);
   if (!deepest) return openReach(at.sheet);
   const { below } = deepest;
-  const problem = groundProblem({
-    ...deepest,
-    heights: ground.points.length,
-    within: null,
-    terrain: undefined,
-  });
+  const problem = groundProblem(deepest);
   if (problem) throw conflict("ground", problem);
   const terrain = below > 0 ? { below, slope: 0, crossSlope: 0 } : undefined;
   const request = requestOf(at.contest, at.declaration, { air, terrain });

@@ -16,22 +16,23 @@ export interface MeasuredWind {
 }
 
 /**
- * The newest reading of every post that has not expired, the strongest gust first. A post corrects its own reading by
- * a new one; a calmer one from elsewhere takes nothing back.
+ * The readings that have not expired and that nobody has taken back, the strongest gust first. Whoever read the wind at
+ * a post corrects that by reading it there again, and so does the safety officer; a calmer one from elsewhere, or from
+ * another who calls their post the same, takes nothing back.
  */
 export async function readingsInForce(db: Database, contestId: string, now: Date) {
   const readings = await db.windReading.findMany({
     where: { contestId, observedAt: { lte: now }, expiresAt: { gt: now } },
     orderBy: [{ observedAt: "desc" }, { createdAt: "desc" }],
-    include: { badge: { select: { label: true } } },
+    include: { badge: { select: { label: true, role: true } } },
   });
-  const posts = new Set<string>();
+  const over = new Set<string>();
   return readings
-    .filter(({ observer }) => {
+    .filter(({ observer, badgeId, badge }) => {
       const post = observer.toLowerCase();
-      const first = !posts.has(post);
-      posts.add(post);
-      return first;
+      const inForce = !over.has(post) && !over.has(`${badgeId} ${post}`);
+      over.add(badge.role === "safety-officer" ? post : `${badgeId} ${post}`);
+      return inForce;
     })
     .sort((a, b) => gustAtTen(b) - gustAtTen(a));
 }

@@ -1,7 +1,16 @@
 /** Keep-out zones of every placed machine, and what they touch. Open to all: they are for whoever walks there. */
 import type { ZoneProperties, Zones } from "../api/contracts";
 import type { Database } from "../db";
-import { conflictsOn, dayZone, type LaidZone, layZone, reachPolygon, type Site, standClear } from "../zones";
+import {
+  type Conflict,
+  conflictsOn,
+  dayZone,
+  type LaidZone,
+  layZone,
+  reachPolygon,
+  type Site,
+  standClear,
+} from "../zones";
 import type { FeatureInfo } from "./features";
 import { type ContestRow, contestBySlug, daysOf, policyOf } from "./find";
 import { machineInfo } from "./machines";
@@ -138,13 +147,23 @@ async function zoneOf(
   return { feature, zone };
 }
 
-/** Of every feature: those against the rule first, then the nearest. And who stands clear, the deepest first. */
+/** So many features that a zone does nothing to are told with their distances, the nearest. */
+const NEAREST = 25;
+
+/** Every feature that a zone touches, comes too near to or is agreed about, and the nearest of the others. */
+function worthTelling(found: readonly Conflict[]): Conflict[] {
+  const matters = ({ touches, inConflict, agreed }: Conflict) => touches || inConflict || agreed !== null;
+  const others = found.filter((each) => !matters(each)).sort((a, b) => a.distance - b.distance);
+  return [...found.filter(matters), ...others.slice(0, NEAREST)];
+}
+
+/** Those against the rule first, then the nearest. And who stands clear, the deepest first. */
 function touchedBy(
   zone: LaidZone,
   machine: PlacedMachine,
   { site, features, points, machines }: Around,
 ): Pick<ZoneProperties, "conflicts" | "standClear"> {
-  const found = conflictsOn(site, zone);
+  const found = worthTelling(conflictsOn(site, zone));
   const onPoint = (pointId: string) =>
     machines
       .filter(({ id, firingPointId }) => firingPointId === pointId && id !== machine.id)

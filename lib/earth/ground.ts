@@ -100,6 +100,12 @@ export function levelBelow(points: readonly GroundPoint[], zone: Omit<GroundZone
   return { below: upToCentimetre(top - lowest), slope: 0, crossSlope: 0, beyond: true, lowest };
 }
 
+/** Whether heights lie on all sides of wherever a machine may stand, so that they tell the ground there. */
+export function isAmidHeights(points: readonly GroundPoint[], origin: GroundPoint, accuracy = 0): boolean {
+  const hull = hullOf(placed(points, { origin, bearing: 0 }));
+  return squareOf(accuracy).every((corner) => isInside(corner, hull));
+}
+
 const rounded = (degrees: number) => Math.round(degrees / SLOPE_STEP) * SLOPE_STEP + 0;
 const upToCentimetre = (metres: number) => Math.max(0, Math.ceil((metres - ROUNDING) * 100) / 100);
 
@@ -152,16 +158,20 @@ function highestAt(
     ({ latitude, longitude, height }) =>
       latitude !== origin.latitude || longitude !== origin.longitude || height !== origin.height,
   );
+  const triangles = triangulated(placed(others, { origin, bearing: 0 }));
+  const around = triangles.flatMap((triangle) => clipped(triangle, hullOf(squareOf(accuracy))));
+  return Math.max(origin.height, ...around.map(({ height }) => height));
+}
+
+/** Corners of the square about the origin that holds wherever the machine may stand. */
+function squareOf(accuracy: number): Vertex[] {
   const half = Math.max(accuracy, SAME_PLACE);
-  const square = [
+  return [
     [half, -half],
     [half, half],
     [-half, half],
     [-half, -half],
   ].map(([x, z]) => ({ x: x as number, z: z as number, height: 0 }));
-  const triangles = triangulated(placed(others, { origin, bearing: 0 }));
-  const around = triangles.flatMap((triangle) => clipped(triangle, hullOf(square)));
-  return Math.max(origin.height, ...around.map(({ height }) => height));
 }
 
 /** A convex area, counter-clockwise, that holds everything within reach of wherever the machine may stand. */

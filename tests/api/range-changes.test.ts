@@ -103,6 +103,28 @@ test("a contest of two days asks of every consent that it holds on both", async 
   expect(await organiser(200, "PATCH", "", { lastDate: null })).toMatchObject({ lastDate: null });
 });
 
+test("an agreement about a line that was redrawn is not brought back, and one that has ended allows nothing", async () => {
+  const geometry = { type: "LineString", coordinates: [at(80, 60), at(100, 60)] };
+  const wire = await organiser(201, "POST", "/features", { kind: "overhead-line", name: "Wire", geometry });
+  const inConflict = async () =>
+    (await machineZone()).conflicts.find(({ featureId }: Answer) => featureId === wire.id).inConflict;
+  const consent = { kind: "utility", party: "Grid", featureId: wire.id, givenOn: "2031-01-01" };
+  expect(await inConflict()).toBe(true);
+  const { id } = await organiser(201, "POST", "/consents", consent);
+  expect(await inConflict()).toBe(false);
+  const moved = { ...geometry, coordinates: [at(80, 55), at(100, 55)] };
+  await organiser(200, "PATCH", `/features/${wire.id}`, { geometry: moved });
+  expect((await organiser(409, "PATCH", `/consents/${id}`, { retired: false })).code).toBe("lapsed");
+  expect(await inConflict()).toBe(true);
+
+  // A fair that was put off without its day: what ended before today allows nothing.
+  await organiser(200, "PATCH", "", { date: "2020-06-01" });
+  await organiser(201, "POST", "/consents", { ...consent, givenOn: "2020-01-01", expiresOn: "2020-12-31" });
+  expect(await inConflict()).toBe(true);
+  await organiser(200, "PATCH", "", { date: "2031-10-04" });
+  await organiser(200, "PATCH", `/features/${wire.id}`, { retired: true });
+});
+
 test("rounds that are made cannot be taken away", async () => {
   await organiser(201, "POST", "/rounds", {});
   await organiser(201, "POST", "/rounds", {});
@@ -122,7 +144,12 @@ test("a firing point is named anew where it was measured from, and retired once 
     longitude,
   });
   expect(named).toMatchObject({ name: "By the oak", latitude, longitude });
-  expect((await organiser(409, "PATCH", path, { height: 70 })).code).toBe("already-measured");
+  expect((await organiser(409, "PATCH", path, { latitude: latitude + 1e-4 })).code).toBe("already-measured");
+  // A height put right may make a zone larger.
+  expect(await organiser(200, "PATCH", path, { height: 70 })).toMatchObject({
+    height: 70,
+    heightGiven: true,
+  });
   expect((await organiser(409, "PATCH", path, { retired: true })).detail).toContain("Machine 1, Machine 2");
 
   const spare = await organiser(201, "POST", "/firing-points", { latitude, longitude: longitude + 1e-4 });

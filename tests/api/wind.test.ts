@@ -110,6 +110,9 @@ describe("a wind beyond the limit", () => {
     const later = await windOfDay(fair.db, fair.slug, new Date(Date.now() + 31 * MINUTE));
     expect(later).toMatchObject({ state: "not-measured", machines: [], inForce: [] });
     expect(later.expired?.observer).toBe("Line post");
+    // Another who calls their post the same takes nothing back.
+    await fair.lay("POST", "/wind-readings", { ...reading, gust: 3, observer: "far post" });
+    expect((await windNow()).state).toBe("beyond");
     await read({ gust: 6, observer: "far POST" });
     expect((await windNow()).state).toBe("within");
     expect((await sheet()).inputHash).toBe(before.inputHash);
@@ -142,7 +145,7 @@ describe("heights of the ground", () => {
     expect(downhill.terrain.below).toBeLessThan(0.5);
     expect(downhill.sheet.exclusion.forward).toBeGreaterThan(level.sheet.exclusion.forward + 5);
     expect(downhill.given.join(" ")).toMatch(
-      /Ground from 9 measured heights.*falling 5\.7\d° along the bearing/,
+      /Ground from 8 measured heights.*falling 5\.7\d° along the bearing/,
     );
     expect(downhill.given.join(" ")).not.toMatch(/beyond the measured heights/);
 
@@ -178,7 +181,36 @@ describe("heights of the ground", () => {
     expect(answer.terrain).toEqual({ below: 6, slope: 0, crossSlope: 0 });
     expect(answer.given[1]).toMatch(/as low as the lowest of them, 6\.0 m below the firing point/);
     // Nobody gave the firing point a height of its own.
-    expect(answer.given[2]).toMatch(/has the contest's own height, 50\.0 m.*measure it/);
+    expect(answer.given[2]).toMatch(/Nobody gave the firing point a height.* 50\.0 m.*measure it/);
+    expect(answer.given[0]).toMatch(/^Ground from 1 measured height:/);
+  });
+
+  test("pegs without a height of their own describe no ground, and a firing point without one stands high", async () => {
+    const before = await sheet(1);
+    for (const bearing of [0, 90, 180, 270]) {
+      const [longitude, latitude] = at(bearing, 600);
+      await fair.lay("POST", "/control-points", { name: `Peg ${bearing}`, latitude, longitude });
+    }
+    await settled();
+    expect((await sheet(1)).inputHash).toBe(before.inputHash);
+    // Higher ground beside it, nothing on the other sides: the machine may stand up there.
+    const hill = await spot(0, 40, 80);
+    await settled();
+    expect((await sheet(1)).terrain).toEqual({ below: 36, slope: 0, crossSlope: 0 });
+    await fair.lay("PATCH", `/firing-points/${fair.firingPointId}`, { height: 50 });
+    await settled();
+    expect((await sheet(1)).terrain.below).toBe(6);
+    await fair.lay("PATCH", `/spot-heights/${hill.id}`, { retired: true });
+  });
+
+  test("the contest's height, put right, moves the points that have it", async () => {
+    const [longitude, latitude] = at(10, 20);
+    const { id } = await fair.lay("POST", "/firing-points", { latitude, longitude });
+    await fair.lay("PATCH", "", { height: 350 });
+    const { firingPoints } = await expecting(200, "GET", fair.base);
+    const height = (point: string) => firingPoints.find((each: Answer) => each.id === point).height;
+    expect([height(id), height(fair.firingPointId)]).toEqual([350, 50]);
+    await fair.lay("PATCH", "", { height: 50 });
   });
 
   test("a height that cannot be is told on the sheet, and no zone is drawn", async () => {

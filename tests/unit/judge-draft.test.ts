@@ -22,6 +22,7 @@ const pegs = ["oak", "elm", "ash"].map((id, index) => ({
   longitude: 11.0006 + 0.0003 * index,
   height: 600,
   accuracy: 0.02,
+  heightGiven: true,
   note: "",
   retired: false,
 }));

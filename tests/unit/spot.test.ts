@@ -9,7 +9,7 @@ import { type GeoPoint, groundDirect } from "@/lib/earth";
 import { ellipseOf, wayThere } from "@/lib/survey";
 
 const HOME = { latitude: 47, longitude: 11, height: 600 };
-const oak = { ...HOME, id: "oak", name: "Oak", accuracy: 0, note: "", retired: false };
+const oak = { ...HOME, id: "oak", name: "Oak", accuracy: 0, note: "", heightGiven: true, retired: false };
 
 describe("the heading of a phone", () => {
   const turned = (alpha: number, beta: number, gamma: number) => ({ alpha, beta, gamma, absolute: true });

@@ -131,6 +131,8 @@ export const firingPointSchema = z.object({
   latitude: z.number(),
   longitude: z.number(),
   height: z.number(),
+  /** False: nobody gave it, and it is the contest's own. Absent from older safety files. */
+  heightGiven: z.boolean().optional(),
   accuracy: z.number(),
   /** Nothing stands there any more. Absent from safety files frozen before one could be retired. */
   retired: z.boolean().optional(),

@@ -34,6 +34,8 @@ export const controlPointSchema = z.object({
   latitude: z.number(),
   longitude: z.number(),
   height: z.number(),
+  /** False: nobody gave it, it is the contest's own, and it describes no ground. */
+  heightGiven: z.boolean(),
   accuracy: z.number(),
   note: z.string(),
   retired: z.boolean(),

@@ -125,7 +125,7 @@ export const rangePlanSchema = z.object({
   /** Signed for and not retired. Absent from files frozen before there were any. */
   barriers: z.array(barrierInfoSchema).optional(),
   firingPoints: z.array(firingPointSchema),
-  controlPoints: z.array(controlPointSchema.omit({ note: true, retired: true })),
+  controlPoints: z.array(controlPointSchema.omit({ note: true, retired: true, heightGiven: true })),
   machines: z.array(planMachineSchema),
   /** All zones together. */
   union: zonesSchema.shape.union,

@@ -67,6 +67,7 @@ export const zonePropertiesSchema = z.object({
   /** How far the machine may stand from its firing point, m: the zone is wider by as much. */
   accuracy: z.number(),
   /** Of every feature not retired, the worst first. */
+  /** Every feature that the zone touches, comes too near to or is agreed about, and the 25 nearest of the others. */
   conflicts: z.array(zoneConflictSchema),
   /** Who moves, or stays under cover, when this machine fires; the deepest first. */
   standClear: z.array(standClearSchema),

@@ -18,7 +18,7 @@ export function ContestForm({ contest }: { contest: ContestSummary }) {
       done={() => (
         <p>
           Saved. Landing points entered before keep the declination that they were entered with; pegs and
-          firing points keep their heights.
+          firing points keep the heights that somebody gave them, the others have the contest&rsquo;s.
         </p>
       )}
     >

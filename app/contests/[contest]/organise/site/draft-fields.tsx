@@ -106,7 +106,7 @@ function PointFields({ draft, onChange, errorFor }: Props) {
         help={
           item === "spot-height"
             ? "As a receiver gives it, or the contest’s height with a levelled difference: all of one site by the same way."
-            : "The contest’s if left empty."
+            : "The contest’s if left empty, and then it describes no ground."
         }
         error={errorFor("height")}
       />

@@ -30,7 +30,8 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
     key: "height",
     head: "Height above ellipsoid",
     number: true,
-    cell: (point: { height: number }) => metres(point.height, 1),
+    cell: (point: { height: number; heightGiven?: boolean | undefined }) =>
+      `${metres(point.height, 1)}${point.heightGiven === false ? ", the contest’s" : ""}`,
   };
   const accuracy = {
     key: "accuracy",
