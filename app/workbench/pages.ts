@@ -1,2 +1,5 @@
 /** The pages of the workbench, in the order in which a team uses them. All of them are kept on the phone. */
-export const PAGES = [{ href: "/workbench", label: "Machine" }] as const;
+export const PAGES = [
+  { href: "/workbench", label: "Machine" },
+  { href: "/workbench/share", label: "Share" },
+] as const;

@@ -140,13 +140,17 @@ export function formFromHash(hash: string, system: UnitSystem): FormState | null
   return formOf(kind, values, readChoices(kind, chosen, {}), readOptions(options), system);
 }
 
-/** The form in which a declaration stands, to start the next revision from. */
+/** The form in which a declaration stands, or a whole request with its policy, to go on from. */
 export function formFromDeclaration(
-  declaration: { machine: { kind: Kind }; projectile: { shape: Options["shape"] } },
+  declaration: {
+    machine: { kind: Kind };
+    projectile: { shape: Options["shape"] };
+    policy?: Partial<Omit<Options, "shape">> | undefined;
+  },
   system: UnitSystem,
 ): FormState {
   const { kind } = declaration.machine;
-  const options = readOptions({ shape: declaration.projectile.shape });
+  const options = readOptions({ ...declaration.policy, shape: declaration.projectile.shape });
   return formOf(kind, valuesOf(kind, declaration), choicesIn(kind, declaration), options, system);
 }
 
