@@ -1,8 +1,9 @@
 /** A machine on the bench: copied, changed, compared, kept; then handed on by link, file, paper and into a contest. */
 import { readFileSync } from "node:fs";
+import type { BrowserContext } from "playwright-core";
 import { afterAll, expect, it } from "vitest";
-import { openAs, overviewOf } from "./fair-visitors";
-import { closeBrowser, openPage, realFaults, seriousFaults, sidewaysScroll, visitor } from "./support";
+import { newTestKey, signIn } from "./fair-visitors";
+import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
 
 afterAll(closeBrowser);
 
@@ -30,7 +31,7 @@ it("a revision is copied and changed on a phone, stands beside the first, and a 
     "1. As built",
     "2. Longer sling",
   ]);
-  expect(realFaults(faults)).toEqual([]);
+  expect(faults).toEqual([]);
   await context.close();
 });
 
@@ -76,17 +77,52 @@ it("a machine goes on as a file and as a link, and a broken file changes nothing
 });
 
 it("a team declares the revision on its bench in its contest with one tap", async () => {
-  const { page, done } = await openAs("team", "phone", "/workbench");
-  const before = await overviewOf();
+  const { slug, machineId, teamCode } = await ownContest();
+  const context = await visitor("phone");
+  await signInWith(context, teamCode);
+  const { page } = await openPage(context, "/workbench");
   await page.locator("#revision-name").fill("Shorter arm");
   await page.getByRole("link", { name: "Share", exact: true }).click();
   await page.getByRole("button", { name: "Declare “Shorter arm”" }).click();
   await page.getByText("Declared. Its official hazard sheet").waitFor();
-  const after = await overviewOf();
-  const changed = after.machines.filter(
-    ({ id, revision }) => revision !== before.machines.find((each) => each.id === id)?.revision,
+  const { machine } = await page.evaluate(
+    async (path) => (await fetch(path)).json(),
+    `/api/v1/contests/${slug}/machines/${machineId}`,
   );
-  expect(changed).toHaveLength(1);
-  expect(changed[0]?.kind).toBe("hinged-counterweight");
-  await done();
+  expect(machine).toMatchObject({ kind: "hinged-counterweight", revision: 1 });
+  await context.close();
 });
+
+const headers = () => ({ "Idempotency-Key": newTestKey(), Origin: programUrl() });
+
+async function signInWith(context: BrowserContext, code: string): Promise<void> {
+  const answer = await context.request.post("/api/v1/sign-in", { data: { code }, headers: headers() });
+  if (!answer.ok()) throw new Error(await answer.text());
+}
+
+/** A contest of this test's own, so that no other finds a changed machine in the demo. */
+async function ownContest() {
+  const context = await visitor("desk");
+  await signIn(context, "organiser");
+  const post = async (path: string, data: object) => {
+    const answer = await context.request.post(`/api/v1${path}`, { data, headers: headers() });
+    if (!answer.ok()) throw new Error(await answer.text());
+    return answer.json();
+  };
+  const slug = `yard-${Date.now().toString(36)}`;
+  const { badge } = await post("/contests", {
+    slug,
+    name: "Yard trial",
+    date: "2031-05-03",
+    latitude: 44.2,
+    longitude: -31.6,
+  });
+  await signInWith(context, badge.code);
+  const base = `/contests/${slug}`;
+  const division = await post(`${base}/divisions`, { name: "Open" });
+  const entrant = await post(`${base}/entrants`, { divisionId: division.id, name: "Windfall Apprentices" });
+  const machine = await post(`${base}/machines`, { entrantId: entrant.id, name: "Windfall" });
+  const team = await post(`${base}/badges`, { role: "team", label: "Team", entrantId: entrant.id });
+  await context.close();
+  return { slug, machineId: machine.id as string, teamCode: team.code as string };
+}
