@@ -210,6 +210,13 @@ describe("entries on the phone", () => {
     await other.keep({ ...sighting, key: "another-key-of-it" });
     await other.dispatch("another-key-of-it");
     expect(seen).toEqual(["another-key-of-it"]);
+    // What another badge left is sent as the own one's, as an entry is.
+    await other.keep({ ...sighting, key: "left-behind-by-another", owner: "badge-2" });
+    const [left] = other.snapshot().entries;
+    await other.takeOver(left as KeptWrite);
+    expect(seen).toHaveLength(2);
+    expect(taken.has("left-behind-by-another")).toBe(false);
+    expect(other.snapshot().entries).toEqual([]);
   });
 
   it("are sent by this page alone where the phone stores nothing, and it says so", async () => {

@@ -105,8 +105,8 @@ export class Outbox {
   }
 
   /** Makes another badge's entry this one's, under a new key; at no moment is it nowhere, or here twice. */
-  async takeOver(entry: KeptEntry): Promise<void> {
-    const own: KeptEntry = { ...entry, key: newKey(), owner: this.owner, tried: false, refused: null };
+  async takeOver(entry: KeptWrite): Promise<void> {
+    const own: KeptWrite = { ...entry, key: newKey(), owner: this.owner, tried: false, refused: null };
     const others = this.state.entries.filter(({ key }) => key !== entry.key);
     try {
       const write = (await phoneDatabase()).transaction("entries", "readwrite", { durability: "strict" });

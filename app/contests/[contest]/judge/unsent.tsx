@@ -70,8 +70,7 @@ export function Unsent({
                 {sending === entry.key ? "Sending…" : "Send again"}
               </Button>
             ) : (
-              mayTakeOver &&
-              isEntry(entry) && (
+              mayTakeOver && (
                 <Button onClick={() => void outbox.takeOver(entry)}>Enter it with this badge</Button>
               )
             )}

@@ -98,7 +98,7 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
   return (
     <>
       {where}
-      <Unsent waiting={waiting} outbox={outbox} mayTakeOver={false} />
+      <Unsent waiting={waiting} outbox={outbox} mayTakeOver={owner !== null} />
       {owner === null && (
         <Notice>
           <p>
