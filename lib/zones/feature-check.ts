@@ -1,10 +1,9 @@
 /** What a site feature's geometry must be before anything is computed with it: checked, repaired, warned about. */
 import { z } from "zod";
-import { type GeoPoint, inverse } from "../earth";
+import { type GeoPoint, inverse, unwrapped } from "../earth";
 import { type FeatureKindName, featureKind } from "./kinds";
 import { linesOf } from "./lines";
 import { crosses, type Point as PlanePoint, ringArea } from "./planar";
-import { unwrapped } from "./reach";
 
 type Position = [number, number];
 

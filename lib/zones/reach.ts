@@ -1,7 +1,7 @@
 /** From the reach by azimuth to the keep-out zone's outline on the map. */
 import type { MultiPolygon, Polygon, Position } from "geojson";
 import { intersection } from "polyclip-ts";
-import { type GeoPoint, nearPlane } from "../earth";
+import { type GeoPoint, nearPlane, unwrapped } from "../earth";
 import { profileOf, STEPS_A_DEGREE } from "./profile";
 
 const RADIANS = Math.PI / 180;
@@ -144,11 +144,6 @@ export function reachPolygon(
 
 /** Degrees to 9 decimals. */
 export const rounded = (degrees: number) => Math.round(degrees * DECIMALS) / DECIMALS;
-
-/** A longitude within half a turn of another, past ±180 if need be. */
-export function unwrapped(longitude: number, near: number): number {
-  return longitude - 360 * Math.round((longitude - near) / 360);
-}
 
 /** A polygon whose longitudes run past ±180, cut there into parts within ±180 (RFC 7946, 3.1.9). */
 export function cutAtAntimeridian(polygon: Polygon): Polygon | MultiPolygon {
