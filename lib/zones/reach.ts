@@ -2,11 +2,10 @@
 import type { MultiPolygon, Polygon, Position } from "geojson";
 import { intersection } from "polyclip-ts";
 import { type GeoPoint, nearPlane, unwrapped } from "../earth";
+import { LARGEST_LATITUDE } from "./latitude";
 import { profileOf, STEPS_A_DEGREE } from "./profile";
 
 const RADIANS = Math.PI / 180;
-/** Beyond this latitude straight lines in longitude and latitude bend too much to draw a zone with, degrees. */
-const LARGEST_LATITUDE = 85;
 /** How far a chord may lie outside its arc: this, or the same share of a reach beyond 1 km. */
 const SAGITTA = 0.0096; // m
 /** No arc is drawn with fewer corners than one in this many degrees. */

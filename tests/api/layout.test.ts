@@ -27,6 +27,13 @@ test.each([
   ["number", "/entrants", { divisionId: "", name: "Half", number: 1.5 }],
   ["latitude", "/firing-points", { latitude: 95, longitude }],
   ["latitude", "/firing-points", { latitude: longitude, longitude: latitude }],
+  ["latitude", "/firing-points", { latitude: 85.2, longitude }],
+  ["latitude", "/control-points", { name: "Peg", latitude: -84.95, longitude }],
+  [
+    "geometry.coordinates.1",
+    "/features",
+    { kind: "building", name: "Shed", geometry: { type: "Point", coordinates: [longitude, 85.2] } },
+  ],
   ["longitude", "/firing-points", { latitude }],
   ["kind", "/features", { kind: "swamp", name: "Swamp", geometry: shed }],
   ["geometry.type", "/features", { kind: "boundary", name: "Hedge", geometry: shed }],
