@@ -15,7 +15,8 @@ const PATIENCE = 4000;
 /** Files of a few versions; the oldest go first. */
 const MOST_FILES = 600;
 
-const KEPT_PAGE = /^\/contests\/[^/]+(\/(judge(\/paper)?|spot|map|standings|walk|splash))?$/;
+const KEPT_PAGE =
+  /^\/contests\/[^/]+(\/(judge(\/paper)?|spot|map|stand-clear|standings|walk|splash))?$|^\/workbench(\/[^/]+)*$/;
 const LASTING =
   /^\/_next\/static\/|^\/api\/v1\/contests\/[^/]+\/aerial-pictures\/[^/]+$|^\/(icon\.svg|manifest\.webmanifest)$/;
 /** How pages and scripts name the files that they load. */

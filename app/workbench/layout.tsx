@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import type { ReactNode } from "react";
 import { Account } from "../_ui/account";
 import { NavLink } from "../_ui/nav-link";
+import { KeptHere } from "../_ui/offline/kept-here";
 import { Shell } from "../_ui/shell";
 import "../_ui/machine-form/machine-form.css";
 import "../_ui/throw-pictures/pictures.css";
@@ -14,6 +15,8 @@ export const metadata: Metadata = {
   description: "What a machine will do, what may break, and what to change before the day.",
 };
 
+const HREFS = PAGES.map(({ href }) => href);
+
 /** Open to anyone, with no account: everything stays in this browser. */
 export default function WorkbenchLayout({ children }: { children: ReactNode }) {
   return (
@@ -25,6 +28,7 @@ export default function WorkbenchLayout({ children }: { children: ReactNode }) {
           ))}
         </nav>
         {children}
+        <KeptHere pages={HREFS} ready="Without a network the workbench opens from this device." />
       </BenchProvider>
     </Shell>
   );

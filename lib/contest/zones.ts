@@ -1,5 +1,6 @@
 /** Keep-out zones of every placed machine, and what they touch. Open to all: they are for whoever walks there. */
 import type { ZoneProperties, Zones } from "../api/contracts";
+import { lackOfSheet } from "../api/contracts/machines";
 import type { Database } from "../db";
 import {
   type Conflict,
@@ -52,6 +53,12 @@ export async function contestZones(db: Database, slug: string, { wait = 4000 } =
   return {
     type: "FeatureCollection",
     features: drawn.map(({ feature }) => feature),
+    without: drawn
+      .filter(({ feature }) => feature.geometry === null)
+      .map(({ feature: { properties } }) => {
+        const { machineId, machineName, state } = properties;
+        return { machineId, machineName, state, reason: lackOfSheet(properties) };
+      }),
     caution: CAUTION,
     policy: policyOf(contest),
     air: given.air,

@@ -36,6 +36,11 @@ export function normalLongitude(longitude: number): number {
   return longitude >= -180 && longitude <= 180 ? longitude : normalBearing(longitude + 180) - 180;
 }
 
+/** A longitude within half a turn of another, past ±180 if need be. */
+export function unwrapped(longitude: number, near: number): number {
+  return longitude - 360 * Math.round((longitude - near) / 360);
+}
+
 function checkPoint({ latitude, longitude }: GeoPoint): void {
   if (!(Math.abs(latitude) <= 90)) throw new RangeError("The latitude must lie between −90 and 90 degrees.");
   if (!Number.isFinite(longitude)) throw new RangeError("The longitude must be a number of degrees.");

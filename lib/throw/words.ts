@@ -1,4 +1,5 @@
 /** The sentences of the hazard sheet: assumptions, warnings, what was not modelled. */
+import { formatQuantity } from "../units";
 import type { Case } from "./case";
 import { defaultPolicy, type HazardRequest, type HazardSheet, type Policy } from "./contracts";
 import { framesOf } from "./worst/box";
@@ -31,7 +32,7 @@ export function assumptionsOf(request: HazardRequest, search: WorstFound): strin
   out.push(loadText(policy));
   const slope = terrain && (terrain.below > 0 || terrain.slope !== 0 || terrain.crossSlope !== 0);
   out.push(
-    `${slope ? "Ground that lies below the machine or falls away, as entered" : "Level ground"}, of ${policy.ground} turf for bounce and roll; every first impact multiplied by ${policy.margin}.`,
+    `${slope ? "Ground that lies below the machine or falls away, as entered" : "Level ground"}, of ${policy.ground} turf for bounce and roll; every first impact multiplied by ${formatQuantity(policy.margin, "ratio", "metric")}.`,
   );
   for (const { name, height } of request.barriers ?? []) {
     out.push(

@@ -1,8 +1,8 @@
 /** Where ordinary throws land, as contours on the ground. They describe; they never make a zone smaller. */
 import type { Polygon, Position } from "geojson";
-import { nearPlane } from "../earth";
+import { nearPlane, unwrapped } from "../earth";
 import type { Stand } from "./clear-bearings";
-import { rounded, unwrapped } from "./reach";
+import { rounded } from "./reach";
 
 /** Stands with every contour. */
 export const CONTOUR_LABEL = "Normal throws only; never shrinks a zone.";

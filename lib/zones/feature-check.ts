@@ -1,10 +1,10 @@
 /** What a site feature's geometry must be before anything is computed with it: checked, repaired, warned about. */
 import { z } from "zod";
-import { type GeoPoint, inverse } from "../earth";
+import { type GeoPoint, inverse, unwrapped } from "../earth";
 import { type FeatureKindName, featureKind } from "./kinds";
+import { SITE_LATITUDE, SITE_LATITUDE_WORDS } from "./latitude";
 import { linesOf } from "./lines";
 import { crosses, type Point as PlanePoint, ringArea } from "./planar";
-import { unwrapped } from "./reach";
 
 type Position = [number, number];
 
@@ -18,7 +18,8 @@ const longitude = z
 const latitude = z
   .number({ error: "A latitude is a number of degrees." })
   .min(-90, "A latitude lies between −90 and 90 degrees: longitude comes first.")
-  .max(90, "A latitude lies between −90 and 90 degrees: longitude comes first.");
+  .max(90, "A latitude lies between −90 and 90 degrees: longitude comes first.")
+  .refine((degrees) => Math.abs(degrees) > 90 || Math.abs(degrees) <= SITE_LATITUDE, SITE_LATITUDE_WORDS);
 const positionSchema = z.tuple([longitude, latitude], {
   error: "A position is a longitude and a latitude, in that order.",
 });

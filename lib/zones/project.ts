@@ -1,8 +1,8 @@
 /** Geometry of longitude and latitude brought into a plane on metres, and back. */
 import type { Geometry, LineString, MultiPolygon, Point, Polygon, Position } from "geojson";
-import { type GeoPoint, type LocalPlane, normalLongitude } from "../earth";
+import { type GeoPoint, type LocalPlane, normalLongitude, unwrapped } from "../earth";
 import type * as planar from "./planar";
-import { rounded, unwrapped } from "./reach";
+import { rounded } from "./reach";
 
 /** Edges are straight in longitude and latitude (RFC 7946, 3.1.1); split to this they are so in the plane, m. */
 const LONGEST_EDGE = 200;

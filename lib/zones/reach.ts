@@ -1,12 +1,11 @@
 /** From the reach by azimuth to the keep-out zone's outline on the map. */
 import type { MultiPolygon, Polygon, Position } from "geojson";
 import { intersection } from "polyclip-ts";
-import { type GeoPoint, nearPlane } from "../earth";
+import { type GeoPoint, nearPlane, unwrapped } from "../earth";
+import { LARGEST_LATITUDE } from "./latitude";
 import { profileOf, STEPS_A_DEGREE } from "./profile";
 
 const RADIANS = Math.PI / 180;
-/** Beyond this latitude straight lines in longitude and latitude bend too much to draw a zone with, degrees. */
-const LARGEST_LATITUDE = 85;
 /** How far a chord may lie outside its arc: this, or the same share of a reach beyond 1 km. */
 const SAGITTA = 0.0096; // m
 /** No arc is drawn with fewer corners than one in this many degrees. */
@@ -144,11 +143,6 @@ export function reachPolygon(
 
 /** Degrees to 9 decimals. */
 export const rounded = (degrees: number) => Math.round(degrees * DECIMALS) / DECIMALS;
-
-/** A longitude within half a turn of another, past ±180 if need be. */
-export function unwrapped(longitude: number, near: number): number {
-  return longitude - 360 * Math.round((longitude - near) / 360);
-}
 
 /** A polygon whose longitudes run past ±180, cut there into parts within ±180 (RFC 7946, 3.1.9). */
 export function cutAtAntimeridian(polygon: Polygon): Polygon | MultiPolygon {

@@ -48,6 +48,10 @@ test("only the safety officer signs, and must say why it holds", async () => {
   expect(errors[0].field).toBe("reason");
   const far = { ...wall(), geometry: { type: "LineString", coordinates: [[2, 2], at(0, 10)] } };
   expect((await officer(422, "POST", "/barriers", far)).errors[0].field).toBe("geometry.coordinates");
+  const spot = { ...wall(), geometry: { type: "LineString", coordinates: [at(0, 10), at(0, 10)] } };
+  const [none] = (await officer(422, "POST", "/barriers", spot)).errors;
+  expect(none.field).toBe("geometry.coordinates");
+  expect(none.message).toContain("two ends at different places");
   expect((await zone()).properties.assumptions.join(" ")).not.toContain("Barrier");
 });
 

@@ -27,6 +27,13 @@ test.each([
   ["number", "/entrants", { divisionId: "", name: "Half", number: 1.5 }],
   ["latitude", "/firing-points", { latitude: 95, longitude }],
   ["latitude", "/firing-points", { latitude: longitude, longitude: latitude }],
+  ["latitude", "/firing-points", { latitude: 85.2, longitude }],
+  ["latitude", "/control-points", { name: "Peg", latitude: -84.95, longitude }],
+  [
+    "geometry.coordinates.1",
+    "/features",
+    { kind: "building", name: "Shed", geometry: { type: "Point", coordinates: [longitude, 85.2] } },
+  ],
   ["longitude", "/firing-points", { latitude }],
   ["kind", "/features", { kind: "swamp", name: "Swamp", geometry: shed }],
   ["geometry.type", "/features", { kind: "boundary", name: "Hedge", geometry: shed }],
@@ -179,6 +186,9 @@ test("a machine that moves or changes takes its unmeasured shots along, and leav
 test("what is of another contest is not found here", async () => {
   const organiser = { as: fair.tokens.organiser };
   const body = { slug: "elsewhere", name: "Elsewhere", date: "2031-10-05", latitude: 10, longitude: 10 };
+  const polar = { ...organiser, body: { ...body, latitude: 85.2 } };
+  const [refused] = (await expecting(422, "POST", "/contests", polar)).errors;
+  expect(refused).toMatchObject({ field: "latitude", message: expect.stringContaining("−84.9 and 84.9") });
   const { badge } = await expecting(201, "POST", "/contests", { ...organiser, body });
   const response = await send("POST", "/sign-in", { body: { code: badge.code } });
   const as = response.headers.get("set-cookie")?.match(/=([^;]+)/)?.[1] ?? "";

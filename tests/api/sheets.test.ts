@@ -125,7 +125,15 @@ test("a zone whose sheet is not there yet says so instead of drawing an old one"
   await fair.as("team")(201, "POST", `/machines/${fair.machineIds[0]}/revisions`, {
     declaration: declaration(29),
   });
-  const { features } = await contestZones(fair.db, fair.slug, { wait: 0 });
+  const { features, without } = await contestZones(fair.db, fair.slug, { wait: 0 });
+  expect(without).toEqual([
+    {
+      machineId: fair.machineIds[0],
+      machineName: "Machine 1",
+      state: "computing",
+      reason: "Its hazard sheet is still being computed.",
+    },
+  ]);
   const zone = features.find((each) => each.id === fair.machineIds[0]);
   expect(zone).toMatchObject({
     geometry: null,
@@ -134,6 +142,7 @@ test("a zone whose sheet is not there yet says so instead of drawing an old one"
   await allSheets(fair.db, fair.contestId);
   const later = await contestZones(fair.db, fair.slug, { wait: 0 });
   expect(later.features.find((each) => each.id === fair.machineIds[0])?.geometry?.type).toBe("Polygon");
+  expect(later.without).toEqual([]);
 });
 
 test("a machine without a declaration has no sheet, and says why", async () => {
@@ -143,4 +152,11 @@ test("a machine without a declaration has no sheet, and says why", async () => {
   });
   expect(answer).toMatchObject({ state: "none", sheet: null, revision: null });
   expect(answer.reason).toMatch(/declared/);
+  const stand = { firingPointId: fair.firingPointId, bearing: 10 };
+  await fair.lay("PATCH", `/machines/${id}/placement`, stand);
+  const { without } = await zones();
+  expect(without).toEqual([
+    { machineId: id, machineName: "Drawing only", state: "none", reason: answer.reason },
+  ]);
+  await fair.lay("PATCH", `/machines/${id}/placement`, { firingPointId: null, bearing: null });
 });

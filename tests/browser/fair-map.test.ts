@@ -32,7 +32,7 @@ describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
     const list = page.getByRole("region", { name: "What the zones touch" });
     const named = list.getByRole("listitem").filter({ hasText: touching.properties.machineName }).first();
     expect(await named.textContent()).toContain(conflict.name);
-    expect(await named.textContent()).toMatch(/covers [\d.]+ m²? of|leaves it: [\d.]+ m²|reaches it/);
+    expect(await named.textContent()).toMatch(/covers [\d.]+ m²? of|leaves it: [\d.]+ m²|touches it/);
     expect(await page.locator(".leaflet-touches-pane path").count()).toBeGreaterThan(0);
 
     // One machine alone, with its distances; the colour is not the only sign.
@@ -121,6 +121,38 @@ it("outlines all zones as one, lists who stands clear, and draws normal throws o
   await list.waitFor();
   expect(await list.getByRole("img", { name: "box to tick on paper" }).count()).toBe(standClear.length);
   expect(await sidewaysScroll(page)).toBe(0);
+  await done();
+});
+
+it("opens again without a network, for an organiser who never was on a judge's page", async () => {
+  const { features } = await zonesOf();
+  const { page, context, done } = await openAs("organiser", "phone", await contestPath("/map"));
+  await page.getByText("Without a network this map and the walk open from this phone.").waitFor();
+  await context.setOffline(true);
+  await page.reload();
+  await page.locator('[data-ready="yes"]').waitFor();
+  await expect.poll(() => page.locator(".leaflet-zones-pane path").count()).toBe(features.length);
+  await page.getByText(/No word from the server: drawn from this contest’s data as of/).waitFor();
+  expect(await sidewaysScroll(page)).toBe(0);
+  await page.goto(await contestPath("/walk"));
+  await page.getByRole("heading", { name: "Walk the zone" }).waitFor();
+  await page.getByText(/No network\. The zones are those of|No zones yet/).waitFor();
+  await done();
+});
+
+it("fills no line, however bent", async () => {
+  const { features } = await overviewOf();
+  const lines = features.filter(({ geometry, retired }) => geometry.type === "LineString" && !retired);
+  if (lines.length === 0) throw new Error("The demo has no line.");
+  const { page, done } = await openMap("desk");
+  const filled = await page.locator(".leaflet-ground-pane path").evaluateAll((paths) =>
+    paths
+      // A line's path is not closed.
+      .filter((path) => !/z/i.test(path.getAttribute("d") ?? "") && !/a/i.test(path.getAttribute("d") ?? ""))
+      .map((path) => getComputedStyle(path).fill),
+  );
+  expect(filled.length).toBeGreaterThanOrEqual(lines.length);
+  expect(new Set(filled)).toEqual(new Set(["none"]));
   await done();
 });
 

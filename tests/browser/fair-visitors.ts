@@ -37,6 +37,15 @@ export async function sendAs<T>(context: BrowserContext, path: string, data: obj
   return (await answer.json()) as T;
 }
 
+/** A contest of a test's own; whoever is in this context is its organiser then. Answers how to lay things out there. */
+export async function ownContest(context: BrowserContext, body: { slug: string; [field: string]: unknown }) {
+  await signIn(context, "organiser");
+  const { badge } = await sendAs<{ badge: { code: string } }>(context, "/contests", body);
+  await signInWith(context, badge.code);
+  return <T = { id: string }>(path: string, data: object) =>
+    sendAs<T>(context, `/contests/${body.slug}${path}`, data);
+}
+
 /** A page of the contest as someone of this role sees it, null for anyone. */
 export async function openAs(role: Role | null, screen: Screen, path: string) {
   const context = await visitor(screen);

@@ -2,8 +2,8 @@
 import type { BrowserContext } from "playwright-core";
 import { afterAll, describe, expect, it } from "vitest";
 import { direct, inverse } from "@/lib/earth";
-import { contestPath, overviewOf, realFaults, zonesOf } from "./fair-visitors";
-import { closeBrowser, openPage, seriousFaults, sidewaysScroll, visitor } from "./support";
+import { contestPath, newTestKey, openAs, overviewOf, realFaults, zonesOf } from "./fair-visitors";
+import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
 
 afterAll(closeBrowser);
 
@@ -105,6 +105,46 @@ describe("walking the zone", () => {
     await page.reload();
     await page.getByText(/Inside the zone of/).waitFor();
     await page.getByText(/No network\. The zones are those of/).waitFor();
+    await context.close();
+  });
+
+  it("opens again without a network, though nobody was on a judge's page", async () => {
+    const { point } = await firingPoint();
+    const { page, context } = await walker(point);
+    await page.getByText("Without a network this page and the map open from this phone.").waitFor();
+    await page.getByText(/Inside the zone of/).waitFor();
+    await context.setOffline(true);
+    await page.reload();
+    await page.getByText(/Inside the zone of/).waitFor();
+    await page.getByText(/No network\. The zones are those of/).waitFor();
+    await context.close();
+  });
+
+  it("says that the zones are old while they are computed anew", async () => {
+    const { point } = await firingPoint();
+    const { page, context } = await walker(point);
+    await page.getByText("as the server has them now").waitFor();
+    // As while sheets are computed: the server holds its answer back.
+    let answer = () => {};
+    const held = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    await page.route("**/zones", async (route) => {
+      await held;
+      await route.continue();
+    });
+    const officer = await openAs("safety-officer", "desk", "/");
+    await officer.context.request.put(`/api/v1${await contestPath("/air")}`, {
+      data: { air: (await zonesOf()).air, reason: "The same air, said again" },
+      headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
+    });
+    await officer.done();
+    await page.getByText("The zones are being computed anew; those shown are from before.").waitFor();
+    expect(await page.getByText("as the server has them now").count()).toBe(0);
+    expect(await page.getByRole("note").first().textContent()).toMatch(/old\s+ones.*keep well away/is);
+    expect(await seriousFaults(page)).toEqual([]);
+    answer();
+    await page.getByText("as the server has them now").waitFor();
     await context.close();
   });
 

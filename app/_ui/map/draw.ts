@@ -30,11 +30,13 @@ function drawFeatures(L: typeof Leaflet, scene: MapScene, layer: Leaflet.LayerGr
   for (const feature of ordered) {
     const style = featureStyle(feature.kind);
     const isArea = feature.geometry.type.endsWith("Polygon") && style.className !== "boundary";
+    // A class fills more strongly than Leaflet's attribute says not to; points keep theirs.
+    const open = feature.geometry.type.endsWith("LineString") ? ` ${styles.open ?? ""}` : "";
     const options = (className: string, weight: number, dashes?: string): Leaflet.GeoJSONOptions => ({
       pane: "ground",
       interactive: false,
       style: {
-        className: styles[className] ?? "",
+        className: `${styles[className] ?? ""}${open}`,
         weight,
         ...(dashes ? { dashArray: dashes } : {}),
         fill: isArea,

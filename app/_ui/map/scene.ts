@@ -78,6 +78,8 @@ export interface ScenePicture {
 }
 
 export interface MapScene {
+  /** Longitude of the site's middle: a map draws everything within half a turn of it. */
+  meridian: number;
   features: readonly SceneFeature[];
   firingPoints: readonly SceneFiringPoint[];
   zones: readonly SceneZone[];

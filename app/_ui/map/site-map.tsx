@@ -5,10 +5,11 @@
  */
 import "leaflet/dist/leaflet.css";
 import type * as Leaflet from "leaflet";
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import type { UnitSystem } from "@/lib/units";
 import { drawScene, makePanes } from "./draw";
 import styles from "./map.module.css";
+import { sceneNear } from "./near";
 import { MapPatterns } from "./patterns";
 import { type Bounds, type MapScene, type ScenePoint, sceneBounds } from "./scene";
 import { useUnderlay } from "./use-underlay";
@@ -31,18 +32,21 @@ export interface SiteMapProps {
 export interface Opened {
   L: typeof Leaflet;
   map: Leaflet.Map;
+  /** What is drawn on it belongs within half a turn of this longitude. */
+  meridian: number;
 }
 
 /** Half the side of an empty site's map, degrees of latitude: about 300 m. */
 const EMPTY = 0.0027;
 
 export function SiteMap(props: SiteMapProps) {
-  const bounds =
-    sceneBounds(props.whole ?? props.scene) ?? (props.around ? boundsAround(props.around) : null);
+  const scene = useMemo(() => sceneNear(props.scene), [props.scene]);
+  const whole = useMemo(() => (props.whole ? sceneNear(props.whole) : scene), [props.whole, scene]);
+  const bounds = sceneBounds(whole) ?? (props.around ? boundsAround(props.around) : null);
   if (!bounds) {
     return <p className={styles.empty}>Nothing is laid out on this site yet, so there is no map to draw.</p>;
   }
-  return <DrawnMap {...props} bounds={bounds} />;
+  return <DrawnMap {...props} scene={scene} bounds={bounds} />;
 }
 
 function boundsAround({ latitude, longitude }: ScenePoint): Bounds {
@@ -58,6 +62,7 @@ function boundsAround({ latitude, longitude }: ScenePoint): Bounds {
 function DrawnMap({ scene, shown, system, describedBy, bounds, onOpen }: SiteMapProps & { bounds: Bounds }) {
   const box = useRef<HTMLDivElement>(null);
   const [opened, setOpened] = useState<Opened | null>(null);
+  const { meridian } = scene;
 
   useEffect(() => {
     let map: Leaflet.Map | undefined;
@@ -85,7 +90,7 @@ function DrawnMap({ scene, shown, system, describedBy, bounds, onOpen }: SiteMap
       // Its place on the page may change without the window's.
       resized = new ResizeObserver(() => map?.invalidateSize({ animate: false }));
       resized.observe(box.current);
-      setOpened({ L, map });
+      setOpened({ L, map, meridian });
     });
     return () => {
       gone = true;
@@ -93,7 +98,7 @@ function DrawnMap({ scene, shown, system, describedBy, bounds, onOpen }: SiteMap
       map?.remove();
       setOpened(null);
     };
-  }, []);
+  }, [meridian]);
 
   // At first, and when the site itself has grown or shrunk; a reader who has zoomed in is otherwise left alone.
   const { south, west, north, east } = bounds;

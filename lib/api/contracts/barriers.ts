@@ -10,7 +10,12 @@ const line = z.strictObject({
 export const barrierRequest = z.strictObject({
   name,
   /** Its foot, from end to end. */
-  geometry: line,
+  geometry: line.extend({
+    coordinates: line.shape.coordinates.refine(
+      ([first, ...rest]) => rest.some((end) => end[0] !== first?.[0] || end[1] !== first?.[1]),
+      "A barrier needs two ends at different places: these are one place, so it stops nothing.",
+    ),
+  }),
   /** Of its top above the ground it stands on, m. */
   height: z.number().min(0.5).max(50),
   /** What it is made of, what it holds, how that was tested. */

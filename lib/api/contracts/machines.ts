@@ -51,6 +51,15 @@ export const revisionSchema = z.object({
 });
 /** "none": no revision yet. "computing": ask again, or wait for the live event. "failed": `reason` says why. */
 export const SHEET_STATES = ["current", "computing", "failed", "none"] as const;
+/** Why there is no sheet, as a sentence. */
+export const lackOfSheet = ({
+  state,
+  reason,
+}: {
+  state: (typeof SHEET_STATES)[number];
+  reason: string | null;
+}): string =>
+  reason ?? (state === "computing" ? "Its hazard sheet is still being computed." : "It has no hazard sheet.");
 export const sheetAnswerSchema = z.object({
   state: z.enum(SHEET_STATES),
   reason: z.string().nullable(),

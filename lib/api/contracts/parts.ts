@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { hazardRequestSchema } from "../../throw/contracts";
 import { FEATURE_KIND_NAMES, FEATURE_RULES } from "../../zones/kinds";
+import { SITE_LATITUDE, SITE_LATITUDE_WORDS } from "../../zones/latitude";
 
 export const ROLES = ["organiser", "safety-officer", "judge", "team"] as const;
 export const roleSchema = z.enum(ROLES);
@@ -29,7 +30,11 @@ export const name = text(1, 80);
 /** Why something official was changed: stands in the scorebook for good. */
 export const reason = text(3, 500);
 export const idSchema = z.string().min(1).max(64);
-export const latitude = z.number().min(-90).max(90);
+/** Of a place of the site. */
+export const latitude = z
+  .number()
+  .min(-SITE_LATITUDE, SITE_LATITUDE_WORDS)
+  .max(SITE_LATITUDE, SITE_LATITUDE_WORDS);
 export const longitude = z.number().min(-180).max(180);
 /** Of the ground above the ellipsoid, m. */
 export const height = z.number().min(-500).max(6000);

@@ -94,6 +94,15 @@ export const zonesSchema = z.object({
       properties: zonePropertiesSchema,
     }),
   ),
+  /** Placed machines whose zone is missing here and in the union, each with a sentence that says why. */
+  without: z.array(
+    z.object({
+      machineId: z.string(),
+      machineName: z.string(),
+      state: z.enum(SHEET_STATES),
+      reason: z.string(),
+    }),
+  ),
   /** What stands beside every zone. */
   caution: z.string(),
   policy: policySchema,

@@ -5,6 +5,7 @@
  */
 import type { SiteGeometry } from "@/lib/api/contracts";
 import { featureGeometrySchema } from "@/lib/zones/feature-check";
+import { pointNear, pointWithin } from "../near";
 
 export interface Corner {
   latitude: number;
@@ -103,6 +104,17 @@ export function draw(drawing: Drawing, action: DrawAction): Drawing {
       return { ...drawing, adding: action.adding };
   }
 }
+
+/** The drawing as a map around this meridian has it, in one piece. */
+export function drawingNear(drawing: Drawing, meridian: number): Drawing {
+  const { shape, rings } = drawing.now;
+  const near = rings.map((ring) => ring.map((corner) => pointNear(corner, meridian)));
+  return { ...drawing, now: { shape, rings: near } };
+}
+
+/** What was done on such a map, with its longitudes within ±180. */
+export const actionWithin = (action: DrawAction): DrawAction =>
+  "at" in action ? { ...action, at: pointWithin(action.at) } : action;
 
 const same = (a: Corner | undefined, b: Corner | undefined) =>
   a !== undefined && a.latitude === b?.latitude && a.longitude === b?.longitude;

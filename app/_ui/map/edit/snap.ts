@@ -1,6 +1,7 @@
 /** Catching what is already there: a tap or a drag that comes near enough takes that place exactly. Pure. */
 import type { Geometry } from "geojson";
 import { linesOf } from "@/lib/zones/lines";
+import { pointNear } from "../near";
 import type { Corner } from "./model";
 
 export interface SnapTargets {
@@ -41,6 +42,15 @@ export const joined = (parts: readonly SnapTargets[]): SnapTargets => ({
   corners: parts.flatMap(({ corners }) => corners),
   edges: parts.flatMap(({ edges }) => edges),
 });
+
+/** As a map around this meridian has them. */
+export function targetsNear({ corners, edges }: SnapTargets, meridian: number): SnapTargets {
+  const near = (at: Corner) => pointNear(at, meridian);
+  return {
+    corners: corners.map((corner) => ({ ...corner, at: near(corner.at) })),
+    edges: edges.map((edge) => ({ ...edge, from: near(edge.from), to: near(edge.to) })),
+  };
+}
 
 /** The nearest corner within `reach` pixels, else the nearest place on an edge; corners go first. */
 export function snap(

@@ -1,10 +1,10 @@
 "use client";
-/** Keeps the drawing on the map the same as the model. */
+/** Keeps the drawing on the map the same as the model, which has longitudes within ±180 on any site. */
 import { useEffect, useRef } from "react";
 import type { Opened } from "../site-map";
 import { addEditLayer, type EditLayer } from "./layer";
-import type { DrawAction, Drawing } from "./model";
-import type { Snapped, SnapTargets } from "./snap";
+import { actionWithin, type DrawAction, type Drawing, drawingNear } from "./model";
+import { type Snapped, type SnapTargets, targetsNear } from "./snap";
 
 export function useEditLayer(
   opened: Opened | null,
@@ -19,7 +19,7 @@ export function useEditLayer(
     caught: (snapped: Snapped | null) => void;
   },
 ): void {
-  const layer = useRef<EditLayer | null>(null);
+  const layer = useRef<Pick<EditLayer, "show"> | null>(null);
   const heard = useRef({ dispatch, targets, caught });
   heard.current = { dispatch, targets, caught };
   const latest = useRef(drawing);
@@ -28,17 +28,25 @@ export function useEditLayer(
 
   useEffect(() => {
     if (!opened || !active) return;
-    const added = addEditLayer(opened.L, opened.map, {
-      dispatch: (action) => heard.current.dispatch(action),
-      targets: () => heard.current.targets,
+    const { L, map, meridian } = opened;
+    const near = new WeakMap<SnapTargets, SnapTargets>();
+    const added = addEditLayer(L, map, {
+      dispatch: (action) => heard.current.dispatch(actionWithin(action)),
+      targets: () => {
+        const { targets: given } = heard.current;
+        const known = near.get(given) ?? targetsNear(given, meridian);
+        near.set(given, known);
+        return known;
+      },
       caught: (snapped) => heard.current.caught(snapped),
     });
-    layer.current = added;
-    if (latest.current) added.show(latest.current);
+    const showing = { show: (next: Drawing) => added.show(drawingNear(next, meridian)) };
+    layer.current = showing;
+    if (latest.current) showing.show(latest.current);
     return () => {
       layer.current = null;
       // The map may be gone already, with everything on it.
-      if (opened.map.getContainer().isConnected) added.remove();
+      if (map.getContainer().isConnected) added.remove();
     };
   }, [opened, active]);
 

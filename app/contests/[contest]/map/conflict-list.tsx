@@ -6,6 +6,7 @@ import type { ZoneProperties } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { conflictWords } from "./conflict-words";
 import styles from "./map-page.module.css";
+import { MissingZones, zoneless } from "./missing-zones";
 import { kindTitle } from "./scene-of";
 
 /** What the paper on file allows, and until when; who signed it stands in the register alone. */
@@ -18,11 +19,14 @@ function agreementWords({ kind, agreed }: ZoneProperties["conflicts"][number]): 
 export function ConflictList({
   zones,
   loosened = [],
+  stale = false,
   system,
 }: {
   zones: readonly ZoneProperties[];
   /** Features that are to be protected less than their kind is by itself. */
   loosened?: readonly { id: string; name: string; allowance?: string | null | undefined }[];
+  /** Whether something changed since. */
+  stale?: boolean;
   system: UnitSystem;
 }) {
   const found = zones
@@ -32,14 +36,21 @@ export function ConflictList({
     zone.conflicts.filter((conflict) => conflict.agreed !== null).map((conflict) => ({ zone, conflict })),
   );
   const drawn = zones.filter(({ exclusion }) => exclusion !== null);
+  const missing = zoneless(zones.map((zone) => ({ ...zone, name: zone.machineName })));
   return (
     <section aria-labelledby="conflicts-title" className={styles.conflicts}>
       <h2 id="conflicts-title">What the zones touch</h2>
+      {stale && (
+        <p role="status">
+          <strong>Something has changed: this is from before, and is being worked out anew.</strong>
+        </p>
+      )}
+      <MissingZones machines={missing} what="This list" />
       {found.length === 0 ? (
         <p>
           {drawn.length === 0
             ? "No zone is drawn yet."
-            : "No protected feature on this map is inside a zone or nearer than its stand-off without an agreement on file. That covers what is on the map and what the zones assume; nothing else."}
+            : `No protected feature on this map is inside ${missing.length > 0 ? "one of the zones that are drawn" : "a zone"} or nearer than its stand-off without an agreement on file. That covers what is on the map and what the zones assume; nothing else.`}
         </p>
       ) : (
         <ul>

@@ -3,14 +3,23 @@
 import { bothUnits } from "@/app/_ui/both-units";
 import type { Zones } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
+import { namesOf } from "./missing-zones";
 
 export function DayWords({ zones, system }: { zones: Zones; system: UnitSystem }) {
-  const { union, highest } = zones;
+  const { union, highest, without } = zones;
   if (union.geometry === null) return null;
   const metres = (value: number) => bothUnits(value, "distance", system, { digits: 0 });
   return (
     <section aria-labelledby="day-title">
       <h2 id="day-title">All zones together</h2>
+      {without.length > 0 && (
+        <p>
+          <strong>
+            Not all: {namesOf(without)} {without.length === 1 ? "has" : "have"} no zone, and{" "}
+            {without.length === 1 ? "is" : "are"} in none of these numbers nor in the outline.
+          </strong>
+        </p>
+      )}
       <p>
         They cover {bothUnits(union.area, "area", system, { digits: 0 })}.
         {union.filled > 0 &&

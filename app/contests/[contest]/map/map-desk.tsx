@@ -7,12 +7,14 @@ import { useMemo, useState } from "react";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { useLive } from "@/app/_ui/live/use-live";
+import { useStale } from "@/app/_ui/live/use-stale";
 import { marksOf, picturesOf } from "@/app/_ui/map/laid-out";
 import { MapLegend } from "@/app/_ui/map/legend";
 import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
 import type { ContestOverview, WindHistory, WindOfDay, Zones } from "@/lib/api/contracts";
 import { isLoosened } from "@/lib/zones/kinds";
+import { LocalTime } from "../wind/local-time";
 import { useExpiry } from "../wind/use-expiry";
 import { NoLongerHolds, WindState } from "../wind/wind-state";
 import { ConflictList } from "./conflict-list";
@@ -31,6 +33,7 @@ export function MapDesk({
   site: firstSite,
   zones: firstZones,
   wind: firstWind,
+  at,
   sequence,
   opens,
 }: {
@@ -38,17 +41,21 @@ export function MapDesk({
   site: Site;
   zones: Zones;
   wind: WindOfDay;
+  /** When the server read them, ISO 8601. */
+  at: string;
   /** Of the newest scorebook entry that these show. */
   sequence: number;
   /** Whose machines' pages the reader may open: everybody's, one entrant's, nobody's. */
   opens: string | null;
 }) {
   const system = useUnits();
-  const [data, setData] = useState({ site: firstSite, zones: firstZones, wind: firstWind });
+  const [data, setData] = useState({ site: firstSite, zones: firstZones, wind: firstWind, at });
   const [choice, setChoice] = useState("all");
   const base = `/api/v1/contests/${slug}`;
 
+  const { stale, changed, ask } = useStale();
   const refresh = async () => {
+    const newest = ask();
     try {
       const [overview, zones, wind] = await Promise.all(
         [base, `${base}/zones`, `${base}/wind-readings`].map(async (url) => {
@@ -57,17 +64,21 @@ export function MapDesk({
           return response.json();
         }),
       );
+      if (!newest()) return;
       setData({
         site: siteOf(overview as ContestOverview),
         zones: zones as Zones,
         wind: (wind as WindHistory).now,
+        at: new Date().toISOString(),
       });
     } catch {
       // No network: what is drawn stays, and the next event asks again.
     }
   };
   const heard = useLive(`${base}/live`, sequence, (change, missed) => {
-    if (missed || SHOWS.has(change.kind)) void refresh();
+    if (!missed && !SHOWS.has(change.kind)) return;
+    changed();
+    void refresh();
   });
   useExpiry(data.wind, refresh);
 
@@ -145,13 +156,18 @@ export function MapDesk({
             />
           )}
           <p className={styles.heard}>
-            {heard.open
-              ? "Drawn from this contest’s own data. Changes show by themselves."
-              : "Drawn from this contest’s own data as last received; the map works on without a network."}
+            {heard.open ? (
+              "Drawn from this contest’s own data. Changes show by themselves."
+            ) : (
+              <>
+                No word from the server: drawn from this contest’s data as of <LocalTime iso={data.at} day />.
+                The map works on without a network.
+              </>
+            )}
           </p>
         </div>
         <div className={styles.words}>
-          <ConflictList zones={zones} loosened={loosened} system={system} />
+          <ConflictList zones={zones} loosened={loosened} stale={stale} system={system} />
           {chosen === "all" && <DayWords zones={data.zones} system={system} />}
         </div>
       </div>

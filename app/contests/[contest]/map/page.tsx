@@ -1,5 +1,6 @@
 import Link from "next/link";
 import { ButtonLink } from "@/app/_ui/button";
+import { KeptHere } from "@/app/_ui/offline/kept-here";
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
 import { contestZones, windOfDay } from "@/lib/contest";
 import { MapDesk } from "./map-desk";
@@ -27,8 +28,13 @@ export default async function MapPage({ params }: { params: Promise<{ contest: s
         site={siteOf(contest)}
         zones={zones}
         wind={wind}
+        at={new Date().toISOString()}
         sequence={contest.sequence}
         opens={opens}
+      />
+      <KeptHere
+        pages={[`/contests/${slug}/map`, `/contests/${slug}/walk`]}
+        ready="Without a network this map and the walk open from this phone."
       />
       <p className="button-row">
         <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale, to print</ButtonLink>

@@ -6,11 +6,12 @@ import { FEATURE_KINDS } from "@/lib/zones/kinds";
 
 export type Site = Pick<
   ContestOverview,
-  "features" | "firingPoints" | "controlPoints" | "spotHeights" | "aerialPictures" | "barriers"
+  "longitude" | "features" | "firingPoints" | "controlPoints" | "spotHeights" | "aerialPictures" | "barriers"
 >;
 
 /** What of a contest the map shows. */
 export const siteOf = ({
+  longitude,
   features,
   firingPoints,
   controlPoints,
@@ -18,6 +19,7 @@ export const siteOf = ({
   aerialPictures,
   barriers,
 }: ContestOverview): Site => ({
+  longitude,
   features,
   firingPoints,
   controlPoints,
@@ -70,11 +72,12 @@ interface Corner {
 }
 
 export function sceneOf(
-  site: Pick<Site, "features" | "firingPoints"> & Partial<Pick<Site, "barriers">>,
+  site: Pick<Site, "longitude" | "features" | "firingPoints"> & Partial<Pick<Site, "barriers">>,
   zones: Pick<Zones, "features"> & Partial<Pick<Zones, "union">> = { features: [] },
 ): MapScene {
   const points = new Map(site.firingPoints.map((point) => [point.id, point]));
   return {
+    meridian: site.longitude,
     features: [
       ...site.features.map((feature) => ({ ...feature, kindTitle: kindTitle(feature.kind) })),
       ...(site.barriers ?? []).map((barrier) => ({

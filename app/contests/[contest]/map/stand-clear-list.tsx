@@ -1,9 +1,10 @@
 "use client";
 /** Who must move, or stay under cover, when a machine fires: one table a machine, to read and to tick off on paper. */
 import Link from "next/link";
-import { SafetySign } from "@/app/_ui/caution";
+import { Caution, SafetySign } from "@/app/_ui/caution";
 import { Table } from "@/app/_ui/table";
 import type { ZoneProperties } from "@/lib/api/contracts";
+import { lackOfSheet } from "@/lib/api/contracts/machines";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import styles from "./map-page.module.css";
 import { kindTitle } from "./scene-of";
@@ -17,11 +18,15 @@ const DUTIES: Partial<Record<string, string>> = {
   path: "closed and watched",
 };
 
+/** What is less would be written as nothing, m or m². */
+const LEAST = 0.5;
+
 function whereWords(entry: Entry, system: UnitSystem): string {
   const depth = `${formatQuantity(entry.depth, "distance", system, { digits: entry.depth < 10 ? 1 : 0 })} deep`;
-  if (entry.length > 0)
+  if (entry.length >= LEAST)
     return `${formatQuantity(entry.length, "distance", system, { digits: 0 })} of its length, ${depth}`;
-  if (entry.area > 0) return `${formatQuantity(entry.area, "area", system, { digits: 0 })} of it, ${depth}`;
+  if (entry.area >= LEAST)
+    return `${formatQuantity(entry.area, "area", system, { digits: 0 })} of it, ${depth}`;
   return depth;
 }
 
@@ -35,8 +40,7 @@ export function StandClearList({
   /** Of the contest, to lead to the lists for paper; left out on that page itself, which has boxes to tick. */
   slug?: string;
 }) {
-  const drawn = zones.filter(({ exclusion }) => exclusion !== null);
-  if (drawn.length === 0) return null;
+  if (zones.length === 0) return null;
   return (
     <section aria-labelledby="stand-clear-title" className={styles.standClear}>
       <h2 id="stand-clear-title">Stand-clear lists</h2>
@@ -52,13 +56,14 @@ export function StandClearList({
           <Link href={`/contests/${slug}/stand-clear`}>The lists on paper, with boxes to tick</Link>
         </p>
       )}
-      {drawn.map((zone) => {
+      {zones.map((zone) => {
+        if (zone.exclusion === null) return <NoList key={zone.machineId} zone={zone} />;
         const when = `When ${zone.machineName} fires from firing point ${zone.firingPointNumber}`;
         const table = (
           <ListOf key={zone.machineId} zone={zone} caption={when} system={system} paper={!slug} />
         );
         // A page of many machines is folded; on paper, and for one machine, all is open.
-        return slug && drawn.length > 1 ? (
+        return slug && zones.length > 1 ? (
           <details key={zone.machineId} className={styles.standClearOf}>
             <summary>
               {when}:{" "}
@@ -73,6 +78,20 @@ export function StandClearList({
         );
       })}
     </section>
+  );
+}
+
+/** In place of the list of a machine whose zone is not there. */
+function NoList({ zone }: { zone: ZoneProperties }) {
+  return (
+    <div className={styles.standClearOf}>
+      <Caution title={`no list for ${zone.machineName}`}>
+        <p>
+          {lackOfSheet(zone)} So nobody has worked out who must move when it fires from firing point{" "}
+          {zone.firingPointNumber}. It must not fire, and this list is to be printed again when there is one.
+        </p>
+      </Caution>
+    </div>
   );
 }
 

@@ -7,7 +7,7 @@ import { inWords } from "@/app/_ui/hazard-sheet/words";
 import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { bearingText } from "@/app/_ui/words";
 import type { ZoneProperties, Zones } from "@/lib/api/contracts";
-import type { UnitSystem } from "@/lib/units";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
 import styles from "./map-page.module.css";
 import { SheetState } from "./sheet-state";
 
@@ -87,7 +87,8 @@ export function ZoneCard({
                 Worst throw computed: {distance(zone.worst.forward)} forward, {distance(zone.worst.backward)}{" "}
                 backward to the first impact
                 {zone.nominal === null ? "" : `; as meant ${distance(zone.nominal)}`}. The zone takes{" "}
-                {policy.margin} times that and adds run-out on {policy.ground} ground
+                {formatQuantity(policy.margin, "ratio", system)} times that and adds run-out on{" "}
+                {policy.ground} ground
                 {policy.hangUp
                   ? "; a projectile that hangs up and whirls on is counted."
                   : `. Hang-ups are left out: ${policy.hangUpReason ?? "no reason given"}`}

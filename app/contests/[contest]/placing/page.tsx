@@ -13,7 +13,7 @@ export default async function PlacingPage({
 }) {
   const { contest: slug } = await params;
   const who = await allowed(slug, ["organiser", "safety-officer"]);
-  const { features, firingPoints, sequence } = await overview(slug);
+  const { longitude, features, firingPoints, sequence } = await overview(slug);
   const placing = await reading((db, asker) => placingDesk(db, asker, slug));
   const { machine } = await searchParams;
   return (
@@ -22,6 +22,7 @@ export default async function PlacingPage({
       <PlacingDesk
         slug={slug}
         site={{
+          longitude,
           features: features.filter(({ retired }) => !retired),
           firingPoints: firingPoints.filter(({ retired }) => !retired),
         }}

@@ -24,7 +24,7 @@ const CHANGES = new Set(["layout", "machine", "conditions", "sheet", "entry"]);
 
 export interface DeskProps {
   slug: string;
-  site: Pick<ContestOverview, "features" | "firingPoints">;
+  site: Pick<ContestOverview, "longitude" | "features" | "firingPoints">;
   placing: Placing;
   /** Of the newest scorebook entry that these show. */
   sequence: number;

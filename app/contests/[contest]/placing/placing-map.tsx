@@ -6,11 +6,13 @@
 import "leaflet/dist/leaflet.css";
 import type { Geometry, Polygon } from "geojson";
 import type * as Leaflet from "leaflet";
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { drawScene, makePanes } from "@/app/_ui/map/draw";
 import mapStyles from "@/app/_ui/map/map.module.css";
+import { geometryNear, pointNear, pointWithin, sceneNear } from "@/app/_ui/map/near";
 import { MapPatterns, PATTERN } from "@/app/_ui/map/patterns";
 import { asFeature, type MapScene, sceneBounds } from "@/app/_ui/map/scene";
+import type { Opened } from "@/app/_ui/map/site-map";
 import type { UnitSystem } from "@/lib/units";
 import styles from "./placing.module.css";
 import { RING, type RingArcs, ringPicture } from "./ring";
@@ -39,16 +41,14 @@ interface PlacingMapProps {
   describedBy: string;
 }
 
-interface Opened {
-  L: typeof Leaflet;
-  map: Leaflet.Map;
-}
-
-const latLngs = (zone: Polygon): [number, number][] =>
-  (zone.coordinates[0] ?? []).map(([longitude, latitude]) => [latitude as number, longitude as number]);
+const latLngs = (zone: Polygon, meridian: number): [number, number][] =>
+  (geometryNear(zone, meridian).coordinates[0] ?? []).map(([longitude, latitude]) => [
+    latitude as number,
+    longitude as number,
+  ]);
 
 export function PlacingMap({
-  scene,
+  scene: given,
   others,
   moved,
   shown,
@@ -57,6 +57,8 @@ export function PlacingMap({
   system,
   describedBy,
 }: PlacingMapProps) {
+  const scene = useMemo(() => sceneNear(given), [given]);
+  const { meridian } = scene;
   const box = useRef<HTMLDivElement>(null);
   const [opened, setOpened] = useState<Opened | null>(null);
   const dropped = useRef(onDrop);
@@ -89,14 +91,14 @@ export function PlacingMap({
           ],
           { padding: [18, 18], animate: false },
         );
-      setOpened({ L, map });
+      setOpened({ L, map, meridian });
     });
     return () => {
       gone = true;
       map?.remove();
       setOpened(null);
     };
-  }, []);
+  }, [meridian]);
 
   useEffect(() => {
     if (opened?.map.getContainer().isConnected) return drawScene(opened.L, opened.map, scene, [], system);
@@ -104,11 +106,11 @@ export function PlacingMap({
 
   useEffect(() => {
     if (!opened?.map.getContainer().isConnected) return;
-    const { L, map } = opened;
+    const { L, map, meridian } = opened;
     const layer = L.layerGroup();
     for (const zone of others)
       layer.addLayer(
-        L.polygon(latLngs(zone), {
+        L.polygon(latLngs(zone, meridian), {
           pane: "zones",
           interactive: false,
           className: mapStyles.zoneEdge ?? "",
@@ -119,7 +121,7 @@ export function PlacingMap({
       );
     for (const geometry of moved)
       layer.addLayer(
-        L.geoJSON(asFeature(geometry), {
+        L.geoJSON(asFeature(geometryNear(geometry, meridian)), {
           pane: "touches",
           interactive: false,
           style: { className: styles.moved ?? "", weight: 3, dashArray: "8 6", fill: false },
@@ -172,11 +174,19 @@ function useMachine(
 
   useEffect(() => {
     if (!opened) return;
-    const { L, map } = opened;
+    const { L, map, meridian } = opened;
     let frames = 0;
     const outline = (shown: Shown) => {
-      drawn.current?.zone.setLatLngs(latLngs(zoneOf(shown.stand, shown.bearing, shown.reach)));
+      drawn.current?.zone.setLatLngs(latLngs(zoneOf(shown.stand, shown.bearing, shown.reach), meridian));
       if (box.current) box.current.dataset.drawn = String(++frames);
+    };
+    const placeOf = ({ stand }: Shown): [number, number] => {
+      const { latitude, longitude } = pointNear(stand, meridian);
+      return [latitude, longitude];
+    };
+    const standing = (marker: Leaflet.Marker) => {
+      const { lat: latitude, lng: longitude } = marker.getLatLng();
+      return pointWithin({ latitude, longitude });
     };
     const make = (shown: Shown): Drawn => {
       const zone = L.polygon([], {
@@ -190,7 +200,7 @@ function useMachine(
       }).addTo(map);
       const label = document.createElement("span");
       label.className = styles.label ?? "";
-      const handle = L.marker([shown.stand.latitude, shown.stand.longitude], {
+      const handle = L.marker(placeOf(shown), {
         draggable: true,
         autoPan: true,
         // The fields beside the map do the same by keyboard.
@@ -203,15 +213,13 @@ function useMachine(
         asked = requestAnimationFrame(() => {
           const own = drawn.current;
           if (!own) return;
-          const { lat: latitude, lng: longitude } = handle.getLatLng();
           label.textContent = `${own.now.name}: not saved`;
-          outline({ ...own.now, stand: { ...own.now.stand, latitude, longitude } });
+          outline({ ...own.now, stand: { ...own.now.stand, ...standing(handle) } });
         });
       });
       handle.on("dragend", () => {
         cancelAnimationFrame(asked);
-        const { lat: latitude, lng: longitude } = handle.getLatLng();
-        drop.current({ latitude, longitude });
+        drop.current(standing(handle));
       });
       return { zone, handle, label, now: shown };
     };
@@ -225,7 +233,7 @@ function useMachine(
       drawn.current ??= make(shown);
       const own = drawn.current;
       own.now = shown;
-      own.handle.setLatLng([shown.stand.latitude, shown.stand.longitude]);
+      own.handle.setLatLng(placeOf(shown));
       own.label.textContent = shown.saved ? shown.name : `${shown.name}: not saved`;
       const picture = ringPicture(ring, shown.bearing, {
         ring: styles.ring ?? "",

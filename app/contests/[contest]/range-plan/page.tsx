@@ -6,6 +6,7 @@ import { readerUnits } from "@/app/_ui/reader-units";
 import { reading, titled } from "@/app/_ui/reading";
 import { rangePlanOf } from "@/lib/contest";
 import { BarrierTable } from "../barrier-table";
+import { MissingZones, zoneless } from "../map/missing-zones";
 import { askedOf, type Query } from "./asked";
 import { MARGIN, PAPER_NAMES, PAPERS, scaleWords, sheetLayout } from "./plan-scale";
 import { PlanSheet } from "./plan-sheet";
@@ -38,6 +39,7 @@ export default async function RangePlanPage({
   const layout = sheetLayout(asked.paper, asked.turn);
   const ground = groundOf(plan, asked.machines);
   const view = ground && planView(plan, ground, layout.map, asked.scale, system);
+  const missing = zoneless(asked.machines);
   const paper = `${PAPERS[asked.paper].title}, ${asked.turn}`;
   return (
     <>
@@ -97,6 +99,7 @@ export default async function RangePlanPage({
               }
             />
           </div>
+          <MissingZones machines={missing} what="This plan" renew />
           <p className="button-row">
             <Button type="submit">Draw it so</Button>
             <PrintButton>Print on {paper}</PrintButton>

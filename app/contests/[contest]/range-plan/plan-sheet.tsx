@@ -1,6 +1,8 @@
 /** The sheet: the drawing with its panel, at the size of its paper. */
+import { SafetySign } from "@/app/_ui/caution";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
+import { namesOf, zoneless } from "../map/missing-zones";
 import { PlanDrawing } from "./plan-drawing";
 import { PlanPanel } from "./plan-panel";
 import type { SheetLayout } from "./plan-scale";
@@ -25,6 +27,7 @@ export function PlanSheet({
   system: UnitSystem;
   paper: string;
 }) {
+  const missing = zoneless(machines);
   const lying = layout.sheet.width > layout.sheet.height;
   const sizes = {
     "--sheet-wide": layout.sheet.width,
@@ -35,7 +38,19 @@ export function PlanSheet({
   return (
     <div className={styles.frame} role="region" aria-label="Range plan to scale" tabIndex={0}>
       <div className={`${styles.sheet} ${lying ? styles.landscape : styles.portrait}`} style={sizes}>
-        <PlanDrawing plan={plan} machines={machines} together={together} view={view} system={system} />
+        <div className={styles.map}>
+          <PlanDrawing plan={plan} machines={machines} together={together} view={view} system={system} />
+          {missing.length > 0 && (
+            <div className={`${styles.warning} ${styles.missing}`}>
+              <SafetySign kind="warning" />
+              <span>
+                <strong>Warning: no zone is drawn for {namesOf(missing)}.</strong>{" "}
+                {missing.map(({ machineName, reason }) => `${machineName}: ${reason}`).join(" ")} This plan is
+                not whole: it says nothing of what {missing.length === 1 ? "it" : "they"} could reach.
+              </span>
+            </div>
+          )}
+        </div>
         <PlanPanel
           plan={plan}
           machines={machines}

@@ -4,9 +4,11 @@ import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
+import { lackOfSheet } from "@/lib/api/contracts/machines";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
 import { conflictWords } from "../map/conflict-words";
+import { namesOf, zoneless } from "../map/missing-zones";
 import { kindTitle } from "../map/scene-of";
 import { RULE_WORDS } from "../organise/site/rules";
 import { agreedConflicts, keepOff, openConflicts } from "./plan-words";
@@ -57,13 +59,20 @@ export function ConflictWords({
   const open = openConflicts(machines);
   const agreed = agreedConflicts(machines);
   const drawn = machines.filter(({ exclusion }) => exclusion !== null);
+  const missing = zoneless(machines);
   return (
     <>
+      {missing.length > 0 && (
+        <p>
+          <strong>⚠ No zone is drawn for {namesOf(missing)}:</strong> what{" "}
+          {missing.length === 1 ? "it touches" : "they touch"} is not known.
+        </p>
+      )}
       {open.length === 0 ? (
         <p>
           {drawn.length === 0
             ? "No zone is drawn yet."
-            : "No protected feature on this plan is inside a zone or nearer than its stand-off without an agreement. That covers what is on the plan and what the zones assume; nothing else."}
+            : `No protected feature on this plan is inside ${missing.length > 0 ? "one of the zones that are drawn" : "a zone"} or nearer than its stand-off without an agreement. That covers what is on the plan and what the zones assume; nothing else.`}
         </p>
       ) : (
         <>
@@ -113,23 +122,25 @@ export function StandClearTable({
     <Table
       caption="Who stands clear when each machine fires"
       hideCaption
-      rows={machines.filter(({ exclusion }) => exclusion !== null)}
+      rows={machines}
       rowKey={({ id }) => id}
-      empty="No zone is drawn yet."
+      empty="No machine has a firing point and a bearing yet."
       columns={[
         { key: "machine", head: "Machine", rowHead: true, cell: ({ name }) => name },
         {
           key: "who",
           head: "In its zone, with how deep",
-          cell: ({ standClear }) =>
-            standClear.length === 0
-              ? "No firing point, shelter, post or path on this plan."
-              : standClear
-                  .map(
-                    ({ name, machines: others, depth }) =>
-                      `${name}${others.length > 0 ? ` (${others.map(({ machineName }) => machineName).join(", ")})` : ""} ${keepOff(depth, system)}`,
-                  )
-                  .join("; "),
+          cell: ({ standClear, exclusion, state, reason }) =>
+            exclusion === null
+              ? `⚠ Not known, there is no zone: it must not fire. ${lackOfSheet({ state, reason })}`
+              : standClear.length === 0
+                ? "No firing point, shelter, post or path on this plan."
+                : standClear
+                    .map(
+                      ({ name, machines: others, depth }) =>
+                        `${name}${others.length > 0 ? ` (${others.map(({ machineName }) => machineName).join(", ")})` : ""} ${keepOff(depth, system)}`,
+                    )
+                    .join("; "),
         },
       ]}
     />
@@ -199,20 +210,22 @@ export function PointTable({ plan }: { plan: RangePlan }) {
 export function PolicyWords({ plan, system }: { plan: RangePlan; system: UnitSystem }) {
   const { policy, air } = plan;
   const { minimum, angles } = policy;
+  const angle = (value: number) => formatQuantity(value, "angle", system);
   const speed = (value: number) => formatQuantity(value, "speed", system);
   const wind = air.wind && Math.max(air.wind.speed, air.wind.gust ?? 0) > 0 ? air.wind : null;
   return (
     <ul>
       <li>
-        Margin: {policy.margin} times the worst first impact, then run-out on {policy.ground} ground.
+        Margin: {formatQuantity(policy.margin, "ratio", system)} times the worst first impact, then run-out on{" "}
+        {policy.ground} ground.
       </li>
       <li>
         Nobody nearer than {keepOffBoth(minimum.forward, system)} ahead,{" "}
         {keepOffBoth(minimum.backward, system)} behind, {keepOffBoth(minimum.side, system)} to the side.
       </li>
       <li>
-        Angles either way: aim {angles.aim}°, lean and twist {angles.lean}°, torn sling {angles.tornSling}°,
-        pieces of a machine that breaks {angles.debris}°.
+        Angles either way: aim {angle(angles.aim)}, lean and twist {angle(angles.lean)}, torn sling{" "}
+        {angle(angles.tornSling)}, pieces of a machine that breaks {angle(angles.debris)}.
       </li>
       <li>
         {policy.hangUp

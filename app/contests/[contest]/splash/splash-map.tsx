@@ -3,9 +3,10 @@
 import { useEffect, useMemo, useState } from "react";
 import { marksOf, picturesOf } from "@/app/_ui/map/laid-out";
 import { MapLegend } from "@/app/_ui/map/legend";
+import { pointNear } from "@/app/_ui/map/near";
 import { type Opened, SiteMap } from "@/app/_ui/map/site-map";
 import type { ShotInfo } from "@/lib/api/contracts";
-import { groundDirect } from "@/lib/earth";
+import { type GeoPoint, groundDirect } from "@/lib/earth";
 import type { UnitSystem } from "@/lib/units";
 import { kindsIn, type Site, sceneOf } from "../map/scene-of";
 import type { PhoneFix } from "../walk/use-position";
@@ -70,8 +71,8 @@ export function SplashMap({
 
   useEffect(() => {
     if (!phone || !opened?.map.getContainer().isConnected) return;
-    const { L, map } = opened;
-    const at: [number, number] = [phone.latitude, phone.longitude];
+    const { L, map, meridian } = opened;
+    const at = latLngNear(phone, meridian);
     const still = { pane: "points", interactive: false } as const;
     const own = L.layerGroup([
       L.circle(at, { ...still, radius: phone.accuracy, weight: 1.5, className: styles.within ?? "" }),
@@ -99,16 +100,17 @@ export function SplashMap({
 }
 
 type LatLng = [number, number];
-const latLng = ({ latitude, longitude }: { latitude: number; longitude: number }): LatLng => [
-  latitude,
-  longitude,
-];
+const latLngNear = (point: GeoPoint, meridian: number): LatLng => {
+  const { latitude, longitude } = pointNear(point, meridian);
+  return [latitude, longitude];
+};
 
 function linesOf(
   { sightings, rough }: ShotInfo,
-  { controlPoints }: Pick<Site, "controlPoints">,
+  { controlPoints, longitude: meridian }: Pick<Site, "controlPoints" | "longitude">,
   height: number,
 ): { sights: LatLng[][]; ellipse: LatLng[] | null; point: LatLng | null } {
+  const latLng = (point: GeoPoint) => latLngNear(point, meridian);
   const located = rough?.located ?? null;
   const sights = sightings.flatMap(({ from, trueBearing }) => {
     const post = controlPoints.find(({ id }) => id === from);

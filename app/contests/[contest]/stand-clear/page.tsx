@@ -1,8 +1,10 @@
 import { Caution } from "@/app/_ui/caution";
+import { KeptHere } from "@/app/_ui/offline/kept-here";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { overview, reading, titled } from "@/app/_ui/reading";
 import { contestDays } from "@/app/_ui/words";
 import { contestZones } from "@/lib/contest";
+import { MissingZones } from "../map/missing-zones";
 import { StandClearList } from "../map/stand-clear-list";
 import { PrintButton } from "../range-plan/print-button";
 
@@ -21,14 +23,21 @@ export default async function StandClearPage({ params }: { params: Promise<{ con
       <p>
         {name}, {contestDays({ date: zones.day, lastDate: zones.lastDay })}
       </p>
-      <p className="no-print">
-        <PrintButton>Print these lists</PrintButton>
-      </p>
+      <div className="no-print">
+        <MissingZones machines={zones.without} what="This page" renew />
+        <p>
+          <PrintButton>Print these lists</PrintButton>
+        </p>
+        <KeptHere
+          pages={[`/contests/${slug}/stand-clear`]}
+          ready="Without a network these lists open from this phone."
+        />
+      </div>
       <Caution title="failures may exceed every zone">
         <p>{zones.caution}</p>
       </Caution>
-      {machines.every(({ exclusion }) => exclusion === null) ? (
-        <p>No machine’s zone is drawn yet, so there is no list.</p>
+      {machines.length === 0 ? (
+        <p>No machine has a firing point and a bearing yet, so there is no list.</p>
       ) : (
         <StandClearList zones={machines} system={system} />
       )}

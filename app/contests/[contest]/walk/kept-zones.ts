@@ -8,6 +8,8 @@ export interface WalkedMachine {
   firingPoint: number;
   /** Null while its zone is not computed. */
   geometry: Zones["features"][number]["geometry"];
+  /** Why, as a sentence; null of one that has its zone. */
+  lack?: string | null;
 }
 
 export interface KeptZones {
@@ -20,12 +22,14 @@ export interface KeptZones {
 const name = (slug: string) => `fairthrow:walk:${slug}`;
 
 export function machinesOf(zones: Zones): WalkedMachine[] {
+  const lacks = new Map(zones.without.map(({ machineId, reason }) => [machineId, reason]));
   return zones.features.map(({ id, geometry, properties }) => ({
     id,
     machine: properties.machineName,
     entrant: properties.entrantName,
     firingPoint: properties.firingPointNumber,
     geometry,
+    lack: lacks.get(id) ?? null,
   }));
 }
 

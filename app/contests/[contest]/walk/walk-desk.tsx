@@ -31,7 +31,7 @@ export function WalkDesk({
   sequence: number;
 }) {
   const system = useUnits();
-  const { zones, online } = useZones(slug, sequence);
+  const { zones, online, stale } = useZones(slug, sequence);
   const { watching, fix, start } = usePosition();
   const now = useClock(watching === "watching");
   useLitScreen(watching === "watching");
@@ -60,12 +60,20 @@ export function WalkDesk({
 
   return (
     <>
-      {missing.length > 0 && (
-        <Caution title="a zone is missing">
-          <p>
-            The zone of {missing.map(({ machine }) => machine).join(", ")} is not computed yet, so this page
-            cannot tell you of it. Keep away from the machine until it can.
-          </p>
+      {(stale || missing.length > 0) && (
+        <Caution title={missing.length > 0 ? "a zone is missing" : "the zones are being computed anew"}>
+          {missing.map(({ id, machine, lack }) => (
+            <p key={id}>
+              There is no zone of {machine}. {lack} This page cannot tell you of it: keep away from the
+              machine.
+            </p>
+          ))}
+          {stale && zones && (
+            <p>
+              Something has changed, and the zones are being computed anew. Until then these are the old ones,
+              of <LocalTime iso={zones.at} day />: keep well away from every machine.
+            </p>
+          )}
         </Caution>
       )}
       {watching === "watching" && fix && zones ? (
@@ -103,6 +111,8 @@ export function WalkDesk({
       <p className={styles.heard} role="status">
         {zones === null ? (
           "No zones yet: they come from the server."
+        ) : online && stale ? (
+          "The zones are being computed anew; those shown are from before."
         ) : online ? (
           "The zones are as the server has them now."
         ) : (
