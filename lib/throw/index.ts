@@ -4,7 +4,7 @@
  */
 export * from "./contracts";
 export { type Film, type FilmMark, filmOf } from "./film/film";
-export { type FilmInstant, type MachineInstant, Reel } from "./film/reel";
+export { type FilmInstant, type FilmPaths, type MachineInstant, Reel } from "./film/reel";
 export type { Drawing, Mark, Part, Point } from "./machines/drawing";
 export type { ChoiceInfo, MachineKind, ParameterInfo, TableInfo } from "./machines/kind";
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";

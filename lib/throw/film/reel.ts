@@ -145,35 +145,38 @@ export class Reel {
     };
   }
 
-  /**
-   * The paths of projectile (up to its release), tip and counterweight, x0, y0, x1, y1, …, close enough for a drawing.
-   * A machine by formula has that of its projectile alone.
-   */
-  paths(points = 400): { projectile: number[]; tip: number[]; counterweight: number[] } {
+  /** For drawings: the paths of all that moves, x0, y0, x1, y1, … */
+  paths(): FilmPaths {
     const { begin, release, end } = this.film;
-    const paths = { projectile: [] as number[], tip: [] as number[], counterweight: [] as number[] };
-    for (let i = 0; i <= points; i++) {
-      const time = begin + ((end - begin) * i) / points;
-      const { machine } = this.at(time);
-      if (machine) {
-        paths.tip.push(...machine.tip);
-        paths.counterweight.push(...machine.counterweight);
-      }
-      const { projectile } = this.at(begin + (((release ?? end) - begin) * i) / points);
-      if (this.player || this.way) paths.projectile.push(projectile.x, projectile.y);
-    }
-    return paths;
+    const parted = release ?? end;
+    const before = this.instants(begin, parted, 300);
+    const after = parted < end ? this.instants(parted, end, 500).slice(1) : [];
+    const of = (instants: readonly FilmInstant[], point: "tip" | "counterweight") =>
+      instants.flatMap(({ machine }) => machine?.[point] ?? []);
+    const shown = this.player || this.way ? before : [];
+    return {
+      projectile: shown.flatMap(({ projectile: { x, y } }) => [x, y]),
+      tip: of(before, "tip"),
+      counterweight: of(before, "counterweight"),
+      tipAfter: of(after, "tip"),
+      counterweightAfter: of(after, "counterweight"),
+      flight: this.flight ? after.flatMap(({ projectile: { x, y } }) => [x, y]) : [],
+    };
   }
 
-  /** The flight as meant, x0, y0, z0, …, evenly in time. */
-  flightPath(points = 200): number[] {
-    const { flight } = this;
-    if (!flight) return [];
-    return Array.from({ length: points + 1 }, (_, i) => {
-      const { x, y, z } = flight.at(flight.begin + ((flight.end - flight.begin) * i) / points);
-      return [x, y, z];
-    }).flat();
+  private instants(from: number, to: number, count: number): FilmInstant[] {
+    return Array.from({ length: count + 1 }, (_, i) => this.at(from + ((to - from) * i) / count));
   }
+}
+
+/** Up to the release, or on the whole film without one; `…After` it. Empty of what the machine does not have. */
+export interface FilmPaths {
+  projectile: readonly number[];
+  tip: readonly number[];
+  counterweight: readonly number[];
+  tipAfter: readonly number[];
+  counterweightAfter: readonly number[];
+  flight: readonly number[];
 }
 
 const STILL: Moving = { x: 0, y: 0, z: 0, vx: 0, vy: 0, vz: 0 };
