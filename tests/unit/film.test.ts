@@ -1,7 +1,15 @@
 /** The film of a throw against closed forms, against Newton's law on what it shows, and against the loads and the preview. */
 import { describe, expect, it } from "vitest";
 import { scrubberAt, stillsOf, timeAt } from "@/app/workbench/film/scrub";
-import { type Film, type FilmMark, filmOf, hazardRequestSchema, MACHINE_KINDS, preview, Reel } from "@/lib/throw";
+import {
+  type Film,
+  type FilmMark,
+  filmOf,
+  hazardRequestSchema,
+  MACHINE_KINDS,
+  preview,
+  Reel,
+} from "@/lib/throw";
 import { nominalAir, workOut } from "@/lib/throw/case";
 import { Track } from "@/lib/throw/film/track";
 import { Flight } from "@/lib/throw/flight/flight";
@@ -41,8 +49,10 @@ describe("a flight in time", () => {
     expect(track.highest()).toBeCloseTo(15 / G, 9);
     for (const time of [0.01, 0.7, 1.9, 3]) {
       const { x, y, vx, vy } = track.at(time);
-      expect([x, y, vx, vy].map((v, i) => v - [20 * time, 3 + 15 * time - (G / 2) * time ** 2, 20, 15 - G * time][i]!))
-        .toSatisfy((off: number[]) => off.every((v) => Math.abs(v) < 1e-9));
+      expect(x).toBeCloseTo(20 * time, 9);
+      expect(y).toBeCloseTo(3 + 15 * time - (G / 2) * time ** 2, 9);
+      expect(vx).toBeCloseTo(20, 9);
+      expect(vy).toBeCloseTo(15 - G * time, 9);
     }
   });
 
@@ -69,70 +79,76 @@ describe("a flight in time", () => {
   });
 });
 
-describe.each(["hinged-counterweight", "fixed-counterweight", "floating-arm", "torsion"])("the film of %s", (kind) => {
-  const request = requestOf(kind);
-  const reel = filmed(request);
-  const { film } = reel;
+describe.each(["hinged-counterweight", "fixed-counterweight", "floating-arm", "torsion"])(
+  "the film of %s",
+  (kind) => {
+    const request = requestOf(kind);
+    const reel = filmed(request);
+    const { film } = reel;
 
-  it("leaves, rises and lands as the preview says", () => {
-    const { nominal } = preview(request);
-    const at = (of: FilmMark["of"]) => reel.at(timeOf(film, of)).projectile;
-    expect(at("release").speed).toBeCloseTo(nominal?.releaseSpeed as number, 9);
-    expect(at("apex").y).toBeCloseTo(nominal?.apex as number, 4);
-    expect(at("landing").x).toBeCloseTo(nominal?.distance as number, 9);
-    expect(film.end - timeOf(film, "release")).toBeCloseTo(nominal?.flightTime as number, 9);
-  });
+    it("leaves, rises and lands as the preview says", () => {
+      const { nominal } = preview(request);
+      const at = (of: FilmMark["of"]) => reel.at(timeOf(film, of)).projectile;
+      expect(at("release").speed).toBeCloseTo(nominal?.releaseSpeed as number, 9);
+      expect(at("apex").y).toBeCloseTo(nominal?.apex as number, 4);
+      expect(at("landing").x).toBeCloseTo(nominal?.distance as number, 9);
+      expect(film.end - timeOf(film, "release")).toBeCloseTo(nominal?.flightTime as number, 9);
+    });
 
-  it("shows the peaks of the loads at their instants, and nothing larger anywhere", () => {
-    const { sling, arm, pivot } = loads(request, workOut(request));
-    const tension = (time: number) => reel.at(time).machine?.forces?.tension ?? 0;
-    const bending = (time: number) => Math.max(...(reel.at(time).machine?.forces?.bending ?? [0]).map(Math.abs));
-    const onPivot = (time: number) => Math.hypot(...(reel.at(time).machine?.forces?.onPivot ?? [0, 0]));
-    const peaks = [
-      [tension, timeOf(film, "tension"), sling?.tension.throw?.value],
-      [bending, timeOf(film, "bending"), arm?.moment.throw?.value],
-      [onPivot, timeOf(film, "pivot"), pivot?.force.throw?.value],
-    ] as const;
-    for (const [of, time, value] of peaks) {
-      expect(of(time) / (value as number)).toBeCloseTo(1, 6);
-      for (let at = 0; at <= (film.release as number); at += 0.0037)
-        expect(of(at)).toBeLessThanOrEqual((value as number) * (1 + 1e-5));
-    }
-  });
+    it("shows the peaks of the loads at their instants, and nothing larger anywhere", () => {
+      const { sling, arm, pivot } = loads(request, workOut(request));
+      const tension = (time: number) => reel.at(time).machine?.forces?.tension ?? 0;
+      const bending = (time: number) =>
+        Math.max(...(reel.at(time).machine?.forces?.bending ?? [0]).map(Math.abs));
+      const onPivot = (time: number) => Math.hypot(...(reel.at(time).machine?.forces?.onPivot ?? [0, 0]));
+      const peaks = [
+        [tension, timeOf(film, "tension"), sling?.tension.throw?.value],
+        [bending, timeOf(film, "bending"), arm?.moment.throw?.value],
+        [onPivot, timeOf(film, "pivot"), pivot?.force.throw?.value],
+      ] as const;
+      for (const [of, time, value] of peaks) {
+        expect(of(time) / (value as number)).toBeCloseTo(1, 6);
+        for (let at = 0; at <= (film.release as number); at += 0.0037)
+          expect(of(at)).toBeLessThanOrEqual((value as number) * (1 + 1e-5));
+      }
+    });
 
-  it("obeys Newton: what the sling pulls is what turns the projectile off its fall", () => {
-    const { mass } = request.projectile;
-    const h = 2e-4;
-    const free = timeOf(film, "lift-off");
-    for (const share of [0.35, 0.6, 0.9]) {
-      const time = free + share * ((film.release as number) - free);
-      const [a, b, c] = [time - h, time, time + h].map((at) => reel.at(at).projectile);
-      const forces = reel.at(time).machine?.forces;
-      const pull = [0, 1].map((i) => {
-        const of = i === 0 ? "x" : "y";
-        const acceleration = ((a as never)[of] - 2 * (b as never)[of] + (c as never)[of]) / h ** 2;
-        return -mass * (acceleration + (i === 1 ? G : 0));
-      });
-      for (const i of [0, 1])
-        expect(Math.abs((pull[i] as number) - (forces?.onTip[i] as number))).toBeLessThan(2e-3 * (forces?.tension as number));
-    }
-  });
+    it("obeys Newton: what the sling pulls is what turns the projectile off its fall", () => {
+      const { mass } = request.projectile;
+      const h = 2e-4;
+      const free = timeOf(film, "lift-off");
+      for (const share of [0.35, 0.6, 0.9]) {
+        const time = free + share * ((film.release as number) - free);
+        const [a, b, c] = [time - h, time, time + h].map((at) => reel.at(at).projectile);
+        const forces = reel.at(time).machine?.forces;
+        const pull = [0, 1].map((i) => {
+          const of = i === 0 ? "x" : "y";
+          const acceleration = ((a as never)[of] - 2 * (b as never)[of] + (c as never)[of]) / h ** 2;
+          return -mass * (acceleration + (i === 1 ? G : 0));
+        });
+        for (const i of [0, 1])
+          expect(Math.abs((pull[i] as number) - (forces?.onTip[i] as number))).toBeLessThan(
+            2e-3 * (forces?.tension as number),
+          );
+      }
+    });
 
-  it("goes on without a jump where the projectile leaves, and shows any instant alike in any order", () => {
-    const release = film.release as number;
-    const [before, after] = [reel.at(release), reel.at(release + 1e-9)];
-    for (const point of ["tip", "counterweight", "shortEnd"] as const)
-      for (const i of [0, 1])
-        expect(after.machine?.[point][i]).toBeCloseTo(before.machine?.[point][i] as number, 6);
-    expect(after.machine?.forces?.tension ?? 0).toBe(0);
-    expect([before.projectile.state, after.projectile.state]).toEqual(["held", "flying"]);
-    const once = JSON.stringify(reel.at(0.6 * release));
-    reel.at(film.end);
-    reel.at(0);
-    expect(JSON.stringify(reel.at(0.6 * release))).toBe(once);
-    expect(JSON.stringify(filmed(request).at(0.6 * release))).toBe(once);
-  });
-});
+    it("goes on without a jump where the projectile leaves, and shows any instant alike in any order", () => {
+      const release = film.release as number;
+      const [before, after] = [reel.at(release), reel.at(release + 1e-9)];
+      for (const point of ["tip", "counterweight", "shortEnd"] as const)
+        for (const i of [0, 1])
+          expect(after.machine?.[point][i]).toBeCloseTo(before.machine?.[point][i] as number, 6);
+      expect(after.machine?.forces?.tension ?? 0).toBe(0);
+      expect([before.projectile.state, after.projectile.state]).toEqual(["held", "flying"]);
+      const once = JSON.stringify(reel.at(0.6 * release));
+      reel.at(film.end);
+      reel.at(0);
+      expect(JSON.stringify(reel.at(0.6 * release))).toBe(once);
+      expect(JSON.stringify(filmed(request).at(0.6 * release))).toBe(once);
+    });
+  },
+);
 
 describe("an arm on its pivot", () => {
   it("bears the weight and the inertia of all that moves", () => {
@@ -161,7 +177,9 @@ describe("an arm on its pivot", () => {
         ],
         [projectile.mass, accelerationOf(({ projectile: { x, y } }) => [x, y])],
       ] as const;
-      const { onPivot } = at(frames[1] as (typeof frames)[number]).forces as NonNullable<ReturnType<typeof at>["forces"]>;
+      const { onPivot } = at(frames[1] as (typeof frames)[number]).forces as NonNullable<
+        ReturnType<typeof at>["forces"]
+      >;
       const size = Math.hypot(...onPivot);
       for (const i of [0, 1]) {
         const sum = bodies.reduce((all, [mass, a]) => all - mass * ((a[i] as number) + (i === 1 ? G : 0)), 0);
@@ -220,45 +238,56 @@ describe("machines by formula", () => {
     }
   });
 
-  it.each(["vertical", "horizontal"])("an arm spinning in a %s plane carries it on its circle and turns on", (plane) => {
-    const request = requestOf("spinning-arm", { plane, releaseAngle: 30 });
-    const { armLength, spinRate, launchHeight } = request.machine as never as Record<string, number>;
-    const reel = filmed(request);
-    const { film } = reel;
-    const [begin, release] = [film.begin, film.release as number];
-    expect(release - begin).toBeCloseTo((2 * Math.PI) / (spinRate as number), 9);
-    for (const time of [begin, begin + 0.31 * (release - begin), release]) {
-      const { x, y, z, speed } = reel.at(time).projectile;
-      expect(Math.hypot(x, y - (launchHeight as number), z)).toBeCloseTo(armLength as number, 6);
-      expect(speed / ((armLength as number) * (spinRate as number))).toBeCloseTo(1, 6);
-    }
-    const turned = reel.at(release + 0.25 * (release - begin));
-    expect(turned.projectile.state).toBe("flying");
-    const before = reel.at(begin + 0.25 * (release - begin)).projectile;
-    expect([turned.holder?.x, turned.holder?.y]).toEqual([
-      expect.closeTo(before.x, 6),
-      expect.closeTo(before.y, 6),
-    ]);
-  });
+  it.each(["vertical", "horizontal"])(
+    "an arm spinning in a %s plane carries it on its circle and turns on",
+    (plane) => {
+      const request = requestOf("spinning-arm", { plane, releaseAngle: 30 });
+      const { armLength, spinRate, launchHeight } = request.machine as never as Record<string, number>;
+      const reel = filmed(request);
+      const { film } = reel;
+      const [begin, release] = [film.begin, film.release as number];
+      expect(release - begin).toBeCloseTo((2 * Math.PI) / (spinRate as number), 9);
+      for (const time of [begin, begin + 0.31 * (release - begin), release]) {
+        const { x, y, z, speed } = reel.at(time).projectile;
+        expect(Math.hypot(x, y - (launchHeight as number), z)).toBeCloseTo(armLength as number, 6);
+        expect(speed / ((armLength as number) * (spinRate as number))).toBeCloseTo(1, 6);
+      }
+      const turned = reel.at(release + 0.25 * (release - begin));
+      expect(turned.projectile.state).toBe("flying");
+      const before = reel.at(begin + 0.25 * (release - begin)).projectile;
+      expect([turned.holder?.x, turned.holder?.y]).toEqual([
+        expect.closeTo(before.x, 6),
+        expect.closeTo(before.y, 6),
+      ]);
+    },
+  );
 
-  it.each(["ideal", { flowCoefficient: 90, openingTime: 0.03 }])("a cannon drives from breech to muzzle, valve %j", (valve) => {
-    const request = requestOf("air-cannon", { valve });
-    const reel = filmed(request);
-    const { nominal } = preview(request);
-    const { barrelLength } = request.machine as never as Record<string, number>;
-    const [breech, muzzle] = [reel.at(0), reel.at(reel.film.release as number)].map(({ projectile }) => projectile);
-    expect(breech?.speed).toBe(0);
-    expect(Math.hypot((breech?.x ?? 0) - (muzzle?.x ?? 0), (breech?.y ?? 0) - (muzzle?.y ?? 0))).toBeCloseTo(
-      barrelLength as number,
-      6,
-    );
-    expect(muzzle?.speed).toBeCloseTo(nominal?.releaseSpeed as number, 4);
-    expect(reel.film.release).toBeCloseTo(nominal?.releaseTime as number, 9);
-  });
+  it.each(["ideal", { flowCoefficient: 90, openingTime: 0.03 }])(
+    "a cannon drives from breech to muzzle, valve %j",
+    (valve) => {
+      const request = requestOf("air-cannon", { valve });
+      const reel = filmed(request);
+      const { nominal } = preview(request);
+      const { barrelLength } = request.machine as never as Record<string, number>;
+      const [breech, muzzle] = [reel.at(0), reel.at(reel.film.release as number)].map(
+        ({ projectile }) => projectile,
+      );
+      expect(breech?.speed).toBe(0);
+      expect(
+        Math.hypot((breech?.x ?? 0) - (muzzle?.x ?? 0), (breech?.y ?? 0) - (muzzle?.y ?? 0)),
+      ).toBeCloseTo(barrelLength as number, 6);
+      expect(muzzle?.speed).toBeCloseTo(nominal?.releaseSpeed as number, 4);
+      expect(reel.film.release).toBeCloseTo(nominal?.releaseTime as number, 9);
+    },
+  );
 
   it("of a measured speed there is the flight alone", () => {
     const { film } = filmed(requestOf("measured"));
-    expect([film.begin, film.release, film.marks.map(({ of }) => of)]).toEqual([0, 0, ["release", "apex", "landing"]]);
+    expect([film.begin, film.release, film.marks.map(({ of }) => of)]).toEqual([
+      0,
+      0,
+      ["release", "apex", "landing"],
+    ]);
   });
 
   it("crosswind carries the film aside as far as the preview says", () => {
@@ -273,7 +302,8 @@ describe("the scrubber", () => {
   const span = { begin: 0, release: 0.9, end: 6 };
   it("gives swing and flight a half each, and reads back what it shows", () => {
     expect([0, 0.9, 6].map((time) => scrubberAt(span, time))).toEqual([0, 500, 1000]);
-    for (const time of [0.01, 0.45, 0.9, 1, 3.3, 6]) expect(timeAt(span, scrubberAt(span, time))).toBeCloseTo(time, 12);
+    for (const time of [0.01, 0.45, 0.9, 1, 3.3, 6])
+      expect(timeAt(span, scrubberAt(span, time))).toBeCloseTo(time, 12);
     expect(scrubberAt({ begin: 0, release: null, end: 4 }, 1)).toBe(250);
     expect(scrubberAt({ begin: 0, release: 0, end: 4 }, 1)).toBe(250);
   });

@@ -1,4 +1,4 @@
-/** What the page asks of its worker, and the answers: in the worker, or on the page's thread where there is none. */
+/** What the page asks, and the answers: computed in the worker, or on the page's thread where there is none. */
 import {
   type Film,
   type FilmPaths,
@@ -39,30 +39,4 @@ export function answer(question: Question, say: (answer: Answer) => void): void 
   } catch (error) {
     say({ failure: error instanceof Error ? error.message : String(error) });
   }
-}
-
-/**
- * Asks in a worker of its own; one that cannot run (an old browser, a strict proxy) leaves the question to the page's
- * own thread. Returns what drops the question.
- */
-export function ask(question: Question, heard: (answer: Answer) => void): () => void {
-  let open = true;
-  const say = (part: Answer) => open && heard(part);
-  let worker: Worker | null = null;
-  const here = () => setTimeout(() => open && answer(question, say));
-  try {
-    worker = new Worker(new URL("./film-worker.ts", import.meta.url));
-    worker.addEventListener("message", ({ data }: MessageEvent<Answer>) => {
-      if (!("done" in data)) worker?.terminate();
-      say(data);
-    });
-    worker.addEventListener("error", here);
-    worker.postMessage(question);
-  } catch {
-    here();
-  }
-  return () => {
-    open = false;
-    worker?.terminate();
-  };
 }

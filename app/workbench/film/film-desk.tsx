@@ -3,7 +3,7 @@
 import { useEffect, useMemo, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { CheckField } from "@/app/_ui/field";
-import { distanceText, heightText, instantText } from "@/app/_ui/hazard-sheet/words";
+import { distanceText, heightText } from "@/app/_ui/hazard-sheet/words";
 import { ErrorList } from "@/app/_ui/machine-form/error-list";
 import { formToHash } from "@/app/_ui/machine-form/form/memory";
 import { Notice } from "@/app/_ui/notice";
@@ -22,7 +22,7 @@ import { inCupOf, Marks, type Speed, SpeedChoice, Transport } from "./transport"
 import { useFilm } from "./use-film";
 import { useProjector } from "./use-projector";
 import { useStill } from "./use-still";
-import { doingWords } from "./words";
+import { doingWords, momentText } from "./words";
 
 /** What the address asks for: an instant (s from the trigger), and whether the loop is taken not to slip. */
 function askedFor(search: string): { time: number | null; held: boolean } {
@@ -47,7 +47,7 @@ export function FilmDesk() {
   return (
     <div className={styles.desk}>
       <p>
-        {bench.name ? `${bench.name}, ` : ""}revision “{revision.name}”, at its declared numbers.
+        {bench.name ? `${bench.name}, revision` : "Revision"} “{revision.name}”, at its declared numbers.
       </p>
       {failure && (
         <Notice kind="problem" title="No film">
@@ -120,7 +120,7 @@ function FilmOf({
             scene={machine}
             painters={painters}
             shown={shown}
-            label={`${machineKind(film.request.machine.kind).title} from the side, downrange to the right, at ${instantText(time)}: ${doingWords(instant)}. ${table}`}
+            label={`${machineKind(film.request.machine.kind).title} from the side, downrange to the right, at ${momentText(time)}: ${doingWords(instant)}. ${table}`}
           />
           <Transport reel={reel} projector={projector} still={still} />
           {flight && (
@@ -135,7 +135,7 @@ function FilmOf({
         <div>
           <InstantTable reel={reel} time={time} system={system} />
           <p role="status" className="aloud">
-            {playing ? "" : `${instantText(time)}: ${doingWords(instant)}.`}
+            {playing ? "" : `${momentText(time)}: ${doingWords(instant)}.`}
           </p>
           <SpeedChoice speed={speed} onSpeed={setSpeed} still={still} />
           <Marks reel={reel} projector={projector} />

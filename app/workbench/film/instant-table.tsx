@@ -1,18 +1,11 @@
 "use client";
 /** What the pictures show at an instant, as figures; and the marked instants in one table. */
-import {
-  distanceText,
-  heightText,
-  instantText,
-  loadText,
-  speedText,
-  stationText,
-} from "@/app/_ui/hazard-sheet/words";
+import { distanceText, heightText, loadText, speedText, stationText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { FilmInstant, Point, Reel } from "@/lib/throw";
 import { inCupOf } from "./transport";
-import { armWords, doingWords, markWords } from "./words";
+import { armWords, doingWords, markWords, momentText, zeroWords } from "./words";
 
 interface Figure {
   what: string;
@@ -23,7 +16,7 @@ export function InstantTable({ reel, time, system }: { reel: Reel; time: number;
   const instant = reel.at(time);
   return (
     <Table
-      caption={`At ${instantText(instant.time)} after the trigger: ${doingWords(instant)}`}
+      caption={`At ${momentText(instant.time)} ${zeroWords(reel.film)}: ${doingWords(instant)}`}
       rows={figuresOf(reel, instant, system)}
       rowKey={({ what }) => what}
       columns={[
@@ -112,9 +105,9 @@ export function MarkTable({ reel, system }: { reel: Reel; system: UnitSystem }) 
         { key: "of", head: "Instant", rowHead: true, cell: ({ of }) => markWords(of, kind, inCupOf(reel)) },
         {
           key: "time",
-          head: "After the trigger",
+          head: "When",
           number: true,
-          cell: ({ instant }) => instantText(instant.time),
+          cell: ({ instant }) => momentText(instant.time),
         },
         ...(swung
           ? [

@@ -10,7 +10,8 @@ import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { Notice } from "@/app/_ui/notice";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { HazardRequest, Reel } from "@/lib/throw";
-import { type Answer, ask, type Exclusion } from "./answer";
+import type { Answer, Exclusion } from "./answer";
+import { ask } from "./ask";
 import styles from "./film.module.css";
 
 export function KeepOut({ reel, time, system }: { reel: Reel; time: number; system: UnitSystem }) {

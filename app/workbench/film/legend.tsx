@@ -21,11 +21,17 @@ export function Legend({
   weight: boolean;
   system: UnitSystem;
 }) {
-  const { scale, forceScale, momentScale } = scene;
+  const { scale, slingScale, forceScale, momentScale } = scene;
   return (
     <ul className={styles.legend}>
       <Bar dimension="distance" scale={scale} system={system} what="to scale" />
-      <Bar dimension="force" scale={forceScale} system={system} what="length of an arrow" />
+      <Bar dimension="force" scale={slingScale} system={system} what="length of arrow S" />
+      <Bar
+        dimension="force"
+        scale={forceScale}
+        system={system}
+        what={weight ? "length of arrows P and W" : "length of arrow P"}
+      />
       <Bar dimension="torque" scale={momentScale} system={system} what="width of the tinted strip" />
       <li>
         <b>S</b> {cup ? "push on the cup" : "pull of the sling on the tip"}, <b>P</b> force of all that moves

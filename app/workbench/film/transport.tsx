@@ -3,12 +3,11 @@
 import { useEffect, useRef } from "react";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
-import { instantText } from "@/app/_ui/hazard-sheet/words";
 import type { FilmInstant, Reel } from "@/lib/throw";
 import styles from "./film.module.css";
 import { SCRUB_STEPS, scrubberAt, timeAt } from "./scrub";
 import type { Projector } from "./use-projector";
-import { doingWords, markWords } from "./words";
+import { doingWords, markWords, momentText, zeroWords } from "./words";
 
 /** One press of a step button, s: a twentieth of what the eye follows at real time. */
 const STEP = 0.005;
@@ -24,7 +23,7 @@ export function Transport({ reel, projector, still }: { reel: Reel; projector: P
   useEffect(() => {
     const follow = (at: FilmInstant) => {
       if (slider.current) slider.current.value = String(scrubberAt(film, at.time));
-      if (told.current) told.current.textContent = instantText(at.time);
+      if (told.current) told.current.textContent = momentText(at.time);
     };
     const all = painters.current;
     all.add(follow);
@@ -36,9 +35,9 @@ export function Transport({ reel, projector, still }: { reel: Reel; projector: P
   return (
     <div className={`${styles.transport} no-print`}>
       <p className={styles.clock}>
-        <label htmlFor="film-instant">Instant after the trigger</label>{" "}
+        <label htmlFor="film-instant">Instant {zeroWords(film)}</label>{" "}
         <output ref={told} htmlFor="film-instant" aria-live="off">
-          {instantText(time)}
+          {momentText(time)}
         </output>
       </p>
       <input
@@ -49,12 +48,12 @@ export function Transport({ reel, projector, still }: { reel: Reel; projector: P
         max={SCRUB_STEPS}
         step={1}
         value={Math.round(scrubberAt(film, time))}
-        aria-valuetext={`${instantText(time)}, ${doingWords(instant)}`}
+        aria-valuetext={`${momentText(time)}, ${doingWords(instant)}`}
         onChange={(event) => show(timeAt(film, Number(event.target.value)))}
       />
       {film.release !== null && film.release > film.begin && (
         <p className={styles.halves} aria-hidden="true">
-          <span>the swing</span>
+          <span>up to the release</span>
           <span>the flight</span>
         </p>
       )}
@@ -119,7 +118,7 @@ export function Marks({ reel, projector }: { reel: Reel; projector: Projector })
             aria-pressed={Math.abs(projector.time - time) < 1e-6}
             onClick={() => projector.show(time)}
           >
-            {markWords(of, kind, inCupOf(reel))} · {instantText(time)}
+            {markWords(of, kind, inCupOf(reel))} · {momentText(time)}
           </Button>
         ))}
       </div>

@@ -2,7 +2,7 @@
 /** The film of the newest numbers; of earlier ones while there is none yet. */
 import { useEffect, useState } from "react";
 import { type FilmPaths, type HazardRequest, Reel } from "@/lib/throw";
-import { ask } from "./answer";
+import { ask } from "./ask";
 
 export interface Filmed {
   reel: Reel | null;

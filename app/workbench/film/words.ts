@@ -1,5 +1,6 @@
 /** How the film names instants, and what is going on at one. */
-import type { FilmInstant, FilmMark } from "@/lib/throw";
+import { instantText } from "@/app/_ui/hazard-sheet/words";
+import type { Film, FilmInstant, FilmMark } from "@/lib/throw";
 
 export const MARK_WORDS: Record<FilmMark["of"], string> = {
   trigger: "Trigger",
@@ -34,10 +35,22 @@ export const markWords = (of: FilmMark["of"], kind: string, cup: boolean): strin
 
 const SLUNG = new Set(["hinged-counterweight", "fixed-counterweight", "floating-arm", "torsion"]);
 
+/** An instant of a film; one that begins before the trigger, or has none, counts below zero. */
+export const momentText = (seconds: number): string => instantText(seconds).replace("-", "−");
+
+/** From when the instants of a film are counted. */
+export function zeroWords({ request, period }: Film): string {
+  if (period === null) return "after the trigger";
+  const { machine } = request;
+  return machine.kind === "spinning-arm" && machine.plane === "vertical"
+    ? "after the arm points straight up"
+    : "after the release";
+}
+
 /** One clause, no capital, no stop. */
 export function doingWords({ machine, projectile }: FilmInstant): string {
   const flight = projectile.state === "landed" ? "the projectile has landed" : "the projectile flies";
-  if (!machine) return projectile.state === "held" ? "the projectile is driven" : flight;
+  if (!machine) return projectile.state === "held" ? "the machine drives the projectile" : flight;
   return projectile.state === "held"
     ? DOING_WORDS[machine.doing]
     : `${flight}, ${DOING_WORDS[machine.doing]}`;

@@ -61,7 +61,7 @@ export interface Film {
   begin: number;
   release: number | null;
   end: number;
-  /** The largest on the film, N and N·m: what the pictures of forces are scaled by. 0 without any. */
+  /** The largest up to the release, or on a film without one, N and N·m: pictures of forces are scaled by them. */
   largest: { tension: number; pivot: number; moment: number };
 }
 
@@ -194,8 +194,8 @@ interface Timed {
 }
 
 function largestOf({ sling, arm, pivot }: Loads, thrown: boolean): Film["largest"] {
-  const of = (peak: { throw: Timed | null; after?: Timed | null; hangUp: Timed | null } | undefined) =>
-    Math.max(0, peak?.throw?.value ?? 0, (thrown ? peak?.after : peak?.hangUp)?.value ?? 0);
+  const of = (peak: { throw: Timed | null; hangUp: Timed | null } | undefined) =>
+    Math.max(0, peak?.throw?.value ?? 0, thrown ? 0 : (peak?.hangUp?.value ?? 0));
   return { tension: of(sling?.tension), pivot: of(pivot?.force), moment: of(arm?.moment) };
 }
 

@@ -150,7 +150,7 @@ export class Reel {
     const { begin, release, end } = this.film;
     const parted = release ?? end;
     const before = this.instants(begin, parted, 300);
-    const after = parted < end ? this.instants(parted, end, 500).slice(1) : [];
+    const after = parted < end ? this.instants(parted, end, 500) : [];
     const of = (instants: readonly FilmInstant[], point: "tip" | "counterweight") =>
       instants.flatMap(({ machine }) => machine?.[point] ?? []);
     const shown = this.player || this.way ? before : [];

@@ -112,6 +112,6 @@ export function flightScene(
 
 /** Words about this long, moved so that they stay within the picture. */
 function inside(x: number, words: string, width: number): number {
-  const half = 4 * words.length;
+  const half = 4.4 * words.length;
   return Math.min(width - half - 2, Math.max(half + 2, x));
 }

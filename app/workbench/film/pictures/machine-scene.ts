@@ -30,15 +30,19 @@ import {
 import type { Scene } from "./layers";
 
 export interface MachineScene extends Scene {
-  /** Pixels a metre, a newton and a newton metre. */
+  /** Pixels a metre. */
   scale: number;
+  /** Pixels a newton: of the sling, and of what is many times larger. */
+  slingScale: number;
   forceScale: number;
+  /** Pixels a newton metre. */
   momentScale: number;
 }
 
 const MARGIN = 30;
-/** The largest force and the largest bending, as shares of the picture's height. */
-const FORCE = 0.34;
+/** The largest of each up to the release, as shares of the picture's height. */
+const SLING_PULL = 0.22;
+const FORCE = 0.3;
 const BEND = 0.16;
 /** No disc is smaller, px. */
 const LEAST = 5;
@@ -50,13 +54,15 @@ export function machineScene(reel: Reel, paths: FilmPaths, width: number, height
   const extent = extentOf(paths, cocked, parts);
   const { toPixels, scale } = project({ extent }, width, height, MARGIN);
   const { tension, pivot, moment } = film.largest;
-  const forceScale = (FORCE * height) / Math.max(1e-9, tension, pivot);
+  const forceScale = (FORCE * height) / Math.max(1e-9, pivot);
+  const slingScale = (SLING_PULL * height) / Math.max(1e-9, tension);
   const momentScale = (BEND * height) / Math.max(1e-9, moment);
   const drawn = drawnSizes(reel, scale);
   return {
     width,
     height,
     scale,
+    slingScale,
     forceScale,
     momentScale,
     still: (brush) => {
@@ -78,7 +84,7 @@ export function machineScene(reel: Reel, paths: FilmPaths, width: number, height
         drawArm(brush, instant, machine, toPixels, drawn.weight);
         if (machine.forces) {
           drawBending(brush, reel, machine, machine.forces.bending, toPixels, momentScale);
-          drawForces(brush, machine, machine.forces, toPixels, forceScale);
+          drawForces(brush, machine, machine.forces, toPixels, forceScale, slingScale);
         }
       } else if (holder) {
         const carried = toPixels([holder.x, holder.y]);
@@ -213,11 +219,12 @@ function drawForces(
   { onTip, onPivot, onShortEnd }: NonNullable<MachineInstant["forces"]>,
   toPixels: (point: Point) => Point,
   scale: number,
+  slingScale: number,
 ) {
-  const pixels = ([x, y]: Point): Point => [x * scale, -y * scale];
-  arrow(brush, toPixels(counterweight), pixels(onShortEnd), WEIGHT, "W");
-  arrow(brush, toPixels(fulcrum), pixels(onPivot), PIVOT, "P");
-  arrow(brush, toPixels(tip), pixels(onTip), SLING, "S");
+  const pixels = ([x, y]: Point, newton: number): Point => [x * newton, -y * newton];
+  arrow(brush, toPixels(counterweight), pixels(onShortEnd, scale), WEIGHT, "W");
+  arrow(brush, toPixels(fulcrum), pixels(onPivot, scale), PIVOT, "P");
+  arrow(brush, toPixels(tip), pixels(onTip, slingScale), SLING, "S");
 }
 
 /** The arm that spins, or the cords that drive. @param projectile null once it has left them */
