@@ -114,6 +114,6 @@ function FlightFromAbove({ reel, time, place }: { reel: Reel; time: number; plac
 function planWords({ film }: Reel, { forward, backward, side }: Exclusion, system: UnitSystem): string {
   const kept = `Nobody stands within ${keepOffBoth(forward, system)} ahead, ${keepOffBoth(backward, system)} behind and ${keepOffBoth(side, system)} to the side.`;
   return film.nominal
-    ? `The line is the throw as meant, landing ${distanceText(film.nominal.distance, system)} downrange at the cross; the disc is the projectile at the shown instant. ${kept}`
+    ? `The white line is the throw as meant, landing ${distanceText(film.nominal.distance, system)} downrange at the cross; the disc is the projectile at the shown instant. ${kept}`
     : kept;
 }

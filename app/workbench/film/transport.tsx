@@ -61,11 +61,11 @@ export function Transport({ reel, projector, still }: { reel: Reel; projector: P
         <Button look="main" className={styles.play} onClick={playing ? pause : play}>
           {playing ? "Pause" : still ? "Play in still pictures" : "Play"}
         </Button>
-        <Button onClick={() => show(time - STEP)} aria-label={`Back by ${1000 * STEP} milliseconds`}>
-          −{1000 * STEP} ms
+        <Button onClick={() => show(time - STEP)}>
+          −{1000 * STEP} ms<span className="aloud">, back</span>
         </Button>
-        <Button onClick={() => show(time + STEP)} aria-label={`On by ${1000 * STEP} milliseconds`}>
-          +{1000 * STEP} ms
+        <Button onClick={() => show(time + STEP)}>
+          +{1000 * STEP} ms<span className="aloud">, on</span>
         </Button>
       </p>
     </div>
@@ -118,7 +118,9 @@ export function Marks({ reel, projector }: { reel: Reel; projector: Projector })
             aria-pressed={Math.abs(projector.time - time) < 1e-6}
             onClick={() => projector.show(time)}
           >
-            {markWords(of, kind, inCupOf(reel))} · {momentText(time)}
+            <span>
+              {markWords(of, kind, inCupOf(reel))} · <span className={styles.moment}>{momentText(time)}</span>
+            </span>
           </Button>
         ))}
       </div>
