@@ -25,15 +25,11 @@ const DOING_WORDS = {
   unfollowed: "the machine is followed no longer",
 } as const;
 
-/** What a cup or a barrel does is no sling's slip. */
-export const markWords = (of: FilmMark["of"], kind: string, cup: boolean): string =>
-  of === "tension" && cup
-    ? "Most push of the cup"
-    : of === "release" && (cup || !SLUNG.has(kind))
-      ? "Release"
-      : MARK_WORDS[of];
-
 const SLUNG = new Set(["hinged-counterweight", "fixed-counterweight", "floating-arm", "torsion"]);
+
+/** @param cup whether it lies in a cup: only a loop slips off */
+export const markWords = (of: FilmMark["of"], kind: string, cup: boolean): string =>
+  of === "release" && (cup || !SLUNG.has(kind)) ? "Release" : MARK_WORDS[of];
 
 /** An instant of a film; one that begins before the trigger, or has none, counts below zero. */
 export const momentText = (seconds: number): string => instantText(seconds).replace("-", "−");

@@ -55,7 +55,8 @@ export function machineScene(reel: Reel, paths: FilmPaths, width: number, height
   const { toPixels, scale } = project({ extent }, width, height, MARGIN);
   const { tension, pivot, moment } = film.largest;
   const forceScale = (FORCE * height) / Math.max(1e-9, pivot);
-  const slingScale = (SLING_PULL * height) / Math.max(1e-9, tension);
+  // The push of a cup is not among the loads: it is drawn as the pivot's force is.
+  const slingScale = tension > 0 ? (SLING_PULL * height) / tension : forceScale;
   const momentScale = (BEND * height) / Math.max(1e-9, moment);
   const drawn = drawnSizes(reel, scale);
   return {
