@@ -34,7 +34,7 @@ function figuresOf(reel: Reel, instant: FilmInstant, system: UnitSystem): Figure
     const { forces } = machine;
     figures.push({ what: "Long arm", value: armWords(machine.angle) });
     figures.push({
-      what: inCupOf(reel) ? "Push of the cup" : "Sling tension (S)",
+      what: inCupOf(reel) ? "Push on the cup (S)" : "Sling tension (S)",
       value: forces ? loadText(forces.tension, "force", system) : "–",
     });
     figures.push({

@@ -95,7 +95,7 @@ export function filmOf(request: StrengthRequest, held = false): Film {
   const swungTo = leaves ? leaves.time : trace.begin(last) + trace.size(last);
   const borne = loads(request, worked, lives);
   const marks: FilmMark[] = [{ of: "trigger", time: 0 }];
-  if (trace.liftOff <= swungTo) marks.push({ of: "lift-off", time: trace.liftOff });
+  if (trace.liftOff > 0 && trace.liftOff <= swungTo) marks.push({ of: "lift-off", time: trace.liftOff });
   // The peaks of a hang-up count the end stop as failed too, which is not shown.
   marks.push(...peaksOf(borne, leaves || trace.sawStop ? "throw" : "whole"));
   const end = flight ? flight[flight.length - KNOT] : swungTo;
