@@ -153,7 +153,9 @@ describe.each(SCREEN_NAMES)("the film, %s", (screen) => {
 
 it("shows a hang-up where the loop does not slip, in either unit system", async () => {
   const { page, done } = await film("phone");
+  const elsewhere = page.waitForEvent("worker");
   await page.getByRole("checkbox", { name: /The loop does not slip/ }).check();
+  await elsewhere;
   const marks = page.getByRole("group", { name: "Go to" });
   await marks.getByRole("button", { name: /^End/ }).waitFor();
   expect(await marks.getByRole("button", { name: /^Landing/ }).count()).toBe(0);
