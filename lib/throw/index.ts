@@ -3,6 +3,8 @@
  * clock. This file is the whole of what other rooms may import from here.
  */
 export * from "./contracts";
+export { type Film, type FilmMark, filmOf } from "./film/film";
+export { type FilmInstant, type FilmPaths, type MachineInstant, Reel } from "./film/reel";
 export type { Drawing, Mark, Part, Point } from "./machines/drawing";
 export type { ChoiceInfo, MachineKind, ParameterInfo, TableInfo } from "./machines/kind";
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";

@@ -1,5 +1,5 @@
 /** The reach by azimuth seen from above, the bearing up: inside the line nobody may be. */
-import { useId } from "react";
+import { type ReactNode, useId } from "react";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { Table } from "../table";
 import { keptDistanceText } from "./words";
@@ -18,10 +18,13 @@ export function ReachDrawing({
   reach,
   exclusion,
   system,
+  overlay,
 }: {
   reach: readonly number[];
   exclusion: { forward: number; backward: number; side: number };
   system: UnitSystem;
+  /** Drawn on top, given where an azimuth (degrees) and a distance (m) are on the picture. */
+  overlay?: (place: (azimuth: number, metres: number) => readonly [number, number]) => ReactNode;
 }) {
   const hatch = useId();
   const unit = system === "us" ? 0.3048 : 1;
@@ -81,6 +84,7 @@ export function ReachDrawing({
       <text className="reach-text reach-strong" x={MIDDLE} y={MIDDLE + 24}>
         keep out
       </text>
+      {overlay?.(place)}
     </svg>
   );
 }

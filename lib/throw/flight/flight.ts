@@ -80,6 +80,8 @@ export function dragCoefficientOf(air: Air, speed: number): number {
 
 export class Flight {
   readonly impact: Impact = { x: 0, z: 0, time: 0, apex: 0, vx: 0, vy: 0, vz: 0 };
+  /** When set, receives time, x, y, z, ẋ, ẏ, ż at the points of a path: places and velocities in time. */
+  knots: number[] | null = null;
   flown = 0;
   private readonly solver: Dop853;
   private readonly dense = new Float64Array(DENSE_LENGTH);
@@ -154,7 +156,10 @@ export class Flight {
     impact.vx = vx;
     impact.vy = vy;
     impact.vz = vz;
-    if (y <= 0 && vy <= 0) return impact;
+    if (y <= 0 && vy <= 0) {
+      this.knots?.push(0, x, y, 0, vx, vy, vz);
+      return impact;
+    }
     this.air = air;
     this.dragFactor = (0.5 * air.density * air.area) / air.mass;
     this.liftFactor = this.dragFactor * air.lift;
@@ -180,21 +185,27 @@ export class Flight {
     const climb = vy + fall * vx + cross * vz;
     const fall2 = climb * climb + 2 * gravity * clearance;
     // Below the ground and too slow to come up: it stays where it is.
-    if (fall2 < 0) return;
+    if (fall2 < 0) {
+      this.knots?.push(0, x, y, 0, vx, vy, vz);
+      return;
+    }
     const time = (climb + Math.sqrt(fall2)) / gravity;
     impact.x = x + vx * time;
     impact.z = vz * time;
     impact.time = time;
     impact.vy = vy - gravity * time;
     if (vy > 0) impact.apex = Math.max(impact.apex, y + (vy * vy) / (2 * gravity));
-    for (let i = 0; path && i <= 48; i++) {
+    const { knots } = this;
+    for (let i = 0; (path || knots) && i <= 48; i++) {
       const t = (time * i) / 48;
-      path.push(x + vx * t, y + vy * t - 0.5 * gravity * t * t);
+      const height = y + vy * t - 0.5 * gravity * t * t;
+      path?.push(x + vx * t, height);
+      knots?.push(t, x + vx * t, height, vz * t, vx, vy - gravity * t, vz);
     }
   }
 
   private integrate(x: number, y: number, vx: number, vy: number, vz: number, path?: number[]): void {
-    const { impact, solver, dense, probe, below, fall, cross } = this;
+    const { impact, solver, dense, probe, below, fall, cross, knots } = this;
     const state = solver.y;
     const { yEnd } = solver;
     state[0] = x;
@@ -220,7 +231,7 @@ export class Flight {
       const climbs = climbOf(yEnd, fall, cross) > 0;
       const falls = rising && !climbs;
       let end = 1;
-      if (path || tops || falls || yEnd[1] <= 0) solver.dense(dense, 0);
+      if (path || knots || tops || falls || yEnd[1] <= 0) solver.dense(dense, 0);
       if (tops) {
         const top = fallThroughZero((f) => evaluateDenseAt(dense, 0, f, 3), 0, 1);
         impact.apex = Math.max(impact.apex, this.heightAt(top));
@@ -235,6 +246,7 @@ export class Flight {
       for (let i = 0; path && i < 12; i++) {
         path.push(evaluateDenseAt(dense, 0, (end * i) / 12, 0), this.heightAt((end * i) / 12));
       }
+      for (let i = 0; knots && i < 12; i++) this.knot(knots, time, (end * i) / 12);
       const struck = end < 1 || yEnd[1] <= 0;
       if (struck && !(rising && climbs)) {
         evaluateDense(dense, 0, end, size, probe);
@@ -245,12 +257,20 @@ export class Flight {
         impact.vy = probe[3];
         impact.vz = planar ? 0 : probe[5];
         path?.push(probe[0], this.heightAt(end));
+        if (knots) this.knot(knots, time, end);
         return;
       }
       time += h;
       solver.accept();
       if (time > 600) throw new RangeError("the projectile stays in the air for more than ten minutes");
     }
+  }
+
+  /** Writes down where the projectile is at a share of the step just flown, which began at `begin`. */
+  private knot(knots: number[], begin: number, share: number): void {
+    const { dense, solver } = this;
+    const at = (i: number) => evaluateDenseAt(dense, 0, share, i);
+    knots.push(begin + share * solver.stepTaken, at(0), this.heightAt(share), at(4), at(2), at(3), at(5));
   }
 
   /** Height above the firing point at a share of the step just flown, m. */

@@ -78,3 +78,17 @@ export function outerPart(body: Body, station: number): { mass: number; centre: 
   }
   return { mass, centre: mass > 0 ? moment / mass : (longArm + station) / 2 };
 }
+
+/** Stations on the long arm, the pivot included and the tip not; and on the short one. */
+const LONG_STATIONS = 15;
+const SHORT_STATIONS = 5;
+
+/** Where bending is looked at, m from the pivot towards the tip, from the short end on. */
+export function stationsOf({ longArm, shortArm }: Body): number[] {
+  const stations: number[] = [];
+  if (shortArm > 0) {
+    for (let i = SHORT_STATIONS - 1; i > 0; i--) stations.push((-shortArm * i) / SHORT_STATIONS);
+  }
+  for (let i = 0; i < LONG_STATIONS; i++) stations.push((longArm * i) / LONG_STATIONS);
+  return stations;
+}

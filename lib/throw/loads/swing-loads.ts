@@ -5,6 +5,7 @@ import type { Instant } from "../release";
 import { inCup } from "../swing/carrier";
 import { storedEnergy } from "../swing/energy";
 import type { Trace } from "../swing/trace";
+import { stationsOf } from "./body";
 import { jerksOf, type StationJerk } from "./jerks";
 import { type Lives, wholeOf } from "./lives";
 import { armStrength, SLING_DESIGN_FACTOR, STRETCH, slingStrength } from "./materials";
@@ -13,9 +14,6 @@ import { reserveOf, reserveWarning } from "./reserve";
 import { sectionBetween, sectionModulus } from "./section";
 import { machineEnergy } from "./unloaded";
 
-/** Stations on the long arm, the pivot included and the tip not; and on the short one. */
-const LONG_STATIONS = 15;
-const SHORT_STATIONS = 5;
 /** Usual design factor of pivots and lifting hardware. Source: ASME BTH-1, design category B (from memory). */
 const HARDWARE_DESIGN_FACTOR = 3;
 
@@ -51,12 +49,7 @@ export class SwingLoads {
     private readonly samples?: number,
   ) {
     const { body } = lives;
-    const stations: number[] = [];
-    if (body.shortArm > 0) {
-      for (let i = SHORT_STATIONS - 1; i > 0; i--) stations.push((-body.shortArm * i) / SHORT_STATIONS);
-    }
-    for (let i = 0; i < LONG_STATIONS; i++) stations.push((body.longArm * i) / LONG_STATIONS);
-    this.stations = stations;
+    this.stations = stationsOf(body);
     this.frame = frameOf(lives, strengths);
     this.throw = this.measured(lives.trace, lives.throw);
     this.hangUp = this.measured(lives.trace, lives.hangUp);

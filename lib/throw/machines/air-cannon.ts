@@ -4,9 +4,9 @@ import type { Instant, Releases } from "../release";
 import { adiabaticSpeed, adiabaticTime, adiabaticWork, type Drive, isothermalSpeed } from "./chamber";
 import { away, between, boxAlong, type Drawing, type Mark, type Part, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
-import type { Conditions, MachineKind } from "./kind";
+import type { Conditions, MachineKind, Way } from "./kind";
 import { heightOrZero, length, mass } from "./numbers";
-import { type Shot, shootThroughValve } from "./valve";
+import { type Shot, shootThroughValve, ValveShot } from "./valve";
 
 const pressure = z.number().min(1).max(1e8);
 
@@ -147,6 +147,7 @@ export const airCannon: MachineKind<typeof airCannonSchema> = {
   motion: {
     by: "formula",
     releases: (machine, conditions) => new CannonReleases(machine, conditions),
+    way: barrelWay,
     parts: ({ chamberVolume, chamberPressure, boreDiameter, muzzleHeight, ratedPressure, capMass }) => ({
       chamberVolume,
       chamberPressure,
@@ -301,6 +302,24 @@ class CannonReleases implements Releases {
       vy: speed * Math.sin(angle),
     });
   }
+}
+
+/** From the breech to the muzzle. */
+function barrelWay(machine: AirCannon, conditions: Conditions): Way {
+  const { barrelLength, muzzleHeight, elevation, valve } = machine;
+  const { projectile, temperature } = conditions;
+  const drive = driveOf(machine, conditions);
+  const angle = (elevation * Math.PI) / 180;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const instants: Instant[] = [];
+  const each = (time: number, way: number, speed: number) => {
+    const x = (way - barrelLength) * cos;
+    const y = muzzleHeight + (way - barrelLength) * sin;
+    instants.push(flung({ time, fraction: way / barrelLength, x, y, vx: speed * cos, vy: speed * sin }));
+  };
+  if (valve === "ideal") adiabaticTime(drive, projectile.mass, each);
+  else new ValveShot(drive, valve, projectile.mass, temperature ?? STANDARD_TEMPERATURE).run(each);
+  return { instants };
 }
 
 /** The chamber as a level cylinder about twice as long as wide, behind the barrel. */

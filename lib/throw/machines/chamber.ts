@@ -48,16 +48,25 @@ export const adiabaticSpeed = (drive: Drive, mass: number): number => speedOf(ad
 /** As `adiabaticSpeed`, of gas kept at its temperature. */
 export const isothermalSpeed = (drive: Drive, mass: number): number => speedOf(isothermalWork(drive), mass);
 
-/** Time that the ideal valve takes to bring a body to the end of the drive, s; infinite where it does not. */
-export function adiabaticTime(drive: Drive, mass: number): number {
+/**
+ * Time that the ideal valve takes to bring a body to the end of the drive, s; infinite where it does not.
+ * @param each is told time (s), way (m) and speed (m/s) on the way
+ */
+export function adiabaticTime(
+  drive: Drive,
+  mass: number,
+  each?: (time: number, way: number, speed: number) => void,
+): number {
   const parts = 64;
   let time = 0;
   let before = 0;
+  each?.(0, 0, 0);
   for (let i = 1; i <= parts; i++) {
     const length = drive.length * (i / parts) ** 2;
     const middle = drive.length * ((i - 0.5) / parts) ** 2;
     time += (length - before) / adiabaticSpeed({ ...drive, length: middle }, mass);
     before = length;
+    each?.(time, length, adiabaticSpeed({ ...drive, length }, mass));
   }
   return time;
 }

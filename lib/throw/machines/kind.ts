@@ -4,7 +4,7 @@
  */
 import type { z } from "zod";
 import type { Dimension } from "../../units";
-import type { Releases } from "../release";
+import type { Instant, Releases } from "../release";
 import type { Carrier } from "../swing/carrier";
 import type { Drawing } from "./drawing";
 
@@ -100,6 +100,15 @@ export interface FormulaParts {
   capMass?: number | undefined;
 }
 
+/**
+ * How a projectile moves until it leaves as meant: instants in the order of time, the last one when it leaves. What
+ * turns steadily gives one turn with its `period`, s, and goes on so when the projectile is gone.
+ */
+export interface Way {
+  instants: readonly Instant[];
+  period?: number;
+}
+
 /** The most that energy allows: speed of the projectile (m/s), and the highest and farthest point it can leave from (m). */
 export interface EnergyBound {
   speed: number;
@@ -127,6 +136,8 @@ export interface MachineKind<Schema extends z.ZodObject = z.ZodObject, Machine =
         ceiling: (machine: Machine, conditions: Conditions) => EnergyBound;
         /** For loads and faults. */
         parts?: (machine: Machine) => FormulaParts;
+        /** For the film; nothing is known of the way to the release without it. */
+        way?: (machine: Machine, conditions: Conditions) => Way;
       };
   /** What makes one impossible though every number is in range: the field, and what to do. */
   refusals?: (machine: Machine, conditions: Conditions) => { field: string; message: string }[];

@@ -3,7 +3,7 @@ import { z } from "zod";
 import type { Instant, Releases } from "../release";
 import { away, between, type Drawing, type Mark, type Part, type Point } from "./drawing";
 import { FASTEST, flung, tooFast } from "./flung";
-import type { MachineKind } from "./kind";
+import type { MachineKind, Way } from "./kind";
 import { heightOrZero, length, massOrZero } from "./numbers";
 
 const spinningArmSchema = z.strictObject({
@@ -102,6 +102,7 @@ export const spinningArm: MachineKind<typeof spinningArmSchema> = {
   motion: {
     by: "formula",
     releases: (machine) => (isLevel(machine) ? new LevelReleases(machine) : new UprightReleases(machine)),
+    way: turnOf,
     parts: ({ armLength, armMass, spinRate, plane, launchHeight }) => ({
       armLength,
       armMass,
@@ -188,6 +189,31 @@ class UprightReleases implements Releases {
       vy: speed * sin,
     });
   }
+}
+
+/** The last turn before the release as meant. */
+function turnOf(machine: SpinningArm): Way {
+  const { spinRate, launchHeight } = machine;
+  const { nominal } = isLevel(machine) ? new LevelReleases(machine) : new UprightReleases(machine);
+  const period = (2 * Math.PI) / spinRate;
+  const parts = 360 / SPACING;
+  const { x, y, vx, vy, z = 0, vz = 0, time } = nominal;
+  const instants = Array.from({ length: parts + 1 }, (_, i) => {
+    const before = 2 * Math.PI * (1 - i / parts);
+    const [cos, sin] = [Math.cos(before), Math.sin(before)];
+    // A circle about the axis, back from where it is left: place and velocity stand square to each other.
+    return flung({
+      time: time - (1 - i / parts) * period,
+      fraction: i / parts,
+      x: x * cos - (vx / spinRate) * sin,
+      y: launchHeight + (y - launchHeight) * cos - (vy / spinRate) * sin,
+      z: z * cos - (vz / spinRate) * sin,
+      vx: vx * cos + x * spinRate * sin,
+      vy: vy * cos + (y - launchHeight) * spinRate * sin,
+      vz: vz * cos + z * spinRate * sin,
+    });
+  });
+  return { instants, period };
 }
 
 /**

@@ -95,6 +95,9 @@ export const tension: MachineKind<typeof tensionSchema> = {
   motion: {
     by: "formula",
     releases: (machine, conditions) => new TensionReleases(machine, conditions),
+    way: (machine, conditions) => ({
+      instants: new TensionReleases(machine, conditions).list.filter(({ hangUp }) => !hangUp),
+    }),
     parts: ({ draw, drawForceScale, movingMass, limbMass, launchHeight }) => ({
       draw,
       drawForceScale,

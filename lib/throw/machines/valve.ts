@@ -102,13 +102,15 @@ export class ValveShot {
     this.longest = Math.max(adiabaticTime(drive, mass), valve.openingTime, emptying) / 10;
   }
 
-  run(): Shot | null {
+  /** @param each is told time (s), way (m) and speed (m/s) in the barrel from the trigger to the muzzle */
+  run(each?: (time: number, way: number, speed: number) => void): Shot | null {
     const { solver, drive, dense } = this;
     if (!(this.flow > 0) || !Number.isFinite(this.longest)) return null;
     solver.y.fill(0);
     solver.y[0] = 1;
     solver.y[1] = (drive.atmosphere * this.dead) / (GAMMA - 1) / this.stored;
     solver.begin(this.slope, SIZE, this.longest);
+    each?.(0, 0, 0);
     for (let step = 0; step < MOST_STEPS; step++) {
       solver.attempt(this.longest);
       if (solver.yEnd[2] >= drive.length) {
@@ -117,10 +119,12 @@ export class ValveShot {
         const out = new Float64Array(MAX_SIZE);
         evaluateDense(dense, 0, fallThroughZero(left, 0, 1), SIZE, out);
         solver.y.set(out);
+        each?.(out[4], out[2], out[3]);
         // A valve that lets next to nothing through drives it out at no speed that can be told.
         return Number.isFinite(out[3]) && Number.isFinite(out[4]) ? { speed: out[3], time: out[4] } : null;
       }
       solver.accept();
+      each?.(solver.y[4], solver.y[2], solver.y[3]);
       if (this.stuck()) return null;
     }
     return null;

@@ -12,6 +12,15 @@ export interface Segment {
   end: "ground" | "horizon" | "stop";
 }
 
+/** A recording as plain arrays: what another thread needs to play it. */
+export interface TraceRecord {
+  dense: Float64Array;
+  begins: Float64Array;
+  sizes: Float64Array;
+  phases: Uint8Array;
+  modes: Uint8Array;
+}
+
 export class Trace {
   readonly segments: Segment[] = [];
   steps = 0;
@@ -31,7 +40,26 @@ export class Trace {
   private readonly slopes = new Float64Array(MAX_SIZE);
   private readonly state = new Float64Array(MAX_SIZE);
 
-  constructor(readonly motion: Motion) {}
+  /** @param record played back with a motion of the same setup; nothing can be said then of slack and lift-off */
+  constructor(
+    readonly motion: Motion,
+    record?: TraceRecord,
+  ) {
+    if (!record) return;
+    Object.assign(this, record);
+    this.steps = record.begins.length;
+  }
+
+  record(): TraceRecord {
+    const { steps } = this;
+    return {
+      dense: this.dense.slice(0, steps * DENSE_LENGTH),
+      begins: this.begins.slice(0, steps),
+      sizes: this.sizes.slice(0, steps),
+      phases: this.phases.slice(0, steps),
+      modes: this.modes.slice(0, steps),
+    };
+  }
 
   /** Room for the dense output of the next step; `push` keeps it. */
   slot(): { dense: Float64Array; at: number } {
