@@ -1,5 +1,6 @@
 /** The pages of the workbench, in the order in which a team uses them. All of them are kept on the phone. */
 export const PAGES = [
   { href: "/workbench", label: "Machine" },
+  { href: "/workbench/tuning", label: "Tuning" },
   { href: "/workbench/share", label: "Share" },
 ] as const;

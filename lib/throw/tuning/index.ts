@@ -6,3 +6,4 @@ export { ARM_RATIO, isInRange, type Knob, knobsOf, knobValue, withValues } from 
 export { MOST_DIMENSIONS } from "./search";
 export { effectOf, plainStep, type Sensitivity, scatter, sensitivities } from "./sensitivity";
 export { type Goal, type Limits, type Tuned, type TuningResult, tune } from "./tune";
+export { usualLimits } from "./usual";
