@@ -7,6 +7,7 @@ import { describe, expect, it } from "vitest";
 import {
   type HazardRequest,
   hazardRequestSchema,
+  hazardSheet,
   MACHINE_KINDS,
   machineKind,
   preview,
@@ -101,7 +102,9 @@ describe("the farthest throw", () => {
         if (distance > farthest && (seen?.[measure] ?? 0) <= most) farthest = distance;
       }
       expect(best.evaluation.nominal?.distance).toBeGreaterThan(0.99 * farthest);
-      expect(found.binds).toContainEqual({ limit: measure });
+      // The limit decides: without it the best machine breaks it.
+      const free = tune(request, { kind: "farthest" }, vary).best;
+      expect(free?.evaluation[measure]).toBeGreaterThan(most);
     },
   );
 
@@ -146,10 +149,10 @@ describe("a mark", () => {
     const vary = ranges(request, a, b);
     const found = tune(request, { kind: "mark", distance, prefer: "steadiest" }, vary).best;
     expect(Math.abs((found?.evaluation.nominal?.distance ?? 0) - distance)).toBeLessThan(0.002 * distance);
-    // A grid hits by chance only: whatever lands within 2 % counts as a hit of it.
+    // A grid hits by chance only: whatever lands within 3 % counts as a hit of it.
     let steadiest = Infinity;
-    for (const each of grid(request, vary, 40)) {
-      if (Math.abs(thrown(each) - distance) > 0.02 * distance) continue;
+    for (const each of grid(request, vary, 25)) {
+      if (Math.abs(thrown(each) - distance) > 0.03 * distance) continue;
       steadiest = Math.min(steadiest, tuning.scatter(each) ?? Infinity);
     }
     expect(found?.scatter).toBeLessThan(1.05 * steadiest);
@@ -275,6 +278,9 @@ describe("one machine", () => {
     expect(found.forward).toBe(shown.worst.forward.distance);
     expect(found.backward).toBe(shown.worst.backward.distance);
     expect(found.armReserve).toBeGreaterThan(0);
+    const { loads } = hazardSheet(request);
+    expect(found.armReserve).toBeCloseTo(loads?.arm?.reserve.reserve as number, 6);
+    expect(found.slingPull).toBeCloseTo(loads?.sling?.reserve.load as number, 4);
     expect(evaluate(requestOf("hinged-counterweight"))?.armReserve).toBeNull();
     expect(evaluate(requestOf("measured"))).toMatchObject({ slingPull: null, stopEnergy: null });
     expect(evaluate(withValues(request, { slingLength: 0.05 }), [])).toBeNull();

@@ -2,7 +2,7 @@
 /** Which numbers the search may turn, and between what. */
 import { CheckField } from "@/app/_ui/field";
 import { type Quantity, QuantityField, quantityOf } from "@/app/_ui/quantity-field";
-import type { tuning } from "@/lib/throw";
+import { type HazardRequest, tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 import styles from "./tuning.module.css";
 import { knobText } from "./words";
@@ -11,7 +11,9 @@ import { knobText } from "./words";
 export type RangeTexts = Readonly<Record<string, { low: Quantity; high: Quantity }>>;
 
 /** The ranges as they stand, and what is wrong with them. */
-export function rangesIn(knobs: readonly tuning.Knob[], texts: RangeTexts) {
+export function rangesIn(request: HazardRequest, knobs: readonly tuning.Knob[], texts: RangeTexts) {
+  const declarable = (name: string, value: number) =>
+    tuning.isInRange(tuning.withValues(request, { [name]: value }));
   const problems: string[] = [];
   const ranges: tuning.Range[] = [];
   for (const { name, label } of knobs) {
@@ -20,6 +22,8 @@ export function rangesIn(knobs: readonly tuning.Knob[], texts: RangeTexts) {
     const { low, high } = { low: range.low.value, high: range.high.value };
     if (low === null || high === null) problems.push(`${label}: enter both ends of its range.`);
     else if (!(low < high)) problems.push(`${label}: the range must end above where it begins.`);
+    else if (!declarable(name, low) || !declarable(name, high))
+      problems.push(`${label}: the range reaches beyond what can be declared. Narrow it.`);
     else ranges.push({ name, low, high });
   }
   if (Object.keys(texts).length === 0) problems.push("Choose at least one number that may be turned.");

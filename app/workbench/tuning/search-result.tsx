@@ -47,7 +47,7 @@ export function SearchResult({
       ) : null}
       {best ? (
         <Notice kind="done" title={`Found for ${goalSaid}`} live>
-          <p>{holdsBack(binds, nameOf)}</p>
+          <p>{holdsBack(binds, Object.keys(limits).length > 0, nameOf)}</p>
         </Notice>
       ) : (
         <Notice kind="problem" title="No machine was found">
@@ -104,8 +104,15 @@ export function SearchResult({
   );
 }
 
-function holdsBack(binds: tuning.TuningResult["binds"], nameOf: (name: string) => string): string {
-  if (binds.length === 0) return "No limit and no end of a range holds it back by itself.";
+function holdsBack(
+  binds: tuning.TuningResult["binds"],
+  limited: boolean,
+  nameOf: (name: string) => string,
+): string {
+  if (binds.length === 0)
+    return limited
+      ? "No limit stands at its very edge there; one may jump between this machine and a slightly different one."
+      : "No end of a range holds it back.";
   const said = binds.map((each) =>
     "limit" in each
       ? `the limit of ${measureLabels[each.limit].toLowerCase()}`

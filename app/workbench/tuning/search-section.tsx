@@ -63,7 +63,7 @@ export function SearchSection({
   const running = searching.state === "running";
 
   const begin = () => {
-    const vary = rangesIn(tuned, ranges);
+    const vary = rangesIn(request, tuned, ranges);
     const within = limitsIn(limits, measured?.usual ?? {}, system);
     const problems = [...vary.problems, ...within.problems];
     if (aim !== "farthest" && !(mark.value && mark.value > 0))

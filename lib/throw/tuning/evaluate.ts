@@ -8,6 +8,7 @@ import type { HazardRequest } from "../contracts/request";
 import type { Nominal } from "../contracts/sheet";
 import type { Lives } from "../loads/lives";
 import { dryFire, loads, swingLives } from "../loads/loads";
+import { slingPull } from "../loads/sling-pull";
 import { kineticEnergy } from "../loads/unloaded";
 import type { Instant } from "../release";
 import { type Frame, isSwung, setupOf } from "../setup";
@@ -140,18 +141,13 @@ function evaluateOn(
     most("forward", counted.forward?.distance ?? 0);
     most("backward", counted.backward?.distance ?? 0);
   }
-  const asksLoads = wanted.includes("slingPull") || wanted.includes("armReserve");
-  if (!asksLoads && !wanted.includes("stopEnergy")) return;
-  const lives = swingLives(request, { trace, releases });
+  const asksLoads = wanted.some((measure) => measure !== "forward" && measure !== "backward");
+  const lives = asksLoads ? swingLives(request, { trace, releases }) : null;
   if (!lives) return;
-  if (asksLoads) {
-    const { sling, arm } = loads(request, { trace, releases }, lives);
-    const jerks = (sling?.jerks ?? []).filter(({ hangUp }) => !hangUp).map(({ peakForce }) => peakForce);
-    if (sling) most("slingPull", Math.max(sling.tension.throw?.value ?? 0, ...jerks));
-    const reserve = arm?.reserve.reserve ?? null;
-    if (reserve !== null && wanted.includes("armReserve")) {
-      out.armReserve = Math.min(out.armReserve ?? Infinity, reserve);
-    }
+  if (wanted.includes("slingPull")) most("slingPull", slingPull(lives, releases.nominal, request.strengths));
+  if (wanted.includes("armReserve") && request.strengths?.arm) {
+    const reserve = loads(request, { trace, releases }, lives).arm?.reserve.reserve ?? null;
+    if (reserve !== null) out.armReserve = Math.min(out.armReserve ?? Infinity, reserve);
   }
   if (wanted.includes("stopEnergy")) most("stopEnergy", stopEnergyOf(lives, releases.nominal));
 }

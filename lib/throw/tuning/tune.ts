@@ -7,7 +7,7 @@ import type { HazardRequest } from "../contracts/request";
 import { Crossings, type Range } from "./crossings";
 import { type Evaluation, evaluate, MEASURES, type Measure, Thrower } from "./evaluate";
 import { knobValue, withValues } from "./knobs";
-import { type Problem, search } from "./search";
+import { MOST_DIMENSIONS, type Problem, search } from "./search";
 import { scatter } from "./sensitivity";
 
 /** To throw farthest; or to land at a distance downrange, m, by the machine that scatters least or pulls its sling least. */
@@ -52,8 +52,9 @@ const HIT = { share: 0.002, least: 0.05 };
 const LOOKS = { farthest: 500, steadiest: 40, gentlest: 30, nearest: 300 };
 
 /**
- * @param vary at least one range, of different knobs, at most MOST_DIMENSIONS of them
+ * @param vary ranges of different knobs, whose ends the contract takes
  * @param onProgress called with 0 to 1
+ * @throws RangeError for no knobs, or more than can be searched
  */
 export function tune(
   request: HazardRequest,
@@ -62,6 +63,9 @@ export function tune(
   limits: Limits = {},
   onProgress: (done: number) => void = () => {},
 ): TuningResult {
+  if (vary.length < 1 || vary.length > MOST_DIMENSIONS) {
+    throw new RangeError(`Turn 1 to ${MOST_DIMENSIONS} numbers, not ${vary.length}.`);
+  }
   return new Tuner(request, goal, vary, limits).run(onProgress);
 }
 
