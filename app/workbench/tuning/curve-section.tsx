@@ -6,7 +6,7 @@ import { Table } from "@/app/_ui/table";
 import { type HazardRequest, tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 import { CurvePlot } from "./curve-plot";
-import { useNewest } from "./use-answers";
+import { type Asker, useNewest } from "./use-answers";
 import { knobText } from "./words";
 
 /** Every so many points stand in the table. */
@@ -14,11 +14,13 @@ const ROW = 4;
 
 /** How the throw as meant depends on one number, the others as the sliders stand. */
 export function CurveSection({
+  asker,
   knobs,
   request,
   trial,
   system,
 }: {
+  asker: Asker;
   knobs: readonly tuning.Knob[];
   request: HazardRequest;
   trial: HazardRequest;
@@ -32,7 +34,7 @@ export function CurveSection({
   const high = Math.max(knob.high, here);
   // The number along the axis decides nothing of the curve.
   const base = tuning.withValues(trial, { [name]: present });
-  const { answer, question } = useNewest({ ask: "curve", request: base, name, low, high });
+  const { answer, question } = useNewest(asker, { ask: "curve", request: base, name, low, high });
   const points = question?.name === name ? (answer ?? []) : [];
   const farthest = points.reduce<tuning.TuningPoint | null>(
     (best, point) => ((point.distance ?? -Infinity) > (best?.distance ?? -Infinity) ? point : best),

@@ -8,10 +8,11 @@ import { type Quantity, QuantityField, quantityOf } from "@/app/_ui/quantity-fie
 import type { HazardRequest, tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 import { LimitFields, type LimitTexts, limitsIn } from "./limit-fields";
+import type { Answers } from "./questions";
 import { RangeFields, type RangeTexts, rangesIn } from "./range-fields";
 import { SearchResult } from "./search-result";
 import styles from "./tuning.module.css";
-import { useNewest, useSearch } from "./use-answers";
+import { useSearch } from "./use-answers";
 
 const EMPTY: Quantity = { text: "", value: null };
 
@@ -28,6 +29,7 @@ const aims: readonly { value: Aim; label: string; note: string }[] = [
 ];
 
 export function SearchSection({
+  measured,
   knobs,
   request,
   system,
@@ -35,6 +37,8 @@ export function SearchSection({
   made,
   onMake,
 }: {
+  /** Of the revision as it is; null until it is known. */
+  measured: Answers["measures"] | null;
   knobs: readonly tuning.Knob[];
   request: HazardRequest;
   system: UnitSystem;
@@ -58,7 +62,6 @@ export function SearchSection({
   );
   const [limits, setLimits] = useState<LimitTexts>({});
   const [problems, setProblems] = useState<readonly string[]>([]);
-  const measured = useNewest({ ask: "measures", request }, 300).answer;
   const { searching, start, stop } = useSearch();
   const running = searching.state === "running";
 

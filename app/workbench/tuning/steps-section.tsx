@@ -3,15 +3,23 @@ import type { HazardRequest } from "@/lib/throw";
 import { tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 import styles from "./tuning.module.css";
-import { useNewest } from "./use-answers";
+import { type Asker, useNewest } from "./use-answers";
 import { stepSentence, UNTOLD } from "./words";
 
 /** ms that the sliders must rest: so many sentences that change under a thumb are read by nobody. */
 const PAUSE = 150;
 
 /** What a plain step of each number does, the largest effect first. */
-export function StepsSection({ trial, system }: { trial: HazardRequest; system: UnitSystem }) {
-  const { answer, stale, failure } = useNewest({ ask: "steps", request: trial, system }, PAUSE);
+export function StepsSection({
+  asker,
+  trial,
+  system,
+}: {
+  asker: Asker;
+  trial: HazardRequest;
+  system: UnitSystem;
+}) {
+  const { answer, stale, failure } = useNewest(asker, { ask: "steps", request: trial, system }, PAUSE);
   const told = answer?.filter((step) => tuning.effectOf(step) >= UNTOLD) ?? [];
   const untold = answer?.filter((step) => tuning.effectOf(step) < UNTOLD) ?? [];
   return (

@@ -1,25 +1,29 @@
 "use client";
 /** What the sliders throw, beside what the revision throws: always in sight while a thumb moves. */
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
-import type { HazardRequest } from "@/lib/throw";
+import type { HazardRequest, tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 import type { Trial } from "./questions";
 import styles from "./tuning.module.css";
-import { useNewest } from "./use-answers";
+import { useAsker, useNewest } from "./use-answers";
+
+type Distances = Pick<Trial, "nominal" | "forward" | "backward">;
 
 export function TrialStrip({
-  request,
+  revision,
   trial,
   system,
 }: {
-  request: HazardRequest;
+  /** What the revision itself throws; null until it is known, or where nothing is. */
+  revision: tuning.Evaluation | null;
   trial: HazardRequest;
   system: UnitSystem;
 }) {
-  const now = useNewest({ ask: "trial", request: trial });
-  const before = useNewest({ ask: "trial", request });
-  const figure = (label: string, of: (answer: Trial) => number | null) => {
-    const text = (answer: Trial | null) => {
+  const asker = useAsker();
+  const now = useNewest(asker, { ask: "trial", request: trial });
+  const before = revision && { ...revision, nominal: revision.nominal?.distance ?? null };
+  const figure = (label: string, of: (answer: Distances) => number | null) => {
+    const text = (answer: Distances | null) => {
       const metres = answer && of(answer);
       return metres === null ? "–" : distanceText(metres, system);
     };
@@ -28,7 +32,7 @@ export function TrialStrip({
         <dt>{label}</dt>
         <dd>
           {text(now.answer)}
-          <small>revision {text(before.answer)}</small>
+          <small>revision {text(before)}</small>
         </dd>
       </div>
     );

@@ -17,6 +17,7 @@ import { StepsSection } from "./steps-section";
 import { TrialStrip } from "./trial-strip";
 import styles from "./tuning.module.css";
 import { asRevision, type Turned, valuesOf } from "./turned";
+import { useAsker, useNewest } from "./use-answers";
 
 export function TuningDesk() {
   const { bench, revision, reading, change, loaded } = useBench();
@@ -62,6 +63,8 @@ function Tuning({ request: given }: { request: HazardRequest }) {
   const [turned, setTurned] = useState<Turned>({});
   const trial = useMemo(() => tuning.withValues(request, valuesOf(turned)), [request, turned]);
   const [made, setMade] = useState<string | null>(null);
+  const asker = useAsker();
+  const measured = useNewest(asker, { ask: "measures", request }).answer;
   const touched = Object.keys(turned).length > 0;
   const full = bench.revisions.length >= MOST_REVISIONS;
 
@@ -89,7 +92,7 @@ function Tuning({ request: given }: { request: HazardRequest }) {
       <section aria-labelledby="sliders-title" className="no-print">
         <h2 id="sliders-title">Turn it</h2>
         <p>The revision itself stays as it is until you make a new one of it.</p>
-        <TrialStrip request={request} trial={trial} system={system} />
+        <TrialStrip revision={measured?.evaluation ?? null} trial={trial} system={system} />
         <div className={styles.knobs}>
           {knobs
             .filter(({ tunes }) => tunes)
@@ -120,9 +123,17 @@ function Tuning({ request: given }: { request: HazardRequest }) {
         </p>
         {full ? <p>{MOST_REVISIONS} revisions are as many as the bench holds: take one off first.</p> : null}
       </section>
-      <CurveSection knobs={knobs} request={request} trial={trial} system={system} />
-      <StepsSection trial={trial} system={system} />
-      <SearchSection knobs={knobs} request={request} system={system} full={full} onMake={make} made={MADE} />
+      <CurveSection asker={asker} knobs={knobs} request={request} trial={trial} system={system} />
+      <StepsSection asker={asker} trial={trial} system={system} />
+      <SearchSection
+        measured={measured}
+        knobs={knobs}
+        request={request}
+        system={system}
+        full={full}
+        onMake={make}
+        made={MADE}
+      />
     </>
   );
 }

@@ -24,6 +24,73 @@ function startWorker(): Worker | null {
   }
 }
 
+interface Job {
+  ask: Question["ask"];
+  /** The question, by value. */
+  key: string;
+  told: (reply: Reply<unknown>) => void;
+}
+
+/** One worker, started when it is first asked. It works on one question; of those that wait only the newest of each sort. */
+class Asker {
+  private worker: Worker | null | undefined;
+  private asked: Job | null = null;
+  private readonly waiting = new Map<Question["ask"], Job>();
+
+  put(job: Job): void {
+    if (this.worker === undefined) this.start();
+    if (!this.worker) job.told(onThisThread(JSON.parse(job.key)));
+    else if (this.asked) this.waiting.set(job.ask, job);
+    else {
+      this.asked = job;
+      this.worker.postMessage(JSON.parse(job.key));
+    }
+  }
+
+  close(): void {
+    this.worker?.terminate();
+    this.worker = undefined;
+    this.asked = null;
+    this.waiting.clear();
+  }
+
+  private start(): void {
+    const worker = startWorker();
+    this.worker = worker;
+    if (!worker) return;
+    worker.onmessage = ({ data }: MessageEvent<Reply<unknown> | { progress: number }>) => {
+      if ("progress" in data) return;
+      const done = this.asked;
+      this.asked = null;
+      this.next();
+      done?.told(data);
+    };
+    // A worker that cannot run (an old browser, a strict proxy) leaves everything to the page's own thread.
+    worker.onerror = () => {
+      this.worker = null;
+      const left = this.asked;
+      this.asked = null;
+      if (left && !this.waiting.has(left.ask)) this.put(left);
+      while (this.waiting.size > 0) this.next();
+    };
+  }
+
+  private next(): void {
+    const [first] = this.waiting.values();
+    if (!first) return;
+    this.waiting.delete(first.ask);
+    this.put(first);
+  }
+}
+
+/** A worker of this component's own. */
+export function useAsker(): Asker {
+  const [asker] = useState(() => new Asker());
+  useEffect(() => () => asker.close(), [asker]);
+  return asker;
+}
+export type { Asker };
+
 export interface Answered<Q extends Question> {
   /** The last answer, and to what; kept while a newer question waits. */
   answer: Answers[Q["ask"]] | null;
@@ -34,10 +101,10 @@ export interface Answered<Q extends Question> {
 }
 
 /**
- * The answer to the newest question. One is worked on at a time; of those that wait only the newest is kept.
+ * The answer to the newest question.
  * @param pause ms that a question must stand unchanged before it is asked
  */
-export function useNewest<Q extends Question>(question: Q | null, pause = 0): Answered<Q> {
+export function useNewest<Q extends Question>(asker: Asker, question: Q, pause = 0): Answered<Q> {
   const [answered, setAnswered] = useState<Answered<Q>>({
     answer: null,
     question: null,
@@ -45,66 +112,29 @@ export function useNewest<Q extends Question>(question: Q | null, pause = 0): An
     stale: true,
   });
   // By value: what changes no number asks nothing anew.
-  const key = question ? JSON.stringify(question) : "";
+  const key = JSON.stringify(question);
+  const { ask } = question;
   const newest = useRef("");
-  const ask = useRef<(key: string) => void>(() => {});
-
-  useEffect(() => {
-    let worker = startWorker();
-    let asked = "";
-    let waiting = "";
-    const told = (of: string, reply: Reply<unknown>) => {
-      // An answer to what has been asked since is newer than what is shown: it is shown until the next one comes.
-      const stale = newest.current !== of;
-      if (newest.current === "") return;
-      setAnswered(
-        "answer" in reply
-          ? { answer: reply.answer as Answers[Q["ask"]], question: JSON.parse(of), failure: null, stale }
-          : (before) => ({ ...before, failure: reply.failure, stale: true }),
-      );
-    };
-    const send = (next: string) => {
-      if (!worker) told(next, onThisThread(JSON.parse(next)));
-      else if (asked) waiting = next;
-      else {
-        asked = next;
-        worker.postMessage(JSON.parse(next));
-      }
-    };
-    const done = (): string => {
-      const of = asked;
-      const next = waiting;
-      asked = "";
-      waiting = "";
-      if (next) send(next);
-      return of;
-    };
-    if (worker) {
-      worker.onmessage = ({ data }: MessageEvent<Reply<unknown> | { progress: number }>) => {
-        if (!("progress" in data)) told(done(), data);
-      };
-      // A worker that cannot run (an old browser, a strict proxy) leaves everything to the page's own thread.
-      worker.onerror = () => {
-        worker = null;
-        const left = waiting || asked;
-        if (left) send(left);
-      };
-    }
-    ask.current = send;
-    return () => worker?.terminate();
-  }, []);
 
   useEffect(() => {
     newest.current = key;
     setAnswered((before) => (before.stale ? before : { ...before, stale: true }));
-    if (!key) return;
+    const told = (reply: Reply<unknown>) => {
+      // While a slider moves, an answer to what has been asked since is still newer than what is shown.
+      const stale = newest.current !== key;
+      setAnswered((before) =>
+        "answer" in reply
+          ? { answer: reply.answer as Answers[Q["ask"]], question: JSON.parse(key), failure: null, stale }
+          : { ...before, failure: reply.failure, stale },
+      );
+    };
     if (pause === 0) {
-      ask.current(key);
+      asker.put({ ask, key, told });
       return;
     }
-    const timer = setTimeout(() => ask.current(key), pause);
+    const timer = setTimeout(() => asker.put({ ask, key, told }), pause);
     return () => clearTimeout(timer);
-  }, [key, pause]);
+  }, [asker, ask, key, pause]);
 
   return answered;
 }
