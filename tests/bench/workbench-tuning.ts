@@ -32,7 +32,7 @@ function linkTo(kind: (typeof KINDS)[number]): string {
 async function movesOf(page: Page): Promise<number[]> {
   const times = await page.evaluate(async (moves: number) => {
     const slider = document.querySelector<HTMLInputElement>("input[type=range]");
-    const strip = document.querySelector("[data-answer]");
+    const strip = document.querySelector('[aria-label="What it throws now"]');
     if (!slider || !strip) throw new Error("There is no slider.");
     const write = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")?.set;
     const shown = () => strip.querySelector("dd")?.firstChild?.textContent ?? "";
@@ -74,7 +74,7 @@ for (const kind of KINDS) {
     if (!workers) await context.addInitScript(() => Reflect.deleteProperty(globalThis, "Worker"));
     const page = await context.newPage();
     await page.goto(linkTo(kind), { waitUntil: "load" });
-    await page.locator("[data-answer] dl:not(.live-stale)").waitFor();
+    await page.getByRole("region", { name: "What it throws now" }).locator("dl:not(.live-stale)").waitFor();
     const session = await context.newCDPSession(page);
     for (const { rate, most } of LIMITS) {
       await session.send("Emulation.setCPUThrottlingRate", { rate });

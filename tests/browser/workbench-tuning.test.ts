@@ -24,13 +24,14 @@ async function tuningPage(screen: Screen) {
 
 /** Metres as meant, ahead and behind, once they are of what stands at the sliders. */
 async function answered(page: Page): Promise<number[]> {
-  await page.locator("[data-answer] dl:not(.live-stale)").waitFor();
+  await strip(page).locator("dl:not(.live-stale)").waitFor();
   const texts = await page
     .locator("[data-answer] dd")
     .evaluateAll((all) => all.map((each) => each.firstChild?.textContent ?? ""));
   return texts.map((text) => Number.parseFloat(text));
 }
 
+const strip = (page: Page) => page.getByRole("region", { name: "What it throws now" });
 const slider = (page: Page, label: string) => page.getByRole("slider", { name: `${label}, slider` });
 
 describe.each(SCREEN_NAMES)("tuning, %s", (screen) => {
@@ -63,7 +64,7 @@ describe.each(SCREEN_NAMES)("tuning, %s", (screen) => {
 
     // What cannot be built says why, and the field takes exact numbers.
     await page.locator("#tune-slingLength").fill("10 cm");
-    await eventually(() => page.locator("[data-answer] p").textContent()).toMatch(
+    await eventually(() => strip(page).getByRole("status").textContent()).toMatch(
       /too short to reach the trough/,
     );
     await page.getByRole("button", { name: "Back to the revision's numbers" }).click();

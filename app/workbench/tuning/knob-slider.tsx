@@ -24,7 +24,8 @@ export function KnobSlider({
 }) {
   const { name, label, dimension, present } = knob;
   const track = useMemo(() => trackOf(knob, system), [knob, system]);
-  const shown = quantity ?? quantityOf(present, dimension, system);
+  const asBuilt = quantityOf(present, dimension, system);
+  const shown = quantity ?? asBuilt;
   const value = shown.value ?? present;
   return (
     <div className={styles.knob} role="group" aria-label={label}>
@@ -34,7 +35,10 @@ export function KnobSlider({
         fieldName={label}
         dimension={dimension}
         quantity={shown}
-        onChange={onChange}
+        // Other units rewrite the field: that turns nothing.
+        onChange={(next) =>
+          onChange(next.value === asBuilt.value && next.text === asBuilt.text ? null : next)
+        }
       />
       <input
         type="range"

@@ -39,8 +39,8 @@ export function TrialStrip({
   };
   const reason = now.failure ?? now.answer?.reason;
   return (
-    <div className={styles.strip} data-answer>
-      <dl className={now.stale ? "live-stale" : undefined} aria-label="What it throws now">
+    <section className={styles.strip} aria-label="What it throws now">
+      <dl className={now.stale ? "live-stale" : undefined}>
         {figure("As meant", ({ nominal }) => nominal)}
         {figure("Worst ahead", ({ forward }) => forward)}
         {figure("Worst behind", ({ backward }) => backward)}
@@ -50,6 +50,6 @@ export function TrialStrip({
           ? `Nothing is thrown as meant: ${reason}`
           : "First impact at these very numbers, no margin: stand by the sheet."}
       </p>
-    </div>
+    </section>
   );
 }

@@ -1,7 +1,7 @@
 "use client";
 /** Sliders, what they throw, the curve of one number, what a step of each does, and the search for the best. */
 import Link from "next/link";
-import { useEffect, useMemo, useState } from "react";
+import { useMemo, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { SelectField } from "@/app/_ui/field";
 import { ErrorList } from "@/app/_ui/machine-form/error-list";
@@ -62,7 +62,6 @@ function Tuning({ request: given }: { request: HazardRequest }) {
   const knobs = useMemo(() => tuning.knobsOf(request), [request]);
   const [turned, setTurned] = useState<Turned>({});
   const trial = useMemo(() => tuning.withValues(request, valuesOf(turned)), [request, turned]);
-  const [made, setMade] = useState<string | null>(null);
   const asker = useAsker();
   const measured = useNewest(asker, { ask: "measures", request }).answer;
   const touched = Object.keys(turned).length > 0;
@@ -71,18 +70,14 @@ function Tuning({ request: given }: { request: HazardRequest }) {
   const make = (to: HazardRequest, name: string, note: string) => {
     if (full) return;
     for (const action of asRevision(request, to, { id: newRevisionId(), name, note }, system)) change(action);
+    // The new revision is chosen, and what stood under the thumb is gone with the earlier one.
+    document.getElementById("tuning-revision")?.focus();
   };
-
-  // A made revision is chosen: what follows is of it.
-  useEffect(
-    () => setMade(revision.note.startsWith(MADE) ? revision.name : null),
-    [revision.note, revision.name],
-  );
 
   return (
     <>
-      {made ? (
-        <Notice kind="done" title={`This is the revision “${made}”`} live>
+      {revision.note.startsWith(MADE) ? (
+        <Notice kind="done" title={`This is the revision “${revision.name}”`} live>
           <p>
             It came from tuning. A throw that goes farther, or a machine that pulls harder, needs a new hazard
             sheet and a new look at its strength before it throws.
