@@ -25,8 +25,8 @@ async function tuningPage(screen: Screen) {
 /** Metres as meant, ahead and behind, once they are of what stands at the sliders. */
 async function answered(page: Page): Promise<number[]> {
   await strip(page).locator("dl:not(.live-stale)").waitFor();
-  const texts = await page
-    .locator("[data-answer] dd")
+  const texts = await strip(page)
+    .locator("dd")
     .evaluateAll((all) => all.map((each) => each.firstChild?.textContent ?? ""));
   return texts.map((text) => Number.parseFloat(text));
 }
