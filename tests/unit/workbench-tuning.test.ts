@@ -50,6 +50,7 @@ describe("a sentence", () => {
     change: -4,
     up: -4.1,
     down: 3.9,
+    end: null,
     course: "smooth",
   } as const satisfies tuning.Sensitivity;
 

@@ -16,7 +16,7 @@ export function KnobSlider({
   system,
 }: {
   knob: tuning.Knob;
-  /** Undefined while it stands as the revision has it. */
+  /** Undefined while it stands unchanged. */
   quantity: Quantity | undefined;
   /** Null puts it back. */
   onChange: (quantity: Quantity | null) => void;
@@ -58,7 +58,7 @@ export function KnobSlider({
             Back to {knobText(present, dimension, system)}
           </Button>
         ) : (
-          <span>as the revision has it</span>
+          <span>unchanged</span>
         )}
         <span>{knobText(track.high, dimension, system)}</span>
       </p>

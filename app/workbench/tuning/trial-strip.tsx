@@ -32,7 +32,7 @@ export function TrialStrip({
         <dt>{label}</dt>
         <dd>
           {text(now.answer)}
-          <small>revision {text(before)}</small>
+          <small>was {text(before)}</small>
         </dd>
       </div>
     );

@@ -20,7 +20,7 @@ export function measureText(measure: tuning.Measure, value: number | null, syste
 }
 
 export const knobText = (value: number, dimension: Dimension, system: UnitSystem): string =>
-  formatQuantity(value, dimension, system, { uncertainty: Math.max(1e-6, 5e-4 * Math.abs(value)) });
+  formatQuantity(value, dimension, system);
 
 /** A difference of distance, without its sign: in as many digits as it deserves. */
 function moveText(metres: number, system: UnitSystem): string {
@@ -41,6 +41,8 @@ export function stepSentence(step: tuning.Sensitivity, system: UnitSystem): stri
   const { up, down, change, course } = step;
   const amount = `${stepText(step)} of ${lower(step.label)}`;
   const way = (moved: number) => `${moveText(moved, system)} ${moved < 0 ? "shorter" : "farther"}`;
+  if (step.end)
+    return `${amount} is ${moveText(change, system)}: more throws ${change < 0 ? "shorter" : "farther"}.`;
   if (up === null && down === null) return `${amount} more or less, and nothing is thrown.`;
   if (up === null) return `${amount} more, and nothing is thrown; less throws ${way(down as number)}.`;
   if (down === null) return `${amount} less, and nothing is thrown; more throws ${way(up)}.`;

@@ -20,6 +20,8 @@ export interface Sensitivity {
   /** m that a whole step up and a whole step down move it; null where nothing is thrown there. */
   up: number | null;
   down: number | null;
+  /** Where the contract takes no whole step down, or up: there is no less than no friction. */
+  end: "low" | "high" | null;
   /** smooth; a turning point, where either way costs (or gains); a jump within the step. */
   course: "smooth" | "turns" | "jumps";
 }
@@ -75,10 +77,12 @@ export function sensitivities(request: HazardRequest, system: UnitSystem): Sensi
   return knobsOf(request)
     .flatMap(({ name, label, dimension, present: value }): Sensitivity[] => {
       const step = plainStep(dimension, value, system);
+      const stepped = (steps: number) => withValue(request, name, value + steps * step.step);
       const at = (steps: number) => {
-        const changed = withValue(request, name, value + steps * step.step);
+        const changed = stepped(steps);
         return isInRange(changed) ? thrower.distance(changed) : null;
       };
+      const end = isInRange(stepped(-1)) ? (isInRange(stepped(1)) ? null : "high") : "low";
       const [down, halfDown, halfUp, up] = [at(-1), at(-0.5), at(0.5), at(1)];
       const moved = { up: up === null ? null : up - present, down: down === null ? null : down - present };
       const change = changeOf(moved);
@@ -86,7 +90,7 @@ export function sensitivities(request: HazardRequest, system: UnitSystem): Sensi
       const course = courseOf(present, { ...moved, halfUp, halfDown });
       const effect = Math.max(Math.abs(moved.up ?? 0), Math.abs(moved.down ?? 0));
       if (effect < 1e-6 * Math.abs(present) && up !== null && down !== null) return [];
-      return [{ name, label, dimension, ...step, change: change ?? 0, ...moved, course }];
+      return [{ name, label, dimension, ...step, change: change ?? 0, ...moved, end, course }];
     })
     .sort((a, b) => effectOf(b) - effectOf(a));
 }
