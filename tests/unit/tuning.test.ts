@@ -231,6 +231,16 @@ describe("sensitivities", () => {
     expect(of(45).up).toBeCloseTo(range(46) - range(45), 3);
   });
 
+  it("tell a jump where previews half a degree apart jump", () => {
+    const request = requestOf("torsion");
+    const at = (stopAngle: number) => preview(withValues(request, { stopAngle })).nominal?.distance as number;
+    expect(at(73) - at(73.5)).toBeGreaterThan(25);
+    const courseAt = (stopAngle: number) =>
+      sensitivities(withValues(request, { stopAngle }), "metric").find(({ name }) => name === "stopAngle")
+        ?.course;
+    expect([courseAt(73.25), courseAt(90)]).toEqual(["jumps", "smooth"]);
+  });
+
   it.each([
     ["length", 3.6, "metric", { steps: 1, unit: "cm", step: 0.01 }],
     ["length", 0.05, "metric", { steps: 1, unit: "mm", step: 0.001 }],
