@@ -2,5 +2,6 @@
 export const PAGES = [
   { href: "/workbench", label: "Machine" },
   { href: "/workbench/film", label: "Film" },
+  { href: "/workbench/tuning", label: "Tuning" },
   { href: "/workbench/share", label: "Share" },
 ] as const;

@@ -16,4 +16,5 @@ export { calibrate } from "./spread/calibration";
 export { dispersionChunk, type Landings, type Spread } from "./spread/dispersion";
 export { joined, summarise } from "./spread/summary";
 export { CannotThrow } from "./swing/swing";
+export * as tuning from "./tuning";
 export { PROJECTILE_TOLERANCE } from "./worst/box";
