@@ -2,6 +2,7 @@
  * How far a machine throws: as meant, and on its worst day, forwards and backwards. Pure: no I/O, no React, no
  * clock. This file is the whole of what other rooms may import from here.
  */
+export * from "./breakage";
 export * from "./contracts";
 export type { Drawing, Mark, Part, Point } from "./machines/drawing";
 export type { ChoiceInfo, MachineKind, ParameterInfo, TableInfo } from "./machines/kind";
@@ -13,5 +14,6 @@ export { hazardSheet, preview } from "./sheet";
 export { calibrate } from "./spread/calibration";
 export { dispersionChunk, type Landings, type Spread } from "./spread/dispersion";
 export { joined, summarise } from "./spread/summary";
+export * from "./stop";
 export { CannotThrow } from "./swing/swing";
 export { PROJECTILE_TOLERANCE } from "./worst/box";
