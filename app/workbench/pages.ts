@@ -1,5 +1,7 @@
 /** The pages of the workbench, in the order in which a team uses them. All of them are kept on the phone. */
 export const PAGES = [
   { href: "/workbench", label: "Machine" },
+  { href: "/workbench/strength", label: "What may break" },
+  { href: "/workbench/stop", label: "Stop" },
   { href: "/workbench/share", label: "Share" },
 ] as const;
