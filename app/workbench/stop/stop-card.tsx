@@ -122,7 +122,7 @@ function Kinds({ design, system }: Props) {
       <p className={styles.small}>
         {KIND_WORDS[design.chosen.kind].note}{" "}
         {design.chosen.rebounds ? "Something must catch the way back. " : ""}
-        The rest of its energy, and what it is pressed beyond its way, goes into whatever stands behind it.
+        Pressed beyond its way, any of them stops what comes like a wall.
       </p>
     </section>
   );

@@ -22,9 +22,9 @@ export function helpText(help: Help, factor: number, system: UnitSystem): string
     case "sling-strength":
       return `A made-up sling that tests to ${atLeast("force")}.`;
     case "section-depth":
-      return `An arm ${long()} deep at the pivot, as wide as now and deeper in proportion to the tip. The weight that it gains is not counted.`;
+      return `An arm ${long()} deep at the pivot, as wide as now and deeper in proportion to the tip.`;
     case "section-diameter":
-      return `An arm ${long()} thick at the pivot, and thicker in proportion to the tip. The weight that it gains is not counted.`;
+      return `An arm ${long()} thick at the pivot, and thicker in proportion to the tip.`;
     case "square-side":
       return `A square of the declared material, ${long()} a side, at the hardest bent place.`;
     case "bending-strength":

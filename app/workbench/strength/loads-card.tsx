@@ -16,6 +16,7 @@ const byPart = (parts: readonly PartLoad[]): PartLoad[][] =>
 const OWN_ASSUMPTIONS = [
   "The declared numbers, without their tolerances: a heavier counterweight or a tighter pin loads more.",
   "Dry fire: nothing in the sling from the trigger on; torn sling: the instant that sends most to the stop; both without friction.",
+  "What would help was tried with these same numbers; what a stronger part weighs more is left out.",
   "Age, wear, joints, bolt holes, welds and fatigue are not in these numbers.",
 ];
 

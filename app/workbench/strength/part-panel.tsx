@@ -28,7 +28,7 @@ export function PartPanel({
   const least = leastReserve(rows);
   const worst = rows.find(({ reserve }) => reserve.reserve === least) ?? first;
   return (
-    <section className={styles.part} aria-labelledby={`part-${first.part}`}>
+    <section className={`${styles.part} ${styles.bearing}`} aria-labelledby={`part-${first.part}`}>
       <h3 id={`part-${first.part}`}>{title}</h3>
       <p className={styles.least}>
         {least === null ? (
