@@ -3,5 +3,7 @@ export const PAGES = [
   { href: "/workbench", label: "Machine" },
   { href: "/workbench/film", label: "Film" },
   { href: "/workbench/tuning", label: "Tuning" },
+  { href: "/workbench/strength", label: "What may break" },
+  { href: "/workbench/stop", label: "Stop" },
   { href: "/workbench/share", label: "Share" },
 ] as const;

@@ -2,6 +2,7 @@
  * How far a machine throws: as meant, and on its worst day, forwards and backwards. Pure: no I/O, no React, no
  * clock. This file is the whole of what other rooms may import from here.
  */
+export * from "./breakage";
 export * from "./contracts";
 export { type Film, type FilmMark, filmOf } from "./film/film";
 export { type FilmInstant, type FilmPaths, type MachineInstant, Reel } from "./film/reel";
@@ -15,6 +16,7 @@ export { hazardSheet, preview } from "./sheet";
 export { calibrate } from "./spread/calibration";
 export { dispersionChunk, type Landings, type Spread } from "./spread/dispersion";
 export { joined, summarise } from "./spread/summary";
+export * from "./stop";
 export { CannotThrow } from "./swing/swing";
 export * as tuning from "./tuning";
 export { PROJECTILE_TOLERANCE } from "./worst/box";

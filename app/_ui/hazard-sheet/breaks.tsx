@@ -217,10 +217,10 @@ function LoadTable({ loads, system }: { loads: Loads; system: UnitSystem }) {
   );
 }
 
-const factor = (reserve: number) => (reserve >= 100 ? "over 100" : reserve.toPrecision(2));
+export const factor = (reserve: number) => (reserve >= 100 ? "over 100" : reserve.toPrecision(2));
 
 /** Danger by sign and word; what meets its factor is said plainly, never praised. */
-function Verdict({ verdict, designFactor }: Reserve) {
+export function Verdict({ verdict, designFactor }: Reserve) {
   if (verdict === "unknown") return "no strength declared";
   if (verdict === "meets-design-factor") return `meets the usual factor of ${designFactor}`;
   const breaks = verdict === "breaks";

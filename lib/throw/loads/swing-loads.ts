@@ -5,17 +5,17 @@ import type { Instant } from "../release";
 import { inCup } from "../swing/carrier";
 import { storedEnergy } from "../swing/energy";
 import type { Trace } from "../swing/trace";
+import { type Bending, moduliOf, worstBending } from "./bending";
 import { stationsOf } from "./body";
 import { jerksOf, type StationJerk } from "./jerks";
 import { type Lives, wholeOf } from "./lives";
 import { armStrength, SLING_DESIGN_FACTOR, STRETCH, slingStrength } from "./materials";
 import { Peaks, type Stretch, timeOf } from "./peaks";
 import { reserveOf, reserveWarning } from "./reserve";
-import { sectionBetween, sectionModulus } from "./section";
-import { machineEnergy } from "./unloaded";
+import { machineEnergy, type Unloaded } from "./unloaded";
 
 /** Usual design factor of pivots and lifting hardware. Source: ASME BTH-1, design category B (from memory). */
-const HARDWARE_DESIGN_FACTOR = 3;
+export const HARDWARE_DESIGN_FACTOR = 3;
 
 // What is measured along a swing, each as a quantity whose largest counts.
 const TENSION = 0;
@@ -41,6 +41,7 @@ export class SwingLoads {
   private readonly throw: Measured | null;
   private readonly after: Measured | null;
   private readonly hangUp: Measured | null;
+  private readonly slung: { sling: SlingLoads | null; jerks: StationJerk[] };
 
   constructor(
     private readonly lives: Lives,
@@ -54,6 +55,7 @@ export class SwingLoads {
     this.throw = this.measured(lives.trace, lives.throw);
     this.hangUp = this.measured(lives.trace, lives.hangUp);
     this.after = lives.after && this.measured(lives.after.trace, wholeOf(lives.after));
+    this.slung = inCup(lives.pose.setup) ? { sling: null, jerks: [] } : this.sling();
   }
 
   private measured(trace: Trace, stretches: readonly Stretch[]): Measured | null {
@@ -88,7 +90,7 @@ export class SwingLoads {
 
   loads(): Loads {
     const { lives, strengths } = this;
-    const { sling, jerks } = inCup(lives.pose.setup) ? { sling: null, jerks: [] } : this.sling();
+    const { sling, jerks } = this.slung;
     const arm = this.arm(jerks);
     const pivot = this.pivot();
     const hanger = lives.body.counterweightMass > 0 ? this.hanger() : null;
@@ -169,13 +171,7 @@ export class SwingLoads {
     const jerk = (hangUp: boolean, i: number) =>
       Math.max(0, ...jerks.filter((one) => one.hangUp === hangUp).map(({ moments }) => moments[i]));
     const at = (measured: Measured | null, i: number) => measured?.peaks.found[STATIONS + i].value ?? 0;
-    const moduli = stations.map((station) =>
-      sections
-        ? sectionModulus(
-            sectionBetween(sections.pivot, sections.tip, Math.max(0, station) / lives.body.longArm),
-          )
-        : null,
-    );
+    const moduli = moduliOf(stations, lives.body.longArm, sections);
     const meant = stations.map((_, i) => Math.max(at(this.throw, i), at(this.after, i), jerk(false, i)));
     const hung = stations.map((_, i) => Math.max(at(this.hangUp, i), jerk(true, i)));
     const stress = (moments: readonly number[]) =>
@@ -207,6 +203,41 @@ export class SwingLoads {
       reserve: reserve(meant),
       hangUpReserve: this.hangUp ? reserve(hung) : null,
     };
+  }
+
+  /** Where and when the arm is bent hardest in each of its lives, jerks included. */
+  bendings(): Record<"throw" | "after" | "hangUp", Bending | null> {
+    const { jerks } = this.slung;
+    return {
+      throw: this.bending(
+        this.throw,
+        jerks.filter(({ hangUp }) => !hangUp),
+      ),
+      after: this.bending(this.after, []),
+      hangUp: this.bending(
+        this.hangUp,
+        jerks.filter(({ hangUp }) => hangUp),
+      ),
+    };
+  }
+
+  /** What arm, pivot and hanger bear in a run with nothing in the sling; null when it ends at once. */
+  unloaded(run: Unloaded): { arm: Bending; pivot: Peak; hanger: Peak } | null {
+    const measured = this.measured(run.trace, wholeOf(run));
+    const arm = this.bending(measured, []);
+    const [pivot, hanger] = [peakOf(measured, PIVOT), peakOf(measured, HANGER)];
+    return arm && pivot && hanger && { arm, pivot, hanger };
+  }
+
+  private bending(measured: Measured | null, jerks: readonly StationJerk[]): Bending | null {
+    if (!measured) return null;
+    const { stations, lives, strengths } = this;
+    const moduli = moduliOf(stations, lives.body.longArm, strengths?.arm?.sections);
+    const peak = (i: number) => {
+      const found = measured.peaks.found[STATIONS + i];
+      return { value: found.value, time: timeOf(measured.trace, found) };
+    };
+    return worstBending(stations, moduli, peak, jerks);
   }
 
   private momentPeak(measured: Measured | null) {

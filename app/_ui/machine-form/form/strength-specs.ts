@@ -210,7 +210,7 @@ const armFields: readonly FieldSpec[] = [
       "strengths.arm.material.modulusOfRupture",
       "Bending strength",
       "stress",
-      "At which this very material fails or yields: nothing is taken off.",
+      "At which this very material fails or yields: nothing is taken off. Plain structural steel: 235 MPa, 34 ksi (S235, EN 10025-2, from memory).",
       false,
     ),
   ),

@@ -31,10 +31,22 @@ export function ToleranceSection(props: SectionProps) {
 }
 
 export function StrengthSection(props: SectionProps) {
+  return hasStrengths(props.form.kind) ? (
+    <Fold title="Strengths: what the parts bear">
+      <StrengthFields {...props} />
+    </Fold>
+  ) : null;
+}
+
+/** Whether anything of a kind can be declared to bear something. */
+export const hasStrengths = (kind: SectionProps["form"]["kind"]): boolean =>
+  strengthChoices(kind).length + strengthFields(kind).length > 0;
+
+/** The same without its fold, for a page that is about them. */
+export function StrengthFields(props: SectionProps) {
   const { kind } = props.form;
   const choices = strengthChoices(kind);
   const fields = strengthFields(kind);
-  if (choices.length + fields.length === 0) return null;
   const part = (title: string, ...prefixes: string[]) => {
     const inPart = ({ path }: { path: string }) =>
       prefixes.some((prefix) => path === `strengths.${prefix}` || path.startsWith(`strengths.${prefix}.`));
@@ -50,7 +62,7 @@ export function StrengthSection(props: SectionProps) {
     );
   };
   return (
-    <Fold title="Strengths: what the parts bear">
+    <>
       <p>
         For the reserves on the sheet. What is not declared has no reserve; nothing is ever assumed to hold.
       </p>
@@ -58,6 +70,6 @@ export function StrengthSection(props: SectionProps) {
       {part("Arm", "arm")}
       {part("Pivot, hanger and stop", "pivot", "hanger", "stop")}
       {part("Frame on the ground", "frame")}
-    </Fold>
+    </>
   );
 }

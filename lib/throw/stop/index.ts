@@ -1,0 +1,12 @@
+/** Designing an end stop from the energy that arrives at it. Closed forms; knows nothing of the swing. */
+export { type Absorbed, STOP_TYPES } from "./absorb";
+export { BOLT_CLASSES, BOLT_SIZES, BOLT_STRENGTH, MOST_BOLTS, STRESS_AREA } from "./bolts";
+export {
+  STOP_KINDS,
+  STOP_LIMITS,
+  type StopInput,
+  type StopKind,
+  type StopLimit,
+  stopInputSchema,
+} from "./contract";
+export { designStop, type StopDesign } from "./design";
