@@ -6,7 +6,7 @@
 import { rmSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
-import { afterAll, afterEach, describe, expect, it } from "vitest";
+import { afterAll, expect, it } from "vitest";
 import type { ShotHistory, ShotInfo } from "@/lib/api/contracts";
 import { type FixInput, fixSchema, METHODS } from "@/lib/survey";
 import { Client } from "@/tests/by-http/client";
@@ -38,21 +38,19 @@ interface Judge {
   entered: Map<string, FixInput[]>;
 }
 
-const closing: (() => Promise<void> | void)[] = [];
-afterEach(async () => {
-  for (const close of closing.splice(0).reverse()) await close();
-});
+/** What is closed when the test is over, the last one first. */
+type WhenDone = (close: () => Promise<void> | void) => void;
 afterAll(tidyUp);
 
 /** From a page, since only the phone knows the host. */
 const api = <T>(page: Page, path: string): Promise<T> =>
   page.evaluate(async (address) => (await fetch(`/api/v1${address}`)).json(), path) as Promise<T>;
 
-async function judge(program: Program, code: string): Promise<Judge> {
+async function judge(program: Program, code: string, whenDone: WhenDone): Promise<Judge> {
   const { port, folder } = program;
   const where = { host: HOST, port, authority: join(folder, "https/authority.pem") };
   const phone = await (lacking ? phoneOnLoopback(where) : phoneInOwnNetwork(where));
-  closing.push(phone.close);
+  whenDone(phone.close);
   const page = await phone.context.newPage();
   await page.goto("/sign-in");
   await page.evaluate(async (given) => {
@@ -94,19 +92,22 @@ async function enterAll(
 const waiting = (page: Page) =>
   page.getByRole("region", { name: "What is saved where" }).getAttribute("data-waiting");
 
-describe.each(["sqlite", "postgresql"] as const)("on %s", (engine) => {
-  it("the server ends with exactly the thirty entries of two phones without a network, killed twice while they sent", async () => {
+// Side by side: much of it is waiting.
+it.concurrent.for(["sqlite", "postgresql"] as const)(
+  "on %s the server ends with exactly the thirty entries of two phones without a network, killed twice while they sent",
+  { timeout: 300_000 },
+  async (engine, { onTestFinished: whenDone }) => {
     const place = await freshPlace(engine);
-    closing.push(place.remove);
+    whenDone(place.remove);
     const open = { DATABASE_URL: place.url, HOST: "0.0.0.0" };
     const env = { ...open, HTTPS: "own", HTTPS_NAMES: HOST };
     // The fair is laid out over plain http; the phones find the program again over https.
     const first = await startProgram({ env: open });
-    closing.push(() => rmSync(first.folder, { recursive: true, force: true }));
+    whenDone(() => rmSync(first.folder, { recursive: true, force: true }));
     const { shots, pegs, codes } = await laidOut(first);
     await first.stop();
     let program = await startProgram({ env, folder: first.folder, port: first.port });
-    closing.push(() => program.kill());
+    whenDone(() => program.kill());
     const again = async () => {
       await program.kill();
       return async () => {
@@ -114,7 +115,7 @@ describe.each(["sqlite", "postgresql"] as const)("on %s", (engine) => {
       };
     };
 
-    const judges = await Promise.all(codes.map((code) => judge(program, code)));
+    const judges = await Promise.all(codes.map((code) => judge(program, code, whenDone)));
     const [one, two] = judges as [Judge, Judge];
     const round = (number: number) => shots.filter((shot) => shot.round === number);
     await goOffline(judges, ["/judge", "/judge?round=2"]);
@@ -150,8 +151,8 @@ describe.each(["sqlite", "postgresql"] as const)("on %s", (engine) => {
         wanted.map((fix) => rounded(fixSchema.parse(withSite(fix)))),
       );
     }
-  }, 300_000);
-});
+  },
+);
 
 /** A contest at the field of the survey tests: eight entrants, three rounds, four pegs, two judges. */
 async function laidOut({ port, setupCode }: Program) {
