@@ -4,7 +4,8 @@
  *
  * What touches the database runs twice, as `sqlite` and as `postgresql`; tests/database.ts gives each test file
  * a database of its own. The project `postgresql` starts a throw-away server unless FAIRTHROW_TEST_POSTGRESQL
- * names one. The project `browser` needs a running program: FAIRTHROW_TEST_URL and FAIRTHROW_TEST_SIGN_INS.
+ * names one, and so does `browser`, which needs a running program too: FAIRTHROW_TEST_URL and
+ * FAIRTHROW_TEST_SIGN_INS.
  */
 import { fileURLToPath } from "node:url";
 import { configDefaults, defineConfig } from "vitest/config";
@@ -49,6 +50,7 @@ export default defineConfig({
           name: "browser",
           include: ["tests/browser/**/*.test.ts"],
           exclude,
+          globalSetup: ["tests/runner/postgresql-setup.ts"],
           // One Chromium at a time on two cores, and the tests share one contest.
           fileParallelism: false,
           ...generous,

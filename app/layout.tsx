@@ -8,7 +8,8 @@ export const metadata: Metadata = {
   description:
     "How far a home-built throwing machine could throw on its worst day, who must stand clear, and who won.",
   manifest: "/manifest.webmanifest",
-  icons: { icon: "/icon.svg", apple: "/icon.svg" },
+  icons: { icon: "/icon.svg", apple: "/apple-touch-icon.png" },
+  appleWebApp: { title: "Fairthrow" },
 };
 
 export const viewport: Viewport = { themeColor: "#fdfbf5", width: "device-width", initialScale: 1 };

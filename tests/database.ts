@@ -15,10 +15,10 @@ export const engine = (process.env.FAIRTHROW_TEST_ENGINE ?? "sqlite") as Engine;
 export type Place = { url: string; folder: string; remove: () => Promise<void> };
 
 /** Where a new database may be: nothing is there yet on SQLite, an empty database on PostgreSQL. */
-export async function freshPlace(): Promise<Place> {
+export async function freshPlace(on: Engine = engine): Promise<Place> {
   const folder = mkdtempSync(join(tmpdir(), "fairthrow-test-"));
   const clear = async () => rmSync(folder, { recursive: true, force: true });
-  if (engine === "sqlite") return { url: `file:${join(folder, "test.db")}`, folder, remove: clear };
+  if (on === "sqlite") return { url: `file:${join(folder, "test.db")}`, folder, remove: clear };
   const name = `test_${randomUUID().replaceAll("-", "")}`;
   const server = inject("postgresql");
   await onServer(server, `CREATE DATABASE ${name}`);

@@ -1,6 +1,7 @@
 /**
  * `npm test`: everything, from a bare clone, in order. `npm test -- calculations api` runs some of the stages,
- * `npm run test:deep` adds the long proofs (tests/**\/*.deep.test.ts), `npm run bench` runs tests/bench instead.
+ * `npm run test:deep` adds the long proofs (tests/**\/*.deep.test.ts), `npm run bench` runs tests/bench instead,
+ * `npm run bench -- save` one of them.
  *
  * What the tests are given by environment:
  *   FAIRTHROW_TEST_ENGINE      sqlite or postgresql: which one tests/database.ts makes databases on (set by the
@@ -15,6 +16,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { checkNode, ensureClients, ensureInstalled, LaunchError, root } from "../lib/launch/install.mjs";
+import { noNetworks } from "./runner/networks.mjs";
 import { startPostgresql } from "./runner/postgresql.mjs";
 import { atEnd, runTool, tidyUp, tidyUpOnSignals } from "./runner/processes.mjs";
 import { startProgram } from "./runner/program.mjs";
@@ -38,7 +40,11 @@ const stages = {
     run: () => vitest(["calculations"]),
   },
   api: { title: "API and database, on SQLite and on PostgreSQL", needs: ["postgresql"], run: api },
-  browser: { title: "Pages, in Chromium on a production build", needs: ["chromium"], run: browser },
+  browser: {
+    title: "Pages, in Chromium on a production build",
+    needs: ["chromium", "postgresql", ...(noNetworks() ? [] : ["iproute2", "libnss3-tools"])],
+    run: browser,
+  },
 };
 
 async function typeCheck() {
@@ -82,14 +88,19 @@ async function vitest(projects, env = {}) {
   return right;
 }
 
-async function api() {
+/** With a throw-away PostgreSQL server. */
+async function withPostgresql(work) {
   const server = await startPostgresql();
   atEnd(server.stop);
   try {
-    return await vitest(["sqlite", "postgresql"], { FAIRTHROW_TEST_POSTGRESQL: server.url });
+    return await work({ FAIRTHROW_TEST_POSTGRESQL: server.url });
   } finally {
     server.stop();
   }
+}
+
+function api() {
+  return withPostgresql((env) => vitest(["sqlite", "postgresql"], env));
 }
 
 const programEnvironment = (program) => ({
@@ -100,20 +111,26 @@ const programEnvironment = (program) => ({
 
 async function browser() {
   const program = await startProgram();
-  const right = await vitest(["browser"], programEnvironment(program));
+  const right = await withPostgresql((env) =>
+    vitest(["browser"], { ...env, ...programEnvironment(program) }),
+  );
   await program.stop();
   if (!right) console.error(`What the program said:\n${program.output()}`);
   return right;
 }
 
-async function bench() {
-  const program = await startProgram();
+const benches = readdirSync(join(root, "tests/bench"))
+  .filter((name) => name.endsWith(".ts"))
+  .map((name) => name.slice(0, -".ts".length))
+  .sort();
+
+async function bench(names) {
+  // Its data on the disk where they are by default, which the folder for what is thrown away may not be.
+  const program = await startProgram({ inside: root });
   let right = true;
-  for (const file of readdirSync(join(root, "tests/bench"))
-    .filter((name) => name.endsWith(".ts"))
-    .sort())
+  for (const name of names)
     right =
-      (await runTool("tsx/dist/cli.mjs", [`tests/bench/${file}`], programEnvironment(program))) && right;
+      (await runTool("tsx/dist/cli.mjs", [`tests/bench/${name}.ts`], programEnvironment(program))) && right;
   await program.stop();
   return right;
 }
@@ -138,12 +155,12 @@ async function main(args) {
   checkNode();
   process.chdir(root);
   const wanted = args.filter((argument) => !argument.startsWith("--"));
-  const unknown = wanted.find((name) => !(name in stages));
-  if (unknown)
-    throw new LaunchError(`There is no stage "${unknown}". There are: ${Object.keys(stages).join(", ")}.`);
-  const chosen = wanted.length > 0 ? wanted : Object.keys(stages);
-  if (args.includes("--deep")) process.env.FAIRTHROW_TEST_DEEP = "1";
   const benching = args.includes("--bench");
+  const known = benching ? benches : Object.keys(stages);
+  const unknown = wanted.find((name) => !known.includes(name));
+  if (unknown) throw new LaunchError(`There is no "${unknown}". There are: ${known.join(", ")}.`);
+  const chosen = wanted.length > 0 ? wanted : known;
+  if (args.includes("--deep")) process.env.FAIRTHROW_TEST_DEEP = "1";
 
   tidyUpOnSignals();
   folder = mkdtempSync(join(tmpdir(), "fairthrow-tests-"));
@@ -151,12 +168,15 @@ async function main(args) {
   const began = performance.now();
   await ensureInstalled(console.log);
   await ensureClients(console.log);
-  if (benching) return (await bench()) ? 0 : 1;
+  if (benching) return (await bench(chosen)) ? 0 : 1;
   ensureSystemPackages(
     chosen.flatMap((name) => stages[name].needs ?? []),
     console.log,
   );
   for (const name of chosen) await stage(name, stages[name].title, stages[name].run);
+  const lacking = noNetworks();
+  if (lacking && chosen.includes("browser"))
+    console.log(`\nNot proven here, phones in networks of their own: ${lacking}.`);
   const minutes = ((performance.now() - began) / 60_000).toFixed(1);
   console.log(
     `\n${failedStages.length > 0 ? `Failed: ${failedStages.join(", ")}. ` : ""}${minutes} minutes.`,

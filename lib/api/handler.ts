@@ -234,8 +234,16 @@ function problemOf(error: unknown, request: Request): Response {
   );
 }
 
+/** An answer that many share (contest/shared-reading.ts) is written once. */
+const written = new WeakMap<object, string>();
+
 export function json(status: number, answer: object, headers: Record<string, string> = {}): Response {
-  return Response.json(answer, { status, headers: { "Cache-Control": "no-store", ...headers } });
+  const text = written.get(answer) ?? JSON.stringify(answer);
+  written.set(answer, text);
+  return new Response(text, {
+    status,
+    headers: { "Content-Type": "application/json", "Cache-Control": "no-store", ...headers },
+  });
 }
 
 export function problem(refusal: Refusal, headers: Record<string, string> = {}): Response {

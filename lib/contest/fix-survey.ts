@@ -3,11 +3,12 @@ import type { FixAnswer, SiteGeometry } from "../api/contracts";
 import type { Database } from "../db";
 import { inverse, turnOf } from "../earth";
 import { type Fix, type Located, measure } from "../survey";
-import type { HazardSheet } from "../throw";
 import { type ContestRow, type PlainShot, plainShotIn } from "./find";
 import { inside } from "./inside";
-import { firingPointOf, type Marking, markBy, markingOf, pegOf, resultOf } from "./judging";
+import { firingPointOf, type Marking, markBy, markingOf, pegOf } from "./judging";
+import { shotResults } from "./shot-results";
 import { lastMark } from "./shots";
+import { worstThrows } from "./worst-throws";
 
 export interface SurveyedFix {
   shot: PlainShot;
@@ -46,32 +47,25 @@ async function oddities(
   marking: Marking,
 ): Promise<FixAnswer["flags"]> {
   const { contestId, entrantId, revisionId, firingPoint } = shot;
-  const [newest, others, boundaries] = await Promise.all([
-    db.hazardSheet.findFirst({
-      where: { revisionId },
-      orderBy: { createdAt: "desc" },
-      select: { result: true },
-    }),
-    db.shot.findMany({
-      where: { contestId, entrantId },
-      include: { firingPoint: true, fixes: true, rulings: true },
-    }),
+  const [worstOf, before, boundaries] = await Promise.all([
+    worstThrows(db, [revisionId]),
+    shotResults(db, { contestId, entrantId, round: { lt: shot.round } }, marking),
     db.siteFeature.findMany({ where: { contestId, kind: "boundary", retired: false } }),
   ]);
   const flags: FixAnswer["flags"] = [];
   const metres = (distance: number) => `${distance.toFixed(1)} m`;
 
-  const worst = newest && (JSON.parse(newest.result) as HazardSheet).worst;
+  const worst = worstOf.get(revisionId);
   const turned = Math.abs(turnOf(shot.bearing, located.bearing));
   const forward = turned <= 90;
-  const limit = forward ? worst?.forward.distance : worst?.backward.distance;
+  const limit = forward ? worst?.forward : worst?.backward;
   if (limit !== undefined && located.mark > limit)
     flags.push({
       code: "beyond-worst",
       text: `${metres(located.mark)} is beyond the worst ${forward ? "forward" : "backward"} throw computed for this machine, ${metres(limit)}. Check the entry. If it is right, the machine is not what was declared or the model is wrong: tell the safety officer before anyone fires again.`,
     });
 
-  const marked = others.map((other) => ({ ...other, mark: resultOf(other, marking).mark }));
+  const marked = before.rows.map((row) => ({ ...row, mark: before.results.get(row.id)?.mark ?? null }));
   const last = lastMark(marked, shot);
   const { distance } = markBy(located, firingPoint, marking);
   if (last !== null && last > 0 && distance > 2 * last)

@@ -64,20 +64,23 @@ const siteOf = (place: Place, { rule, centre }: Marking) => ({
 export const markBy = (located: Located, place: Place, marking: Marking): Mark =>
   markOf(located, marking.rule, siteOf(place, marking));
 
-export interface JudgedFix {
+/** An entry without what was measured: enough to say which ones count. */
+export interface ShortFix {
   id: string;
   outcome: string;
-  input: string;
-  located: string | null;
   replacesId: string | null;
   sequence: number;
+}
+export interface JudgedFix extends ShortFix {
+  input: string;
+  located: string | null;
 }
 export interface JudgedRuling {
   decision: string;
   fixId: string | null;
   sequence: number;
 }
-export interface JudgedShot<F extends JudgedFix = JudgedFix> {
+export interface JudgedShot<F extends ShortFix = JudgedFix> {
   firingPoint: Place;
   fixes: readonly F[];
   rulings: readonly JudgedRuling[];
@@ -94,13 +97,13 @@ export function locatedOf(
 }
 
 /** The last correction of an entry, or itself. */
-export function latestOf<F extends JudgedFix>(fixes: readonly F[], id: string): F | undefined {
+export function latestOf<F extends ShortFix>(fixes: readonly F[], id: string): F | undefined {
   const next = fixes.find((fix) => fix.replacesId === id);
   return next ? latestOf(fixes, next.id) : fixes.find((fix) => fix.id === id);
 }
 
 /** When the first entry of a chain of corrections came. */
-function rootSequence(fixes: readonly JudgedFix[], fix: JudgedFix): number {
+function rootSequence(fixes: readonly ShortFix[], fix: ShortFix): number {
   const before = fixes.find(({ id }) => id === fix.replacesId);
   return before ? rootSequence(fixes, before) : fix.sequence;
 }
@@ -109,7 +112,7 @@ function rootSequence(fixes: readonly JudgedFix[], fix: JudgedFix): number {
  * Sequence of the re-throw in force, or −1. What was entered before it counts no more. It is taken back by a "stands"
  * that follows before anything was entered anew.
  */
-export function rethrowOf({ fixes, rulings }: Pick<JudgedShot, "fixes" | "rulings">): number {
+export function rethrowOf({ fixes, rulings }: Pick<JudgedShot<ShortFix>, "fixes" | "rulings">): number {
   const ordered = [...rulings].sort((a, b) => a.sequence - b.sequence);
   return ordered.reduce((force, ruling, index) => {
     if (ruling.decision !== "re-throw") return force;
@@ -122,7 +125,7 @@ export function rethrowOf({ fixes, rulings }: Pick<JudgedShot, "fixes" | "ruling
 }
 
 /** The entries that no correction replaces and no re-throw made void, in the order given. */
-export function currentFixes<F extends JudgedFix>(shot: Pick<JudgedShot<F>, "fixes" | "rulings">): F[] {
+export function currentFixes<F extends ShortFix>(shot: Pick<JudgedShot<F>, "fixes" | "rulings">): F[] {
   const replaced = new Set(shot.fixes.map(({ replacesId }) => replacesId));
   const since = rethrowOf(shot);
   return shot.fixes.filter((fix) => !replaced.has(fix.id) && rootSequence(shot.fixes, fix) > since);
@@ -130,7 +133,7 @@ export function currentFixes<F extends JudgedFix>(shot: Pick<JudgedShot<F>, "fix
 
 /** The newest ruling in force on a shot; a re-throw ends those before it. */
 export function rulingInForce<R extends JudgedRuling>(
-  shot: Pick<JudgedShot, "fixes"> & { rulings: readonly R[] },
+  shot: Pick<JudgedShot<ShortFix>, "fixes"> & { rulings: readonly R[] },
 ): R | null {
   const since = rethrowOf(shot);
   return shot.rulings.reduce<R | null>(

@@ -2,11 +2,11 @@
 import type { RoundResult } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
 import type { ContestRow } from "./find";
-import { currentFixes, type JudgedFix, type JudgedRuling, markingOf } from "./judging";
+import { currentFixes, type JudgedRuling, markingOf, type ShortFix } from "./judging";
 
 type Reader = Database | DatabaseTransaction;
 
-interface Entry extends JudgedFix {
+interface Entry extends ShortFix {
   createdAt: Date;
 }
 interface Decision extends JudgedRuling {

@@ -2,7 +2,6 @@
 import type { FixAnswer, JudgeView, ShotHistory, ShotInfo, ShotResult, SiteGeometry } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
 import type { Fix, Located } from "../survey";
-import type { HazardSheet } from "../throw";
 import { contestSummary } from "./contests";
 import { notFound } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
@@ -13,7 +12,9 @@ import { controlPointInfo } from "./range-points";
 import { type Asker, mustBeAllowed } from "./roles";
 import { roundResultsOf } from "./round-results";
 import { rulingInfo } from "./ruling-info";
+import { SharedReading } from "./shared-reading";
 import { roughPoint, sightingInfo, sightingsInForce } from "./sightings";
+import { worstThrows } from "./worst-throws";
 
 type Reader = Database | DatabaseTransaction;
 
@@ -47,12 +48,18 @@ export async function shotIn(db: Reader, contestId: string, id: string): Promise
   return shot;
 }
 
+interface Round {
+  round: number | null;
+  shots: ShotInfo[];
+}
+
+const rounds = new SharedReading<Round>();
+
 /** Shots of one round in firing order; of the newest round if none is named. Open to all. */
-export async function roundShots(
-  db: Database,
-  slug: string,
-  round?: number,
-): Promise<{ round: number | null; shots: ShotInfo[] }> {
+export const roundShots = (db: Database, slug: string, round?: number): Promise<Round> =>
+  rounds.read(`${slug} ${round}`, () => readRound(db, slug, round));
+
+async function readRound(db: Database, slug: string, round?: number): Promise<Round> {
   const contest = await contestBySlug(db, slug);
   const chosen = round ?? (await roundsOf(db, contest.id)).at(-1) ?? null;
   if (chosen === null) return { round: null, shots: [] };
@@ -127,20 +134,20 @@ export async function judgeView(
   const open = all.find(waiting)?.round;
   const chosen = round ?? open ?? rounds.at(-1) ?? null;
   const shots = all.filter((shot) => shot.round === chosen);
-  const sheets = await newestSheets(db, [...new Set(shots.map((shot) => shot.revisionId))]);
+  const worstOf = await worstThrows(db, [...new Set(shots.map((shot) => shot.revisionId))]);
   return {
     contest: contestSummary(contest),
     round: chosen,
     rounds,
     upId: shots.find(waiting)?.id ?? null,
     shots: shots.map((shot) => {
-      const worst = sheets.get(shot.revisionId)?.worst;
+      const worst = worstOf.get(shot.revisionId);
       return {
         ...shotInfo(shot, readAs(contest), results.get(shot.id)),
         firingPoint: firingPointInfo(shot.firingPoint),
         lastMark: lastMark(marked, shot),
-        worstForward: worst?.forward.distance ?? null,
-        worstBackward: worst?.backward.distance ?? null,
+        worstForward: worst?.forward ?? null,
+        worstBackward: worst?.backward ?? null,
       };
     }),
     boundary: features.map((feature) => JSON.parse(feature.geometry) as SiteGeometry),
@@ -158,16 +165,6 @@ export async function roundsOf(db: Reader, contestId: string): Promise<number[]>
     orderBy: { round: "asc" },
   });
   return rows.map((row) => row.round);
-}
-
-/** The newest sheet of each revision, whatever policy it was computed under: its worst throw is in it. */
-export async function newestSheets(db: Reader, revisionIds: string[]): Promise<Map<string, HazardSheet>> {
-  const rows = await db.hazardSheet.findMany({
-    where: { revisionId: { in: revisionIds } },
-    orderBy: { createdAt: "asc" },
-    select: { revisionId: true, result: true },
-  });
-  return new Map(rows.map((row) => [row.revisionId, JSON.parse(row.result) as HazardSheet]));
 }
 
 /** The entrant's mark in its last measured shot before this one, m. */

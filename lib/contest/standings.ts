@@ -1,11 +1,12 @@
 /** Standings, computed from the shots, fixes and rulings in the database; nothing of them is stored. */
-import type { Standings } from "../api/contracts";
+import type { ShotResult, Standings } from "../api/contracts";
 import type { Database } from "../db";
 import { closeCalls, type ScoredRuling, type Standing, standings } from "../scoring";
 import { type ContestRow, contestBySlug } from "./find";
-import { markingOf, resultOf, rulingInForce, scored } from "./judging";
-import { roundResults, STILL_HELD } from "./round-results";
+import { markingOf, rulingInForce, scored } from "./judging";
+import { roundResults } from "./round-results";
 import { scorebookHead } from "./scorebook";
+import { shotResults } from "./shot-results";
 
 /** Open to all. */
 export async function contestStandings(db: Database, slug: string): Promise<Standings> {
@@ -20,20 +21,20 @@ async function standingsFor(db: Database, contest: ContestRow): Promise<Standing
   const where = { contestId: contest.id };
   // Read first: standings that rest on later entries than their head says do no harm, the reverse would.
   const head = await scorebookHead(db, contest.id);
-  const [divisions, entrants, rows, rulings, protests] = await Promise.all([
+  const marking = markingOf(contest);
+  const [divisions, entrants, { rows, results }, rulings, protests] = await Promise.all([
     db.division.findMany({ where }),
     db.entrant.findMany({ where }),
-    db.shot.findMany({ where, include: { firingPoint: true, fixes: true, heldFixes: STILL_HELD } }),
+    shotResults(db, where, marking),
     db.ruling.findMany({ where }),
     db.protest.findMany({ where, include: { rulings: { select: { id: true } } } }),
   ]);
-  const marking = markingOf(contest);
   const { unit, from, landing, sector } = marking.rule;
-  const shots = rows.map((row) => {
-    const shot = { ...row, rulings: rulings.filter(({ shotId }) => shotId === row.id) };
-    return { shot, result: resultOf(shot, marking), ruling: rulingInForce(shot) };
-  });
-  const results = new Map(shots.map(({ shot, result }) => [shot.id, result]));
+  const shots = rows.map((shot) => ({
+    shot,
+    result: results.get(shot.id) as ShotResult,
+    ruling: rulingInForce(shot),
+  }));
   const rounds = [...new Set(rows.map((shot) => shot.round))].sort((a, b) => a - b);
   const scoring = standings({
     divisions,

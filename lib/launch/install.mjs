@@ -152,6 +152,8 @@ export async function load(name) {
   const hash = contentHash(["lib", "prisma", "tsconfig.json", "node_modules/esbuild/package.json"]);
   await once(`${folder}/made-from`, hash, async () => {
     const { build } = await import("esbuild");
+    // Anew, so that the pieces of earlier versions do not pile up, and a copy of this folder made by links stays as it is.
+    rmSync(join(root, folder), { recursive: true, force: true });
     await build({
       absWorkingDir: root,
       entryPoints: {

@@ -35,8 +35,15 @@ interface Channel {
   /** Newest sequence heard of. */
   heard: number;
   reading: Promise<void> | null;
+  welcoming: Promise<void> | null;
   /** For who comes now: the newest event, told as to one who knows nothing. */
-  welcome: { sequence: number; bytes: Uint8Array } | null;
+  welcome: Told | null;
+}
+
+/** An event as it goes out; or several, with the sequence of the last. */
+interface Told {
+  sequence: number;
+  bytes: Uint8Array;
 }
 
 export const HEARTBEAT = 5000; // ms
@@ -45,6 +52,8 @@ const RETRY = 1500;
 const MOST_LISTENERS = 5000;
 /** Most events that one catching up is sent; pages read anew whatever they missed. */
 const MOST_EVENTS = 50;
+/** The next reading waits so long, ms: pages hear within a second, and the time is left for those who save. */
+const REST = 400;
 /** Bytes that may wait for one slow listener before it is let go; it comes back by itself. */
 const MOST_WAITING = 1_000_000;
 
@@ -115,6 +124,7 @@ export class LiveHub {
       read: 0,
       heard: 0,
       reading: null,
+      welcoming: null,
       welcome: null,
     };
     this.#channels.set(contestId, channel);
@@ -170,28 +180,30 @@ export class LiveHub {
     do {
       const aim = channel.heard;
       const events = await this.#source.changes(contestId, channel.read, MOST_EVENTS);
-      for (const event of events) {
-        const bytes = encode(event);
-        channel.read = event.sequence;
-        for (const listener of channel.listeners) this.#deliver(contestId, listener, event.sequence, bytes);
-      }
+      this.#deliverAll(contestId, channel, events.map(told));
       // A notice after a gap may promise more than there is.
       if (events.length === 0 && channel.heard === aim) channel.heard = channel.read;
+      await new Promise((resolve) => setTimeout(resolve, REST).unref());
     } while (channel.heard > channel.read);
   }
 
   async #welcome(contestId: string, channel: Channel, listener: Listener): Promise<void> {
     if (!channel.welcome || channel.welcome.sequence < channel.read) {
-      const newest = await this.#source.newest(contestId);
-      if (!newest) {
-        this.#settle(contestId, channel);
-        return;
-      }
-      channel.read = Math.max(channel.read, newest.sequence);
-      channel.welcome = { sequence: newest.sequence, bytes: encode(newest) };
+      // All who come at once, such as every page after a restart, wait for one reading.
+      channel.welcoming ??= this.#readNewest(contestId, channel).finally(() => {
+        channel.welcoming = null;
+      });
+      await channel.welcoming;
     }
-    this.#deliver(contestId, listener, channel.welcome.sequence, channel.welcome.bytes);
+    if (channel.welcome) this.#deliver(contestId, listener, channel.welcome);
     this.#settle(contestId, channel);
+  }
+
+  async #readNewest(contestId: string, channel: Channel): Promise<void> {
+    const newest = await this.#source.newest(contestId);
+    if (!newest) return;
+    channel.read = Math.max(channel.read, newest.sequence);
+    channel.welcome = told(newest);
   }
 
   /** From here on `read` holds; what was noted meanwhile is read now, and nothing older is told again. */
@@ -200,7 +212,18 @@ export class LiveHub {
     if (channel.heard > channel.read) this.#catchUp(contestId, channel);
   }
 
-  #deliver(contestId: string, listener: Listener, sequence: number, bytes: Uint8Array): void {
+  /** All that one reading found in one piece: pieces cost more than bytes. */
+  #deliverAll(contestId: string, channel: Channel, events: readonly Told[]): void {
+    const [first, last] = [events[0], events.at(-1)];
+    if (!first || !last) return;
+    channel.read = last.sequence;
+    const together = { sequence: last.sequence, bytes: Buffer.concat(events.map(({ bytes }) => bytes)) };
+    for (const listener of channel.listeners)
+      if (listener.sent < first.sequence) this.#deliver(contestId, listener, together);
+      else for (const event of events) this.#deliver(contestId, listener, event);
+  }
+
+  #deliver(contestId: string, listener: Listener, { sequence, bytes }: Told): void {
     if (sequence <= listener.sent) return;
     listener.sent = sequence;
     this.#send(contestId, listener, bytes);
@@ -231,8 +254,10 @@ export class LiveHub {
   }
 }
 
-const encode = (event: LiveEvent) =>
-  text.encode(`id: ${event.sequence}\nevent: change\ndata: ${event.data}\n\n`);
+const told = ({ sequence, data }: LiveEvent): Told => ({
+  sequence,
+  bytes: text.encode(`id: ${sequence}\nevent: change\ndata: ${data}\n\n`),
+});
 
 function close(controller: ReadableStreamDefaultController<Uint8Array>): void {
   try {

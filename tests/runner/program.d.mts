@@ -6,7 +6,9 @@ export interface SignInCode {
 export interface Program {
   url: string;
   port: number;
+  /** Of the demo; none without it. */
   signIns: SignInCode[];
+  setupCode: string | null;
   output: () => string;
   /** In order. */
   stop: () => Promise<void>;
@@ -15,9 +17,11 @@ export interface Program {
   /** The data folder. */
   folder: string;
 }
-/** `folder` and `port` are those of a program that ran before; `env` is added to its settings. */
+/** `folder` and `port` are those of a program that ran before; `env` is added to its settings. A new
+ * folder is made `inside` another one, by default that of what is thrown away. */
 export function startProgram(options?: {
   env?: Record<string, string>;
   folder?: string;
   port?: number;
+  inside?: string;
 }): Promise<Program>;

@@ -11,12 +11,20 @@ const PATIENCE = 300_000; // ms; it may have to build first
 /** The lines of a first start that hold a sign-in: "  Judge 1 (judge)   CODE". */
 const SIGN_IN = /^ {2}(?<label>\S.*) \((?<role>[a-z-]+)\) +(?<code>\S+)$/gm;
 
+/** What a first start prints where no demo is loaded. */
+const SETUP_CODE = /enters this setup code: (\S+)/;
+
 /**
- * Answers its URL, the demo's sign-ins, `stop` and `kill`, which resolve when it has ended. With the `folder` of a
+ * The data folder is made `inside` another one. Answers its URL, the demo's sign-ins or the setup code, `stop` and `kill`, which resolve when it has ended. With the `folder` of a
  * program that ran before it goes on with that one's data, and prints no sign-ins.
  */
-export async function startProgram({ env: added = {}, folder: before, port: wanted } = {}) {
-  const folder = before ?? mkdtempSync(join(tmpdir(), "fairthrow-program-"));
+export async function startProgram({
+  env: added = {},
+  folder: before,
+  port: wanted,
+  inside = tmpdir(),
+} = {}) {
+  const folder = before ?? mkdtempSync(join(inside, ".fairthrow-program-"));
   if (!before) atEnd(() => rmSync(folder, { recursive: true, force: true }));
   const port = wanted ?? (await freePort());
   const env = { PORT: String(port), HOST: "localhost", DATABASE_URL: "", FAIRTHROW_DATA: folder, ...added };
@@ -36,7 +44,8 @@ export async function startProgram({ env: added = {}, folder: before, port: want
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
   const signIns = [...output().matchAll(SIGN_IN)].map(({ groups }) => ({ ...groups }));
-  if (signIns.length === 0 && !before)
+  const setupCode = output().match(SETUP_CODE)?.[1] ?? null;
+  if (signIns.length === 0 && setupCode === null && !before)
     throw new LaunchError(`The first start printed no sign-ins:\n${output()}`);
   const scheme = added.HTTPS ? "https" : "http";
   return {
@@ -44,6 +53,7 @@ export async function startProgram({ env: added = {}, folder: before, port: want
     port,
     folder,
     signIns,
+    setupCode,
     output,
     stop: end("SIGTERM"),
     kill: end("SIGKILL"),

@@ -1,4 +1,4 @@
-/** The two programs that npm cannot bring: Chromium and PostgreSQL. */
+/** The programs that npm cannot bring: Chromium and PostgreSQL, and what makes networks for phones. */
 import { spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { delimiter, join } from "node:path";
@@ -19,9 +19,19 @@ export function findChromium() {
   return candidates.find((path) => path && existsSync(path));
 }
 
-/** Installs what is missing of `wanted` ("chromium", "postgresql") as root on Debian, else says what to install. */
+const onPath = (name) =>
+  (process.env.PATH ?? "").split(delimiter).some((folder) => existsSync(join(folder, name)));
+
+/** By Debian package: whether it is there. */
+const find = {
+  chromium: findChromium,
+  postgresql: findPostgresql,
+  iproute2: () => onPath("ip"),
+  "libnss3-tools": () => onPath("certutil"),
+};
+
+/** Installs what is missing of the packages `wanted` as root on Debian, else says what to install. */
 export function ensureSystemPackages(wanted, say) {
-  const find = { chromium: findChromium, postgresql: findPostgresql };
   const missing = () => wanted.filter((name) => !find[name]());
   if (missing().length === 0) return;
   const names = missing().join(" ");

@@ -1,7 +1,8 @@
 "use client";
 /** One round on a judge's phone: as the page brought it, as this phone last knew it, and what the live feed tells. */
 import { useRouter } from "next/navigation";
-import { useCallback, useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import { nowAndThen } from "@/app/_ui/live/now-and-then";
 import { useLive } from "@/app/_ui/live/use-live";
 import { hearClock } from "@/app/_ui/offline/clock";
 import type { JudgeView, LiveChange, ShotInfo } from "@/lib/api/contracts";
@@ -59,9 +60,10 @@ export function useRoundView({ slug, initial, madeAt, owner, sequence }: Given) 
       // No network: the list stays as it was last known.
     }
   }, [slug, initial.round, change, router]);
+  const readAnew = useMemo(() => nowAndThen(refresh), [refresh]);
   const heard = useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
     if (kind === "round") router.refresh();
-    else if (missed || SHOWS.has(kind)) void refresh();
+    else if (missed || SHOWS.has(kind)) readAnew();
   });
   // A new round or a later shot came with the page anew; an old page takes what this phone has seen since.
   useEffect(() => {
