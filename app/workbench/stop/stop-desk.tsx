@@ -46,14 +46,16 @@ export function StopDesk() {
   const waiting = reading.ok && (!answer || stale) && !failure;
   const read = readStop(form, found, question);
   const source = sourceOf(form, found);
+  const missing =
+    failure ??
+    (reading.ok
+      ? null
+      : "Its numbers are not complete: put them right on the machine page, or type an energy.");
   return (
     <div aria-busy={waiting}>
-      {(failure ?? (reading.ok ? null : "The machine's numbers are not complete.")) && (
+      {missing && (
         <Notice title="No energy from the machine">
-          <p>
-            {failure ??
-              "Its numbers are not complete: put them right on the machine page, or type an energy."}
-          </p>
+          <p>{missing}</p>
         </Notice>
       )}
       {found && <About found={found} />}

@@ -4,4 +4,4 @@ export { type Breakage, breakage } from "./breakage";
 export { whatWouldHelp } from "./help";
 export type { Help, HelpCode } from "./help-codes";
 export type { Life, PartLoad, PartName } from "./parts";
-export { isShort, leastReserve } from "./scope";
+export { leastReserve } from "./scope";
