@@ -134,10 +134,11 @@ describe("walking the zone", () => {
       await route.continue();
     });
     const officer = await openAs("safety-officer", "desk", "/");
-    await officer.context.request.put(`/api/v1${await contestPath("/air")}`, {
+    const put = await officer.context.request.put(`/api/v1${await contestPath("/air")}`, {
       data: { air: (await zonesOf()).air, reason: "The same air, said again" },
       headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
     });
+    expect(put.ok(), await put.text()).toBe(true);
     await officer.done();
     await page.getByText("The zones are being computed anew; those shown are from before.").waitFor();
     expect(await page.getByText("as the server has them now").count()).toBe(0);

@@ -3,7 +3,7 @@
  * The map, what its zones touch, and the tables that say the same. Everything is drawn from data that came with
  * the page; live events bring newer ones when there is a network, and without it the last ones stay.
  */
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { useLive } from "@/app/_ui/live/use-live";
@@ -26,6 +26,8 @@ import { SiteTables } from "./site-tables";
 import { StandClearList } from "./stand-clear-list";
 import { ZoneCard } from "./zone-card";
 
+/** An answer that failed to come is asked for again after this, ms; one may take some seconds. */
+const AGAIN = 10_000;
 const SHOWS = new Set(["layout", "machine", "conditions", "sheet", "entry"]);
 
 export function MapDesk({
@@ -72,9 +74,16 @@ export function MapDesk({
         at: new Date().toISOString(),
       });
     } catch {
-      // No network: what is drawn stays, and the next event asks again.
+      // No network: what is drawn stays, and is asked for again.
     }
   };
+  const again = useRef(refresh);
+  again.current = refresh;
+  useEffect(() => {
+    if (!stale) return;
+    const timer = setInterval(() => navigator.onLine && void again.current(), AGAIN);
+    return () => clearInterval(timer);
+  }, [stale]);
   const heard = useLive(`${base}/live`, sequence, (change, missed) => {
     if (!missed && !SHOWS.has(change.kind)) return;
     changed();
