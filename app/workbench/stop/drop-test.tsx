@@ -1,9 +1,10 @@
 "use client";
 /** How to give the stop, without the machine, what the machine would give it. */
-import { distanceText, loadText, speedText } from "@/app/_ui/hazard-sheet/words";
+import { distanceText, speedText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { StopDesign } from "@/lib/throw";
+import { formatQuantity } from "@/lib/units";
 import styles from "../strength/strength.module.css";
 import { wayText } from "./stop-words";
 
@@ -21,7 +22,7 @@ export function DropTest({
     <section className={styles.part} aria-labelledby="design-drop">
       <h3 id="design-drop">Drop test</h3>
       <Table
-        caption={`A weight of ${loadText(mass, "mass", system)}, dropped on the stop`}
+        caption={`A weight of ${formatQuantity(mass, "mass", system, { digits: mass < 10 ? 1 : 0 })}, dropped on the stop`}
         stacks
         rows={steps}
         rowKey={({ share }) => share}
