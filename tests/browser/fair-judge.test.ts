@@ -206,7 +206,7 @@ describe("a judge", () => {
     await context.setOffline(false);
     const again = page.getByRole("button", { name: "Send again" });
     // It goes by itself as soon as the browser says so; pressing does no harm.
-    if (await again.isVisible()) await again.click().catch(() => {});
+    if (await again.isVisible()) await again.click({ timeout: 1000 }).catch(() => {});
     await expect.poll(async () => (await historyOf(up.id)).fixes.length, { timeout: 20_000 }).toBe(1);
     await again.waitFor({ state: "detached" });
     expect(realFaults(faults)).toEqual([]);

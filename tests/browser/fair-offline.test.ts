@@ -92,8 +92,7 @@ async function enterAll(
 const waiting = (page: Page) =>
   page.getByRole("region", { name: "What is saved where" }).getAttribute("data-waiting");
 
-// Side by side: much of it is waiting.
-it.concurrent.for(["sqlite", "postgresql"] as const)(
+it.for(["sqlite", "postgresql"] as const)(
   "on %s the server ends with exactly the thirty entries of two phones without a network, killed twice while they sent",
   { timeout: 300_000 },
   async (engine, { onTestFinished: whenDone }) => {
