@@ -15,7 +15,7 @@ export function KeptHere({
   const words: Record<Offline, string | null> = {
     asking: null,
     ready,
-    insecure: "This page did not come over https: without a network it does not open again.",
+    insecure: "Opened without https: when the network is gone this page does not open again.",
     unable: "This browser could not keep this page: without a network it does not open again.",
   };
   return words[offline] && <p className="no-print">{words[offline]}</p>;

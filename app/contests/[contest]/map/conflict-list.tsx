@@ -6,8 +6,9 @@ import type { ZoneProperties } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { conflictWords } from "./conflict-words";
 import styles from "./map-page.module.css";
-import { MissingZones, zoneless } from "./missing-zones";
+import { MissingZones } from "./missing-zones";
 import { kindTitle } from "./scene-of";
+import { zoneless } from "./zoneless";
 
 /** What the paper on file allows, and until when; who signed it stands in the register alone. */
 function agreementWords({ kind, agreed }: ZoneProperties["conflicts"][number]): string {

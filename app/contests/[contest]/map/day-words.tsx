@@ -3,7 +3,7 @@
 import { bothUnits } from "@/app/_ui/both-units";
 import type { Zones } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
-import { namesOf } from "./missing-zones";
+import { namesOf } from "./zoneless";
 
 export function DayWords({ zones, system }: { zones: Zones; system: UnitSystem }) {
   const { union, highest, without } = zones;

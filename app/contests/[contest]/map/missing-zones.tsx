@@ -1,23 +1,9 @@
 "use client";
-/** Machines that have no zone, by name and with the reason: no page or paper may be silent about them. */
+/** The warning that names machines without a zone. */
 import { useRouter } from "next/navigation";
 import { useEffect } from "react";
 import { Caution } from "@/app/_ui/caution";
-import type { ZoneProperties, Zones } from "@/lib/api/contracts";
-import { lackOfSheet } from "@/lib/api/contracts/machines";
-
-export type ZonelessMachine = Pick<Zones["without"][number], "machineName" | "state" | "reason">;
-
-/** Of the machines on a plan or in a list, those without a zone. */
-export const zoneless = (
-  machines: readonly (Pick<ZoneProperties, "state" | "reason" | "exclusion"> & { name: string })[],
-): ZonelessMachine[] =>
-  machines
-    .filter(({ exclusion }) => exclusion === null)
-    .map(({ name, state, reason }) => ({ machineName: name, state, reason: lackOfSheet({ state, reason }) }));
-
-export const namesOf = (machines: readonly ZonelessMachine[]): string =>
-  machines.map(({ machineName }) => machineName).join(", ");
+import { namesOf, type ZonelessMachine } from "./zoneless";
 
 /** How often a page that waits for sheets is made anew, ms. */
 const AGAIN = 5_000;

@@ -2,7 +2,7 @@
 import { SafetySign } from "@/app/_ui/caution";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
-import { namesOf, zoneless } from "../map/missing-zones";
+import { namesOf, zoneless } from "../map/zoneless";
 import { PlanDrawing } from "./plan-drawing";
 import { PlanPanel } from "./plan-panel";
 import type { SheetLayout } from "./plan-scale";

@@ -8,8 +8,8 @@ import { lackOfSheet } from "@/lib/api/contracts/machines";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
 import { conflictWords } from "../map/conflict-words";
-import { namesOf, zoneless } from "../map/missing-zones";
 import { kindTitle } from "../map/scene-of";
+import { namesOf, zoneless } from "../map/zoneless";
 import { RULE_WORDS } from "../organise/site/rules";
 import { agreedConflicts, keepOff, openConflicts } from "./plan-words";
 
