@@ -65,8 +65,8 @@ async function contentsOf(db: Database, slug: string): Promise<SiteContents> {
   return {
     name: site.name,
     features: site.features.filter(({ retired }) => !retired),
-    firingPoints: site.firingPoints.filter(({ retired }) => !retired),
-    controlPoints: site.controlPoints.filter(({ retired }) => !retired),
+    firingPoints: site.firingPoints.filter(({ retired }) => !retired).map(withGivenHeight),
+    controlPoints: site.controlPoints.filter(({ retired }) => !retired).map(withGivenHeight),
     spotHeights: site.spotHeights.filter(({ retired }) => !retired),
     barriers: site.barriers.filter(({ retired }) => !retired),
     zones: zones.features.flatMap(({ geometry, properties }) =>
@@ -80,3 +80,8 @@ async function contentsOf(db: Database, slug: string): Promise<SiteContents> {
     ),
   };
 }
+
+const withGivenHeight = <P extends { height: number; heightGiven?: boolean | undefined }>(point: P) => ({
+  ...point,
+  height: point.heightGiven ? point.height : null,
+});

@@ -110,8 +110,19 @@ export interface SiteContents {
     standOff: number | null;
     rule: FeatureRule | null;
   }[];
-  firingPoints: readonly (GeoPoint & { number: number; name: string; height: number; accuracy: number })[];
-  controlPoints: readonly (GeoPoint & { name: string; height: number; accuracy: number; note: string })[];
+  /** `height` is null where nobody gave it: read back it must not pass for measured. */
+  firingPoints: readonly (GeoPoint & {
+    number: number;
+    name: string;
+    height: number | null;
+    accuracy: number;
+  })[];
+  controlPoints: readonly (GeoPoint & {
+    name: string;
+    height: number | null;
+    accuracy: number;
+    note: string;
+  })[];
   spotHeights: readonly (GeoPoint & { height: number })[];
   zones: readonly ZoneContents[];
   /** Signed for: written for who reads the file elsewhere, and never read back, as no file carries a signature. */

@@ -9,9 +9,9 @@ export function writeGeoJson(site: SiteContents): string {
     geometry,
     properties,
   });
-  const point = (place: { latitude: number; longitude: number; height: number }): Geometry => ({
+  const point = (place: { latitude: number; longitude: number; height: number | null }): Geometry => ({
     type: "Point",
-    coordinates: [place.longitude, place.latitude, place.height],
+    coordinates: [place.longitude, place.latitude, ...(place.height === null ? [] : [place.height])],
   });
   const features = [
     ...site.features.map(({ kind, name, geometry, standOff, rule }) =>

@@ -84,12 +84,15 @@ const contents: fc.Arbitrary<SiteContents> = fc.record({
   firingPoints: some(
     fc.record({
       ...place,
+      height: fc.option(height),
       number: fc.integer({ min: 1, max: 999 }),
       name: trimmed(0, 80),
       accuracy: metres(50),
     }),
   ),
-  controlPoints: some(fc.record({ ...place, name, accuracy: metres(50), note: trimmed(0, 500) })),
+  controlPoints: some(
+    fc.record({ ...place, height: fc.option(height), name, accuracy: metres(50), note: trimmed(0, 500) }),
+  ),
   spotHeights: some(fc.record(place)),
   zones: some(zone),
   barriers: fc.constant([]),
@@ -112,7 +115,7 @@ function expected(site: SiteContents, format: Format) {
     kind: null,
   };
   const rest = { heightFrom: "ellipsoid", problem: null };
-  const pointOf = (at: { latitude: number; longitude: number; height: number }) => ({
+  const pointOf = (at: { latitude: number; longitude: number; height: number | null }) => ({
     height: at.height,
     geometry: { type: "Point", coordinates: [at.longitude, at.latitude] },
   });
