@@ -4,7 +4,7 @@
  *
  * What touches the database runs twice, as `sqlite` and as `postgresql`; tests/database.ts gives each test file
  * a database of its own. The project `postgresql` starts a throw-away server unless FAIRTHROW_TEST_POSTGRESQL
- * names one, and so does `browser`, which needs a running program too: FAIRTHROW_TEST_URL and
+ * names one, and so do `browser` and `browser-alone`, which need a running program too: FAIRTHROW_TEST_URL and
  * FAIRTHROW_TEST_SIGN_INS.
  */
 import { fileURLToPath } from "node:url";
@@ -28,6 +28,23 @@ const onEngine = (engine: "sqlite" | "postgresql") => ({
   },
 });
 
+/** Browser tests that change nothing in the contest which the others share: they run beside these. */
+const alone = ["calculator", "hazard-sheet", "replay", "install", "workbench-*"].map(
+  (name) => `tests/browser/${name}.test.ts`,
+);
+
+const inBrowser = (name: string, include: string[], except: string[] = []) => ({
+  resolve,
+  test: {
+    name,
+    include,
+    exclude: [...exclude, ...except],
+    globalSetup: ["tests/runner/postgresql-setup.ts"],
+    fileParallelism: false,
+    ...generous,
+  },
+});
+
 export default defineConfig({
   resolve,
   test: {
@@ -44,18 +61,9 @@ export default defineConfig({
       },
       onEngine("sqlite"),
       onEngine("postgresql"),
-      {
-        resolve,
-        test: {
-          name: "browser",
-          include: ["tests/browser/**/*.test.ts"],
-          exclude,
-          globalSetup: ["tests/runner/postgresql-setup.ts"],
-          // One Chromium at a time on two cores, and the tests share one contest.
-          fileParallelism: false,
-          ...generous,
-        },
-      },
+      // One after the other: the tests share one contest.
+      inBrowser("browser", ["tests/browser/**/*.test.ts"], alone),
+      inBrowser("browser-alone", alone),
     ],
   },
 });

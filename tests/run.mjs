@@ -111,9 +111,12 @@ const programEnvironment = (program) => ({
 
 async function browser() {
   const program = await startProgram();
-  const right = await withPostgresql((env) =>
-    vitest(["browser"], { ...env, ...programEnvironment(program) }),
-  );
+  // Side by side: those that share the contest one after the other, and those that need nothing of it.
+  const both = await withPostgresql((env) => {
+    const all = { ...env, ...programEnvironment(program) };
+    return Promise.all([vitest(["browser"], all), vitest(["browser-alone"], all)]);
+  });
+  const right = both.every((one) => one);
   await program.stop();
   if (!right) console.error(`What the program said:\n${program.output()}`);
   return right;
