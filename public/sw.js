@@ -69,12 +69,19 @@ async function signOut(request) {
 async function lastingFile(request) {
   const cache = await caches.open(FILES);
   const kept = await cache.match(request, { ignoreVary: true });
-  if (kept) return kept;
+  if (kept) return asAsked(request, kept);
   const response = await fetch(request);
   // No room on the phone is no reason not to show the page.
   if (response.ok) await cache.put(request, response.clone()).catch(() => {});
-  return response;
+  return asAsked(request, response);
 }
+
+/** A worker learns what it is from the end of its own address, and takes that from the answer: one without an address
+ * leaves it the one that was asked for. */
+const asAsked = (request, response) =>
+  request.destination === "worker" && response.ok
+    ? new Response(response.body, { status: response.status, headers: response.headers })
+    : response;
 
 async function page(event, url) {
   const fresh = fetch(event.request);
