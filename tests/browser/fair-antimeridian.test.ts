@@ -162,11 +162,11 @@ describe.each(SCREEN_NAMES)("maps on the antimeridian, %s", (screen) => {
     const at = { x: from.x + from.width / 2, y: from.y + from.height / 2 };
     await page.mouse.move(at.x, at.y);
     await page.mouse.down();
-    await page.mouse.move(at.x - 40, at.y + 20, { steps: 4 });
+    await page.mouse.move(at.x - 16, at.y + 20, { steps: 4 });
     await page.mouse.up();
     await page.getByText("Tern: not saved").first().waitFor();
     const to = await handle.boundingBox();
-    expect(to && Math.abs(to.x - (from.x - 40))).toBeLessThan(4);
+    expect(to && Math.abs(to.x - (from.x - 16))).toBeLessThan(4);
     expect(await widthOf(page, ".leaflet-zones-pane path")).toBeGreaterThan(0.1);
     await page.close();
   });
