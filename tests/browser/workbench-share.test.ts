@@ -26,7 +26,7 @@ it("a revision is copied and changed on a phone, stands beside the first, and a 
   expect(await sidewaysScroll(page)).toBe(0);
   expect(await seriousFaults(page)).toEqual([]);
   await page.reload();
-  await expect.poll(() => page.locator("#bench-name").inputValue()).toBe("Loud Uncle");
+  await expect.poll(() => page.locator("#bench-name").inputValue(), { timeout: 10_000 }).toBe("Loud Uncle");
   expect(await page.locator("#bench-revision option").allTextContents()).toEqual([
     "1. As built",
     "2. Longer sling",
@@ -71,7 +71,7 @@ it("a machine goes on as a file and as a link, and a broken file changes nothing
   await phone.goto("/workbench#kind=measured&machine.releaseSpeed=31&machine.launchAngle=40");
   await phone.reload();
   await expect
-    .poll(() => phone.locator("#bench-revision option").allTextContents())
+    .poll(() => phone.locator("#bench-revision option").allTextContents(), { timeout: 10_000 })
     .toEqual(["1. For the fair", "2. From a link"]);
   await other.close();
 });
