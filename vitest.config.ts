@@ -29,9 +29,15 @@ const onEngine = (engine: "sqlite" | "postgresql") => ({
 });
 
 /** Browser tests that change nothing in the contest which the others share: they run beside these. */
-const alone = ["calculator", "hazard-sheet", "replay", "install", "workbench-*"].map(
-  (name) => `tests/browser/${name}.test.ts`,
-);
+const alone = [
+  "calculator",
+  "hazard-sheet",
+  "replay",
+  "install",
+  "workbench-*",
+  "fair-offline",
+  "fair-antimeridian",
+].map((name) => `tests/browser/${name}.test.ts`);
 
 const inBrowser = (name: string, include: string[], except: string[] = []) => ({
   resolve,
