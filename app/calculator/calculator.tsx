@@ -3,6 +3,7 @@
 import Link from "next/link";
 import { useCallback, useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
+import { CopyLink } from "@/app/_ui/copy-link";
 import { HazardSheetView } from "@/app/_ui/hazard-sheet";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
@@ -71,7 +72,13 @@ export function Calculator() {
         <ToleranceSection {...props} />
         <StrengthSection {...props} />
         <PolicySection {...props} />
-        <FormActions hash={formToHash(form)} onExample={() => change({ type: "example" })} />
+        <CopyLink
+          path={`/calculator#${formToHash(form)}`}
+          button="Copy a link to these numbers"
+          done="Copied. The link holds these numbers and nothing else."
+        >
+          <Button onClick={() => change({ type: "example" })}>Back to the example</Button>
+        </CopyLink>
       </div>
       <LiveResults previewed={previewed} errors={live} form={form} system={system} />
       <p className="no-print">
@@ -135,30 +142,5 @@ function Refused({ errors, form }: { errors: FieldErrors; form: FormState }) {
     <Notice kind="problem" title="No sheet yet">
       <ErrorList errors={errors} form={form} />
     </Notice>
-  );
-}
-
-function FormActions({ hash, onExample }: { hash: string; onExample: () => void }) {
-  const [copied, setCopied] = useState({ hash: "", words: "" });
-  const share = async () => {
-    const link = `${location.origin}${location.pathname}#${hash}`;
-    try {
-      await navigator.clipboard.writeText(link);
-      setCopied({ hash, words: "Copied. The link holds these numbers and nothing else." });
-    } catch {
-      // Over plain HTTP a page may not write to the clipboard: show the link to copy by hand.
-      setCopied({ hash, words: link });
-    }
-  };
-  return (
-    <>
-      <p className="button-row">
-        <Button onClick={share}>Copy a link to these numbers</Button>
-        <Button onClick={onExample}>Back to the example</Button>
-      </p>
-      <p role="status" className="copied">
-        {copied.hash === hash ? copied.words : ""}
-      </p>
-    </>
   );
 }

@@ -1,7 +1,7 @@
 "use client";
 /** The throw as a film: the machine with its forces, the flight, and from above what must be kept clear. */
 import { useEffect, useMemo, useState } from "react";
-import { Button } from "@/app/_ui/button";
+import { CopyLink } from "@/app/_ui/copy-link";
 import { CheckField } from "@/app/_ui/field";
 import { distanceText, heightText } from "@/app/_ui/hazard-sheet/words";
 import { ErrorList } from "@/app/_ui/machine-form/error-list";
@@ -169,26 +169,13 @@ function FilmOf({
 }
 
 function LinkToInstant({ time, held, hash }: { time: number; held: boolean; hash: string }) {
-  const [copied, setCopied] = useState({ link: "", words: "" });
-  const link = `?t=${time.toFixed(4)}${held ? "&held=1" : ""}#${hash}`;
-  const share = async () => {
-    const whole = `${location.origin}${location.pathname}${link}`;
-    try {
-      await navigator.clipboard.writeText(whole);
-      setCopied({ link, words: "Copied. The link holds this instant and these numbers, and nothing else." });
-    } catch {
-      // Over plain HTTP a page may not write to the clipboard: show the link to copy by hand.
-      setCopied({ link, words: whole });
-    }
-  };
   return (
     <div className="no-print">
-      <p className="button-row">
-        <Button onClick={share}>Copy a link to this instant</Button>
-      </p>
-      <p role="status" className={styles.copied}>
-        {copied.link === link ? copied.words : ""}
-      </p>
+      <CopyLink
+        path={`/workbench/film?t=${time.toFixed(4)}${held ? "&held=1" : ""}#${hash}`}
+        button="Copy a link to this instant"
+        done="Copied. The link holds this instant and these numbers, and nothing else."
+      />
     </div>
   );
 }

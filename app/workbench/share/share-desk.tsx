@@ -2,6 +2,7 @@
 /** Handing a machine on: a link, a file, into a contest, on paper. */
 import { useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
+import { CopyLink } from "@/app/_ui/copy-link";
 import { formToHash } from "@/app/_ui/machine-form/form/memory";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
@@ -42,18 +43,6 @@ export function ShareDesk() {
 
 function LinkSection() {
   const { revision } = useBench();
-  const hash = formToHash(revision.form);
-  const [copied, setCopied] = useState({ hash: "", words: "" });
-  const copy = async () => {
-    const link = `${location.origin}/workbench#${hash}`;
-    try {
-      await navigator.clipboard.writeText(link);
-      setCopied({ hash, words: "Copied. The link holds the numbers of this revision and nothing else." });
-    } catch {
-      // Over plain http a page may not write to the clipboard: show the link to copy by hand.
-      setCopied({ hash, words: link });
-    }
-  };
   return (
     <section aria-labelledby="link-title">
       <h2 id="link-title">By link</h2>
@@ -61,12 +50,11 @@ function LinkSection() {
         Whoever opens it finds “{revision.name}” as a further revision on a bench of their own. Nothing goes
         to a server: the numbers stand in the link itself.
       </p>
-      <p className="button-row">
-        <Button onClick={copy}>Copy a link to this revision</Button>
-      </p>
-      <p role="status" className="copied">
-        {copied.hash === hash ? copied.words : ""}
-      </p>
+      <CopyLink
+        path={`/workbench#${formToHash(revision.form)}`}
+        button="Copy a link to this revision"
+        done="Copied. The link holds the numbers of this revision and nothing else."
+      />
     </section>
   );
 }
