@@ -15,6 +15,7 @@ import {
   contestOverview,
   deliveredByRevoked,
   isRefusal,
+  judgeView,
   whoAmI,
 } from "@/lib/contest";
 import { type Database, getDatabase } from "@/lib/db";
@@ -59,6 +60,25 @@ export async function allowed(slug: string, roles: readonly Role[]): Promise<Act
 export function roundAsked({ round }: Record<string, string | string[] | undefined>): number | undefined {
   const asked = Number(round);
   return Number.isInteger(asked) && asked > 0 ? asked : undefined;
+}
+
+/** One round as those see it who measure there, with what a page needs to go on from it without a network. */
+export async function judgesRound(slug: string, round: number | undefined) {
+  const { sequence } = await overview(slug);
+  const { view, who } = await reading(async (db, asker) => ({
+    view: await judgeView(db, asker, slug, round),
+    who: asker,
+  }));
+  return {
+    label: who?.label ?? "",
+    given: {
+      slug,
+      initial: view,
+      owner: who?.role === "judge" ? who.badgeId : null,
+      madeAt: new Date().toISOString(),
+      sequence,
+    },
+  };
 }
 
 /** A page's title with the contest's name after it. */

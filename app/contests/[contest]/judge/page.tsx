@@ -1,5 +1,4 @@
-import { delivered, overview, reading, roundAsked, titled } from "@/app/_ui/reading";
-import { judgeView } from "@/lib/contest";
+import { delivered, judgesRound, overview, roundAsked, titled } from "@/app/_ui/reading";
 import { JudgeDesk } from "./judge-desk";
 import { RevokedDesk } from "./revoked-desk";
 
@@ -14,7 +13,6 @@ export default async function JudgePage({
 }) {
   const { contest: slug } = await params;
   const round = roundAsked(await searchParams);
-  const { sequence } = await overview(slug);
   const gone = await delivered(slug);
   if (gone)
     return (
@@ -25,26 +23,15 @@ export default async function JudgePage({
           owner={gone.actor.badgeId}
           revokedAt={gone.revokedAt.toISOString()}
           delivered={gone.delivered}
-          sequence={sequence}
+          sequence={(await overview(slug)).sequence}
         />
       </>
     );
-  const { view, who } = await reading(async (db, asker) => ({
-    view: await judgeView(db, asker, slug, round),
-    who: asker,
-  }));
+  const { given, label } = await judgesRound(slug, round);
   return (
     <>
       <h1>Landing points</h1>
-      <JudgeDesk
-        key={view.round}
-        slug={slug}
-        initial={view}
-        label={who?.label ?? ""}
-        owner={who?.role === "judge" ? who.badgeId : null}
-        madeAt={new Date().toISOString()}
-        sequence={sequence}
-      />
+      <JudgeDesk key={given.initial.round} label={label} {...given} />
     </>
   );
 }

@@ -1,5 +1,4 @@
-import { overview, reading, roundAsked, titled } from "@/app/_ui/reading";
-import { judgeView } from "@/lib/contest";
+import { judgesRound, overview, roundAsked, titled } from "@/app/_ui/reading";
 import { isPaperMethod } from "../../landing-log/columns";
 import { PaperDesk } from "./paper-desk";
 
@@ -15,23 +14,16 @@ export default async function PaperPage({
 }) {
   const { contest: slug } = await params;
   const asked = await searchParams;
-  const { sequence, date, lastDate } = await overview(slug);
-  const { view, who } = await reading(async (db, asker) => ({
-    view: await judgeView(db, asker, slug, roundAsked(asked)),
-    who: asker,
-  }));
+  const { date, lastDate } = await overview(slug);
+  const { given } = await judgesRound(slug, roundAsked(asked));
   return (
     <>
       <h1>Landing log, typed in</h1>
       <PaperDesk
-        key={view.round}
-        slug={slug}
-        initial={view}
+        key={given.initial.round}
+        {...given}
         days={{ date, lastDate }}
         method={isPaperMethod(asked.method) ? asked.method : null}
-        owner={who?.role === "judge" ? who.badgeId : null}
-        madeAt={new Date().toISOString()}
-        sequence={sequence}
       />
     </>
   );
