@@ -1,12 +1,13 @@
 "use client";
 /** Distance against release instant: every instant at which the projectile may come free, each branch by its dash. */
-import { useEffect, useMemo, useState } from "react";
+import type * as Plots from "@observablehq/plot";
+import { useCallback, useMemo } from "react";
 import { angleText, distanceText, instantText, speedText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { CurvePoint, Preview, WorstThrow } from "@/lib/throw";
 import { fromSI, unitLabel, unitOf } from "@/lib/units";
-import { useWidth } from "./use-width";
+import { PLOT_STYLE, usePlot } from "./use-plot";
 
 const DASHES = ["", "7 4", "2 4", "10 3 2 3", "14 5", "4 2 1 2"] as const;
 const dashOf = (branch: number) => DASHES[branch % DASHES.length] as string;
@@ -67,86 +68,74 @@ const released = (thrown: Pick<WorstThrow, "releaseTime" | "launchAngle" | "rele
 });
 
 export function DistancePlot({ preview, system }: { preview: Preview; system: UnitSystem }) {
-  const [box, width] = useWidth<HTMLDivElement>(640);
-  const [failed, setFailed] = useState(false);
   const marked = useMemo(() => extremes(preview), [preview]);
   const along = alongOf(preview);
   const hangUp = along === "time" ? hangUpStart(preview) : null;
 
-  useEffect(() => {
-    let dropped = false;
-    import("@observablehq/plot")
-      .then((Plot) => {
-        const target = box.current;
-        if (dropped || !target) return;
-        const unit = unitOf("distance", system === "us" ? "ft" : "m");
-        const y = (point: { distance: number }) => fromSI(point.distance, unit);
-        const name = unitLabel("distance", system);
-        const speedUnit = unitOf("speed", unitLabel("speed", system));
-        const x = (point: Pick<CurvePoint, Along>) =>
-          along === "speed" ? fromSI(point.speed, speedUnit) : point[along];
-        const plot = Plot.plot({
-          width,
-          height: Math.round(Math.min(420, Math.max(280, width * 0.55))),
-          marginLeft: 58,
-          marginBottom: 44,
-          style: { fontSize: "14px", background: "none", color: "inherit", fontFamily: "inherit" },
-          ariaLabel: "Distance of the first impact by release. The table says the same.",
-          x: {
-            label: `${alongWords[along].axis}${along === "speed" ? `, ${speedUnit.symbol}` : ""} →`,
-            nice: true,
-          },
-          y: { label: `↑ downrange, ${name}; below the line uprange`, grid: true, nice: true },
-          marks: [
-            ...(hangUp === null
-              ? []
-              : [
-                  Plot.ruleX([hangUp], { strokeDasharray: "1 3", strokeWidth: 2 }),
-                  Plot.text([hangUp], {
-                    x: (time: number) => time,
-                    text: () => "hang-up →",
-                    frameAnchor: "top",
-                    textAnchor: "start",
-                    dx: 5,
-                  }),
-                ]),
-            Plot.ruleY([0], { strokeWidth: 1.5 }),
-            ...preview.branches.map((_, branch) =>
-              Plot.line(
-                inOrder(preview.curve, along).filter((point) => point.branch === branch),
-                { x, y, strokeWidth: 2, strokeDasharray: dashOf(branch) },
-              ),
+  const draw = useCallback(
+    (Plot: typeof Plots, width: number) => {
+      const unit = unitOf("distance", system === "us" ? "ft" : "m");
+      const y = (point: { distance: number }) => fromSI(point.distance, unit);
+      const name = unitLabel("distance", system);
+      const speedUnit = unitOf("speed", unitLabel("speed", system));
+      const x = (point: Pick<CurvePoint, Along>) =>
+        along === "speed" ? fromSI(point.speed, speedUnit) : point[along];
+      return Plot.plot({
+        width,
+        height: Math.round(Math.min(420, Math.max(280, width * 0.55))),
+        marginLeft: 58,
+        marginBottom: 44,
+        style: PLOT_STYLE,
+        ariaLabel: "Distance of the first impact by release. The table says the same.",
+        x: {
+          label: `${alongWords[along].axis}${along === "speed" ? `, ${speedUnit.symbol}` : ""} →`,
+          nice: true,
+        },
+        y: { label: `↑ downrange, ${name}; below the line uprange`, grid: true, nice: true },
+        marks: [
+          ...(hangUp === null
+            ? []
+            : [
+                Plot.ruleX([hangUp], { strokeDasharray: "1 3", strokeWidth: 2 }),
+                Plot.text([hangUp], {
+                  x: (time: number) => time,
+                  text: () => "hang-up →",
+                  frameAnchor: "top",
+                  textAnchor: "start",
+                  dx: 5,
+                }),
+              ]),
+          Plot.ruleY([0], { strokeWidth: 1.5 }),
+          ...preview.branches.map((_, branch) =>
+            Plot.line(
+              inOrder(preview.curve, along).filter((point) => point.branch === branch),
+              { x, y, strokeWidth: 2, strokeDasharray: dashOf(branch) },
             ),
-            Plot.dot(marked, { x, y, r: 5, fill: "#7a3a0f" }),
-            // Letters beside their points: as meant to the left, the worst ones to the right.
-            ...([-16, 16] as const).map((dx) =>
-              Plot.text(
-                marked.filter((each) => (each.letter === "M") === dx < 0),
-                {
-                  x,
-                  y,
-                  dx,
-                  text: "letter",
-                  fontWeight: 700,
-                  fontSize: 16,
-                  stroke: "#fdfbf5",
-                  strokeWidth: 5,
-                  fill: "#1b1813",
-                },
-              ),
+          ),
+          Plot.dot(marked, { x, y, r: 5, fill: "#7a3a0f" }),
+          // Letters beside their points: as meant to the left, the worst ones to the right.
+          ...([-16, 16] as const).map((dx) =>
+            Plot.text(
+              marked.filter((each) => (each.letter === "M") === dx < 0),
+              {
+                x,
+                y,
+                dx,
+                text: "letter",
+                fontWeight: 700,
+                fontSize: 16,
+                stroke: "#fdfbf5",
+                strokeWidth: 5,
+                fill: "#1b1813",
+              },
             ),
-          ],
-        });
-        plot.setAttribute("role", "img");
-        // One picture with one name: its parts must not name themselves.
-        for (const part of plot.querySelectorAll("[aria-label]")) part.removeAttribute("aria-label");
-        target.replaceChildren(plot);
-      })
-      .catch(() => setFailed(true));
-    return () => {
-      dropped = true;
-    };
-  }, [box, width, preview, marked, hangUp, along, system]);
+          ),
+        ],
+      });
+    },
+    [preview, marked, hangUp, along, system],
+  );
+  const { box, failed } = usePlot(draw);
 
   return (
     <figure className="swing">

@@ -1,7 +1,8 @@
 "use client";
 /** The throw as meant against one number; M marks where it stands, R where the revision has it. The table says the same. */
-import { useEffect, useState } from "react";
-import { useWidth } from "@/app/_ui/throw-pictures/use-width";
+import type * as Plots from "@observablehq/plot";
+import { useCallback } from "react";
+import { PLOT_STYLE, usePlot } from "@/app/_ui/throw-pictures/use-plot";
 import type { tuning } from "@/lib/throw";
 import { type Dimension, fromSI, type UnitSystem, unitLabel, unitOf } from "@/lib/units";
 
@@ -19,61 +20,50 @@ export function CurvePlot({
   declared: number | null;
   system: UnitSystem;
 }) {
-  const [box, width] = useWidth<HTMLDivElement>(640);
-  const [failed, setFailed] = useState(false);
   const { label, dimension } = knob;
 
-  useEffect(() => {
-    let dropped = false;
-    import("@observablehq/plot")
-      .then((Plot) => {
-        const target = box.current;
-        if (dropped || !target || points.length === 0) return;
-        const metres = unitOf("distance", system === "us" ? "ft" : "m");
-        const along = axisUnit(dimension, system);
-        const x = ({ value }: { value: number }) => fromSI(value, along);
-        const y = ({ distance }: tuning.TuningPoint) =>
-          distance === null ? Number.NaN : fromSI(distance, metres);
-        const marks = [
-          { value: here, letter: "M" },
-          ...(declared === null ? [] : [{ value: declared, letter: "R" }]),
-        ];
-        const plot = Plot.plot({
-          width,
-          height: Math.round(Math.min(380, Math.max(260, width * 0.5))),
-          marginLeft: 58,
-          marginTop: 30,
-          marginBottom: 44,
-          style: { fontSize: "14px", background: "none", color: "inherit", fontFamily: "inherit" },
-          ariaLabel: `Throw as meant against ${label.toLowerCase()}. The table says the same.`,
-          x: { label: `${label.toLowerCase()}${along.symbol ? `, ${along.symbol}` : ""} →` },
-          y: { label: `↑ lands at, ${unitLabel("distance", system)}`, grid: true, nice: true },
-          marks: [
-            Plot.ruleX(marks, { x, strokeWidth: 2, stroke: "#7a3a0f", strokeDasharray: "4 4" }),
-            Plot.line(points, { x, y, strokeWidth: 2.5 }),
-            // A throw between two of which nothing is thrown has no line.
-            Plot.dot(points, { x, y, r: 1.5, fill: "currentColor" }),
-            Plot.text(marks, {
-              x,
-              text: "letter",
-              frameAnchor: "top",
-              dy: -14,
-              fontWeight: 700,
-              fontSize: 16,
-              fill: "#1b1813",
-            }),
-          ],
-        });
-        plot.setAttribute("role", "img");
-        // One picture with one name: its parts must not name themselves.
-        for (const part of plot.querySelectorAll("[aria-label]")) part.removeAttribute("aria-label");
-        target.replaceChildren(plot);
-      })
-      .catch(() => setFailed(true));
-    return () => {
-      dropped = true;
-    };
-  }, [box, width, points, label, dimension, here, declared, system]);
+  const draw = useCallback(
+    (Plot: typeof Plots, width: number) => {
+      if (points.length === 0) return null;
+      const metres = unitOf("distance", system === "us" ? "ft" : "m");
+      const along = axisUnit(dimension, system);
+      const x = ({ value }: { value: number }) => fromSI(value, along);
+      const y = ({ distance }: tuning.TuningPoint) =>
+        distance === null ? Number.NaN : fromSI(distance, metres);
+      const marks = [
+        { value: here, letter: "M" },
+        ...(declared === null ? [] : [{ value: declared, letter: "R" }]),
+      ];
+      return Plot.plot({
+        width,
+        height: Math.round(Math.min(380, Math.max(260, width * 0.5))),
+        marginLeft: 58,
+        marginTop: 30,
+        marginBottom: 44,
+        style: PLOT_STYLE,
+        ariaLabel: `Throw as meant against ${label.toLowerCase()}. The table says the same.`,
+        x: { label: `${label.toLowerCase()}${along.symbol ? `, ${along.symbol}` : ""} →` },
+        y: { label: `↑ lands at, ${unitLabel("distance", system)}`, grid: true, nice: true },
+        marks: [
+          Plot.ruleX(marks, { x, strokeWidth: 2, stroke: "#7a3a0f", strokeDasharray: "4 4" }),
+          Plot.line(points, { x, y, strokeWidth: 2.5 }),
+          // A throw between two of which nothing is thrown has no line.
+          Plot.dot(points, { x, y, r: 1.5, fill: "currentColor" }),
+          Plot.text(marks, {
+            x,
+            text: "letter",
+            frameAnchor: "top",
+            dy: -14,
+            fontWeight: 700,
+            fontSize: 16,
+            fill: "#1b1813",
+          }),
+        ],
+      });
+    },
+    [points, label, dimension, here, declared, system],
+  );
+  const { box, failed } = usePlot(draw);
 
   return (
     <figure className="swing">
