@@ -9,15 +9,12 @@ import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import "../_ui/machine-form/machine-form.css";
 import "../_ui/throw-pictures/pictures.css";
+import { MachineSections } from "@/app/_ui/machine-form/machine-sections";
 import { LiveResults, LiveStrip } from "@/app/_ui/throw-pictures/live-results";
-import { MachineEntry } from "../_ui/machine-form/drawing/machine-entry";
 import { ErrorList } from "../_ui/machine-form/error-list";
 import { formToHash } from "../_ui/machine-form/form/memory";
 import { type FieldErrors, readForm } from "../_ui/machine-form/form/request";
 import type { FormState } from "../_ui/machine-form/form/state";
-import { KindPicker } from "../_ui/machine-form/kind-picker";
-import { AirSection, ProjectileSection } from "../_ui/machine-form/sections/conditions";
-import { StrengthSection, ToleranceSection } from "../_ui/machine-form/sections/declared";
 import type { SectionProps } from "../_ui/machine-form/sections/fields";
 import { PolicySection } from "../_ui/machine-form/sections/policy";
 import { usePreview } from "../_ui/throw-pictures/use-preview";
@@ -58,19 +55,7 @@ export function Calculator() {
   return (
     <div className="calculator">
       <div className="no-print">
-        <KindPicker kind={form.kind} onKind={(kind) => change({ type: "kind", kind })} />
-        <section aria-labelledby="machine-title">
-          <h2 id="machine-title">The machine</h2>
-          <p>
-            The numbers are an invented example: put yours in their place. Units may be typed, such as 12 ft 6
-            in or 3,5 m.
-          </p>
-          <MachineEntry {...props} />
-        </section>
-        <ProjectileSection {...props} />
-        <AirSection {...props} />
-        <ToleranceSection {...props} />
-        <StrengthSection {...props} />
+        <MachineSections {...props} />
         <PolicySection {...props} />
         <CopyLink
           path={`/calculator#${formToHash(form)}`}

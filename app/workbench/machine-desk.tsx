@@ -1,10 +1,7 @@
 "use client";
 /** The machine as a drawing with its numbers, the quick answer beside it, and its revisions side by side. */
 import { useCallback, useMemo, useState } from "react";
-import { MachineEntry } from "@/app/_ui/machine-form/drawing/machine-entry";
-import { KindPicker } from "@/app/_ui/machine-form/kind-picker";
-import { AirSection, ProjectileSection } from "@/app/_ui/machine-form/sections/conditions";
-import { StrengthSection, ToleranceSection } from "@/app/_ui/machine-form/sections/declared";
+import { MachineSections } from "@/app/_ui/machine-form/machine-sections";
 import type { SectionProps } from "@/app/_ui/machine-form/sections/fields";
 import { LiveResults, LiveStrip } from "@/app/_ui/throw-pictures/live-results";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
@@ -35,19 +32,7 @@ export function MachineDesk() {
   return (
     <div className="calculator">
       <RevisionPicker />
-      <KindPicker kind={form.kind} onKind={(kind) => props.change({ type: "kind", kind })} />
-      <section aria-labelledby="machine-title">
-        <h2 id="machine-title">The machine</h2>
-        <p>
-          The numbers are an invented example: put yours in their place. Units may be typed, such as 12 ft 6
-          in or 3,5 m.
-        </p>
-        <MachineEntry {...props} />
-      </section>
-      <ProjectileSection {...props} />
-      <AirSection {...props} />
-      <ToleranceSection {...props} />
-      <StrengthSection {...props} />
+      <MachineSections {...props} />
       <LiveResults previewed={previewed} errors={errors} form={form} system={system} />
       <RevisionCompare />
       <LiveStrip previewed={previewed} system={system} />
