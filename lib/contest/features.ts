@@ -25,6 +25,7 @@ import { canonical, newId } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
 
 export type FeatureInfo = z.infer<typeof featureSchema>;
+type FeatureRow = Omit<Awaited<ReturnType<typeof featureIn>>, "contestId">;
 
 export async function addFeature(call: Call, slug: string, body: unknown): Promise<Reply<FeatureInfo>> {
   const feature = parse(featureRequest, body);
@@ -161,14 +162,7 @@ export function mustKeepRule(kind: string, rule: string | null): void {
     );
 }
 
-function contents(row: {
-  name: string;
-  geometry: string;
-  standOff: number | null;
-  rule: string | null;
-  allowance: string | null;
-  retired: boolean;
-}) {
+function contents(row: Omit<FeatureRow, "id" | "kind">) {
   const { name, standOff, rule, allowance, retired } = row;
   return { name, standOff, rule, allowance, retired, geometry: JSON.parse(row.geometry) as unknown };
 }
@@ -183,16 +177,7 @@ export function fitting(contest: ContestRow, kind: string, drawn: SiteGeometry):
   return geometry;
 }
 
-export function featureInfo(row: {
-  id: string;
-  kind: string;
-  name: string;
-  geometry: string;
-  standOff: number | null;
-  rule: string | null;
-  allowance: string | null;
-  retired: boolean;
-}): FeatureInfo {
+export function featureInfo(row: FeatureRow): FeatureInfo {
   const { id, name, standOff, allowance, retired } = row;
   return {
     id,
