@@ -13,8 +13,9 @@ import {
 import type { Database, DatabaseTransaction } from "../db";
 import type { Days } from "../zones";
 import { recorded } from "./consents-about";
+import { daysOf, today } from "./days";
 import { conflict, given, invalid, notFound, parse } from "./errors";
-import { type ContestRow, contestBySlug, daysOf, today } from "./find";
+import { type ContestRow, contestBySlug } from "./find";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";

@@ -1,7 +1,6 @@
 /** Looking up by what stands in an address: a row, or the refusal that says it is not there. */
 import type { Database, DatabaseTransaction } from "../db";
 import { airSchema, policySchema } from "../throw";
-import type { Days } from "../zones";
 import { notFound } from "./errors";
 
 type Reader = Database | DatabaseTransaction;
@@ -16,15 +15,6 @@ export type ContestRow = Awaited<ReturnType<typeof contestBySlug>>;
 export const policyOf = (contest: Pick<ContestRow, "policy">) =>
   policySchema.parse(JSON.parse(contest.policy));
 export const airOf = (contest: Pick<ContestRow, "air">) => airSchema.parse(JSON.parse(contest.air));
-
-/** On which days the contest is held. */
-export const daysOf = ({ date, lastDate }: Pick<ContestRow, "date" | "lastDate">): Days => ({
-  first: date,
-  last: lastDate ?? date,
-});
-
-/** Today in UTC: a consent is a matter of days, and the site's time zone is not known. */
-export const today = () => new Date().toISOString().slice(0, 10);
 
 export async function machineIn(db: Reader, contestId: string, id: string) {
   const machine = await db.machine.findFirst({

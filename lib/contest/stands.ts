@@ -15,17 +15,10 @@ import {
 import { CODE_VERSION } from "../throw/version";
 import { type Agreement, agreementOf, layOut, type Site } from "../zones";
 import { barriersAround } from "./barriers";
+import { daysOf, today } from "./days";
 import { conflict, invalid, Refusal } from "./errors";
 import { type FeatureInfo, featureInfo } from "./features";
-import {
-  type ContestRow,
-  contestBySlug,
-  daysOf,
-  firingPointIn,
-  type MachineRow,
-  machineIn,
-  today,
-} from "./find";
+import { type ContestRow, contestBySlug, firingPointIn, type MachineRow, machineIn } from "./find";
 import { groundProblem, holds, nextGround, standsAt } from "./ground";
 import { EngineRefusal, hazardQueue } from "./hazard-queue";
 import { type Asker, mustBeAllowed } from "./roles";

@@ -12,8 +12,9 @@ import {
   type Site,
   standClear,
 } from "../zones";
+import { daysOf } from "./days";
 import type { FeatureInfo } from "./features";
-import { type ContestRow, contestBySlug, daysOf, policyOf } from "./find";
+import { type ContestRow, contestBySlug, policyOf } from "./find";
 import { machineInfo } from "./machines";
 import { type Circumstances, sheetOf } from "./sheets";
 import { groundOf, type PointRow } from "./stands";
