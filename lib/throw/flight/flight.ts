@@ -11,8 +11,6 @@ import { windPower } from "./wind-growth";
 
 /** Of a flight's integration: landings agree with far tighter ones to 0.1 mm. */
 const ACCURACY = 1e-8;
-/** Good for 2 cm: for the zone's many flights, which are then widened by a margin. */
-export const ZONE_ACCURACY = 1e-5;
 /** s; the step control takes it from there. */
 const FIRST_STEP = 0.4;
 

@@ -14,7 +14,6 @@ export type Way = Sight["way"];
 
 /** How well it was seen, standard, degrees. The two worse ones are common practice, no source. */
 export const SURENESS = [DEFAULT_UNCERTAINTY.spotter, 5, 10] as const;
-export type Sureness = (typeof SURENESS)[number];
 
 /** The contract takes no more, degrees. */
 const MOST = 90;
