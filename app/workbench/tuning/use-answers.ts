@@ -1,19 +1,10 @@
 "use client";
 /** Asking the engine: the newest question while something moves, or one long search that can be stopped. */
 import { useCallback, useEffect, useRef, useState } from "react";
+import { type Reply, replyTo } from "@/app/_ui/answer-in-worker";
 import { type Answers, answerTo, type Question } from "./questions";
 
-export type Reply<A> = { answer: A } | { failure: string };
-
-const failureOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
-
-function onThisThread(question: Question): Reply<unknown> {
-  try {
-    return { answer: answerTo(question) };
-  } catch (error) {
-    return { failure: failureOf(error) };
-  }
-}
+const onThisThread = (question: Question): Reply<unknown> => replyTo(question, answerTo);
 
 /** Null where the browser has no workers. */
 function startWorker(): Worker | null {
