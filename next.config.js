@@ -26,6 +26,9 @@ export default {
   env: { FAIRTHROW_TILES: JSON.stringify(tiles) },
   agentRules: false, // next dev writes no notes of its own into the repository
   devIndicators: false,
+  // Title and icon stand in the head of the first answer: streamed after the page, Chromium may ask for
+  // /favicon.ico before it has seen the icon's link.
+  htmlLimitedBots: /.*/,
   images: { unoptimized: true },
   experimental: { authInterrupts: true }, // forbidden() answers 403 with app/forbidden.tsx
   // Native code, WebAssembly found by path, or a pool that must exist once: loaded by Node, not bundled.

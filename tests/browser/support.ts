@@ -79,8 +79,6 @@ interface AxeResult {
 
 /** What axe finds serious or critical on the page as it stands, one line each. */
 export async function seriousFaults(page: Page): Promise<string[]> {
-  // The framework may stream the title after the page itself: a missing one still fails here, by time.
-  await page.waitForFunction(() => document.title !== "");
   await page.evaluate(axeSource);
   const { violations } = (await page.evaluate("axe.run(document)")) as AxeResult;
   return violations

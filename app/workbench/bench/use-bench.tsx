@@ -15,6 +15,7 @@ import {
   newBench,
   type Revision,
 } from "./bench";
+import styles from "./bench.module.css";
 
 const KEY = "fairthrow-bench";
 
@@ -70,7 +71,14 @@ export function BenchProvider({ children }: { children: ReactNode }) {
     () => ({ bench, revision, reading, change, loaded }),
     [bench, revision, reading, loaded],
   );
-  return <Context value={value}>{children}</Context>;
+  // What is typed before the bench is there would be replaced by it, unseen.
+  return (
+    <Context value={value}>
+      <fieldset role="none" disabled={!loaded} className={styles.bench}>
+        {children}
+      </fieldset>
+    </Context>
+  );
 }
 
 export function useBench(): OnBench {
