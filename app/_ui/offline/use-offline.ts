@@ -7,6 +7,9 @@ import { useEffect, useState } from "react";
  */
 export type Offline = "asking" | "ready" | "insecure" | "unable";
 
+/** After this a phone is told what it has from before, although the network may still answer, ms. */
+const PATIENCE = 8000;
+
 /** Has the service worker keep these pages, and says whether it did. */
 export function useOffline(pages: readonly string[]): Offline {
   const [state, setState] = useState<Offline>("asking");
@@ -43,8 +46,11 @@ async function keep(pages: readonly string[]): Promise<boolean> {
     });
   }
   const { active } = await navigator.serviceWorker.ready;
-  if (await allKept(pages, navigator.onLine ? active : null)) return true;
-  return isKept(pages);
+  const anew = allKept(pages, navigator.onLine ? active : null);
+  const late = new Promise((resolve) => setTimeout(resolve, PATIENCE))
+    .then(() => isKept(pages))
+    .then((kept) => kept || anew);
+  return (await Promise.race([anew, late])) || isKept(pages);
 }
 
 function allKept(pages: readonly string[], worker: ServiceWorker | null): Promise<boolean> {

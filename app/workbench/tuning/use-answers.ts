@@ -2,14 +2,17 @@
 /** Asking the engine: the newest question while something moves, or one long search that can be stopped. */
 import { useCallback, useEffect, useRef, useState } from "react";
 import { type Reply, replyTo } from "@/app/_ui/answer-in-worker";
+import { startLongJob } from "@/app/_ui/long-job";
 import { type Answers, answerTo, type Question } from "./questions";
 
 const onThisThread = (question: Question): Reply<unknown> => replyTo(question, answerTo);
 
+const makeWorker = () => new Worker(new URL("./tuning-worker.ts", import.meta.url));
+
 /** Null where the browser has no workers. */
 function startWorker(): Worker | null {
   try {
-    return new Worker(new URL("./tuning-worker.ts", import.meta.url));
+    return makeWorker();
   } catch {
     return null;
   }
@@ -139,50 +142,34 @@ export type Searching =
   | { state: "done"; question: Search; result: Answers["tune"] }
   | { state: "failed"; failure: string };
 
+type Part = Reply<unknown> | { progress: number };
+const SEARCH = {
+  makeWorker,
+  compute: (question: Search, heard: (part: Part) => void) => heard(onThisThread(question)),
+  isLast: (part: Part) => !("progress" in part),
+};
+
 export function useSearch() {
   const [searching, setSearching] = useState<Searching>({ state: "none" });
-  const worker = useRef<Worker | null>(null);
-  const end = useCallback(() => {
-    worker.current?.terminate();
-    worker.current = null;
-  }, []);
-  useEffect(() => end, [end]);
+  const drop = useRef(() => {});
+  useEffect(() => () => drop.current(), []);
 
-  const start = useCallback(
-    (question: Search) => {
-      end();
-      setSearching({ state: "running", progress: 0 });
-      const finish = (reply: Reply<unknown>) => {
-        end();
-        setSearching(
-          "answer" in reply
-            ? { state: "done", question, result: reply.answer as Answers["tune"] }
-            : { state: "failed", failure: reply.failure },
-        );
-      };
-      // Once the page has drawn that it searches.
-      const here = () => setTimeout(() => finish(onThisThread(question)), 50);
-      const started = startWorker();
-      worker.current = started;
-      if (!started) {
-        here();
-        return;
-      }
-      started.onmessage = ({ data }: MessageEvent<Reply<unknown> | { progress: number }>) => {
-        if ("progress" in data) setSearching({ state: "running", progress: data.progress });
-        else finish(data);
-      };
-      started.onerror = () => {
-        end();
-        here();
-      };
-      started.postMessage(question);
-    },
-    [end],
-  );
+  const start = useCallback((question: Search) => {
+    drop.current();
+    setSearching({ state: "running", progress: 0 });
+    drop.current = startLongJob(SEARCH, question, (part) =>
+      setSearching(
+        "progress" in part
+          ? { state: "running", progress: part.progress }
+          : "answer" in part
+            ? { state: "done", question, result: part.answer as Answers["tune"] }
+            : { state: "failed", failure: part.failure },
+      ),
+    );
+  }, []);
   const stop = useCallback(() => {
-    end();
+    drop.current();
     setSearching({ state: "stopped" });
-  }, [end]);
+  }, []);
   return { searching, start, stop };
 }
