@@ -57,6 +57,7 @@ export const percentText = (share: number): string => `${Number((share * 100).to
 const figureUnits: Record<Exclude<Figure["unit"], "s" | "ratio">, Dimension> = {
   J: "energy",
   N: "force",
+  N·m: "torque",
   m: "distance",
   "m/s": "speed",
   kg: "mass",

@@ -5,6 +5,7 @@
 import { moved, nominalThrow } from "../case";
 import type { HazardRequest } from "../contracts";
 import type { Loads } from "../contracts/loads";
+import { type Arrival, arrivalOf, driveAlong, type MachineStop, machineStopOf } from "../faults/arrivals";
 import { type Tears, tearsOf } from "../faults/tears";
 import { formulaLoads } from "../loads/formula-loads";
 import type { Lives } from "../loads/lives";
@@ -14,7 +15,6 @@ import { machineEnergy } from "../loads/unloaded";
 import { gravityOf } from "../setup";
 import { storedEnergy } from "../swing/energy";
 import { framesOf } from "../worst/box";
-import { type Arrival, arrivalOf, type MachineStop, machineStopOf } from "./arrivals";
 import {
   armLoads,
   chamberLoads,
@@ -79,10 +79,6 @@ export function breakage(request: HazardRequest): Breakage {
     energies: { dryFire: tears.largestDryFire, afterThrow: tears.largestMeant },
   };
 }
-
-/** What drives a carriage on along its stop; how far from the pivot an arm is caught is not declared. */
-export const driveAlong = (stop: MachineStop | null): number =>
-  stop?.of === "carriage" ? Math.max(0, stop.drive) : 0;
 
 function arrivalsOf({ pose }: Lives, { meant, dryFire, worst }: Tears): Breakage["arrivals"] {
   const out: Breakage["arrivals"] = {};

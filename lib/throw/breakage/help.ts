@@ -4,8 +4,9 @@
  */
 import type { HazardRequest } from "../contracts";
 import type { ArmSection, Strengths } from "../contracts/strengths";
+import { driveAlong } from "../faults/arrivals";
 import { armStrength, KNOT_FACTOR, SLING_DESIGN_FACTOR, WET_FACTOR } from "../loads/materials";
-import { type Breakage, breakage, driveAlong } from "./breakage";
+import { type Breakage, breakage } from "./breakage";
 import type { Help, HelpCode, Wanted } from "./help-codes";
 import { lighterDrive } from "./lighter";
 import type { PartLoad } from "./parts";

@@ -1,8 +1,8 @@
 /** Each part of the machine in each of its lives: what loads it, when, and what is left. */
 import type { Loads, Peak, Reserve } from "../contracts/loads";
+import type { Arrival } from "../faults/arrivals";
 import type { Bending } from "../loads/bending";
 import { reserveOf } from "../loads/reserve";
-import type { Arrival } from "./arrivals";
 
 export type PartName = "sling" | "arm" | "pivot" | "hanger" | "stop" | "chamber";
 /**

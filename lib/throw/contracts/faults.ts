@@ -51,7 +51,7 @@ export const figureSchema = z.object({
   code: z.string(),
   label: z.string(),
   value: z.number().nullable(),
-  unit: z.enum(["J", "N", "m", "m/s", "s", "ratio", "kg", "rad/s", "Pa"]),
+  unit: z.enum(["J", "N", "N·m", "m", "m/s", "s", "ratio", "kg", "rad/s", "Pa"]),
 });
 
 export const faultSchema = z.object({

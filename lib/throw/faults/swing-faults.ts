@@ -6,6 +6,7 @@ import type { Lives } from "../loads/lives";
 import { machineEnergy } from "../loads/unloaded";
 import type { Instant } from "../release";
 import { storedEnergy } from "../swing/energy";
+import { arrivalOf, driveAlong, driveAtStop } from "./arrivals";
 import { circle, farthest, type PieceFlights, reachOf } from "./flights";
 import { type Gap, Poses } from "./poses";
 import { type Tear, type Tears, tearsOf } from "./tears";
@@ -97,12 +98,14 @@ export class SwingFaults {
   /** What arrives at the stop, and what the stop needs for it. */
   private arrivalFigures(tear: Tear | null, meant: Tear | null): Figure[] {
     const { pose } = this.lives;
-    const { endStop, shortArm } = pose.setup.carrier;
-    if (!endStop) return [];
-    const { stroke = null, force = null } = this.strengths?.stop ?? {};
+    const driven = driveAtStop(pose.setup);
+    if (!driven) return [];
+    const { stroke, force } = this.strengths?.stop ?? {};
     const energy = tear?.energy ?? null;
-    const over = (by: number | null, factor = 1) =>
-      energy === null || by === null ? null : (factor * energy) / by;
+    const drive = driveAlong(driven);
+    // What weight and springs still push with does work over the stroke too: E + D·s.
+    const way = (braking: number) => (energy !== null && braking > drive ? energy / (braking - drive) : null);
+    const meanForce = energy !== null && stroke !== undefined ? energy / stroke + drive : null;
     const ratio = tear && meant && meant.energy > 0 ? tear.energy / meant.energy : null;
     const out = [
       figure("arrival-energy", "Arrives at the stop", energy, "J"),
@@ -112,27 +115,30 @@ export class SwingFaults {
       figure("ratio", "Multiple of what arrives after a throw as meant", ratio, "ratio"),
       figure("arm-rate", "Arm's rate at the stop", tear && Math.abs(tear.rate), "rad/s"),
     ];
-    if (endStop.of === "carriage") {
-      const sine = Math.sqrt(Math.max(0, 1 - (endStop.at / shortArm) ** 2));
+    if (driven.of === "carriage") {
+      const speed = tear && arrivalOf(pose.setup, tear).speed;
       out.push(
-        figure(
-          "carriage-speed",
-          "Carriage's speed at the stop",
-          tear && shortArm * sine * Math.abs(tear.rate),
-          "m/s",
-        ),
+        figure("carriage-speed", "Carriage's speed at the stop", speed, "m/s"),
+        figure("drive", "What weight and springs go on pushing with at the stop", driven.drive, "N"),
       );
-    }
+    } else
+      out.push(figure("drive", "What weight and springs go on turning the arm with", driven.drive, "N·m"));
+    const spring = force === undefined ? null : way(force / 2);
     out.push(
-      figure("stroke-average", "Stroke needed at the declared force, held all the way", over(force), "m"),
       figure(
-        "stroke-spring",
-        "Stroke needed where the declared force is the peak of a spring",
-        over(force, 2),
+        "stroke-average",
+        "Stroke needed at the declared force, held all the way",
+        force === undefined ? null : way(force),
         "m",
       ),
-      figure("force-average", "Average force over the declared stroke", over(stroke), "N"),
-      figure("force-peak", "Peak force of a spring over the declared stroke", over(stroke, 2), "N"),
+      figure("stroke-spring", "Stroke needed where the declared force is the peak of a spring", spring, "m"),
+      figure("force-average", "Average force over the declared stroke", meanForce, "N"),
+      figure(
+        "force-peak",
+        "Peak force of a spring over the declared stroke",
+        meanForce && 2 * meanForce,
+        "N",
+      ),
     );
     return out;
   }
@@ -149,19 +155,23 @@ export class SwingFaults {
   }
 
   private stopNotes(tear: Tear | null): string[] {
-    const { endStop } = this.lives.pose.setup.carrier;
-    if (!endStop) return ["There is no stop: frame, axle and hanger bear the swinging until it dies away."];
+    const driven = driveAtStop(this.lives.pose.setup);
+    if (!driven) return ["There is no stop: frame, axle and hanger bear the swinging until it dies away."];
     if (!tear) return ["The stop is not reached within the horizon."];
     const { stroke, force } = this.strengths?.stop ?? {};
     const notes = [
-      "Weight and springs go on driving while the stop brakes: their work comes on top of the energy told.",
+      driven.of === "carriage"
+        ? "Weight and springs go on pushing while the stop brakes: their work over the stroke is counted."
+        : "Weight and springs go on turning the arm while the stop brakes: that is not counted, since where along the arm the stop catches it is not declared. A spring's peak grows by twice that torque over the distance from the pivot.",
     ];
     if (stroke !== undefined && force !== undefined) {
-      const needed = (2 * tear.energy) / stroke;
+      const needed = 2 * (tear.energy / stroke + driveAlong(driven));
       notes.push(
         needed > force
           ? "The declared stop fails: a spring over its stroke would peak above its force."
-          : "The declared stop holds by this reckoning; test it at lower weights first.",
+          : driven.of === "carriage"
+            ? "The declared stop holds by this reckoning; test it at lower weights first."
+            : "The declared stop takes the energy by this reckoning, without what goes on turning the arm; test it at lower weights first.",
       );
     } else notes.push("Declare the stop's stroke and force to learn whether it holds.");
     return notes;

@@ -1,6 +1,6 @@
 /** What arrives at the end stop, and what goes on driving into it. */
-import type { Tear } from "../faults/tears";
 import type { SwingSetup } from "../swing/carrier";
+import type { Tear } from "./tears";
 
 export interface Arrival {
   /** Kinetic energy of all that moves, J. */
@@ -30,22 +30,33 @@ export function arrivalOf({ carrier }: SwingSetup, { energy, at, arrives, rate }
 }
 
 /** Null for a machine without a stop, or one that nothing reaches. */
-export function machineStopOf(
-  { carrier, gravity, lean }: SwingSetup,
-  arrival: Arrival | undefined,
-): MachineStop | null {
+export function machineStopOf(setup: SwingSetup, arrival: Arrival | undefined): MachineStop | null {
+  const drive = driveAtStop(setup);
+  if (!drive || !arrival) return null;
+  const { energy, rate, speed } = arrival;
+  return { ...drive, inertia: (2 * energy) / (speed ?? rate) ** 2 };
+}
+
+/** Null for a machine without a stop. */
+export function driveAtStop({
+  carrier,
+  gravity,
+  lean,
+}: SwingSetup): Pick<MachineStop, "of" | "drive"> | null {
   const { endStop, shortArm, moment, levelMoment, spring } = carrier;
-  if (!endStop || !arrival) return null;
+  if (!endStop) return null;
   const { of } = endStop;
   const phi = of === "arm" ? endStop.at : Math.acos(endStop.at / shortArm);
   // What the energy of position gives for each radian that the arm still falls.
   const torque =
     gravity * (levelMoment * Math.sin(lean) * Math.sin(phi) - moment * Math.cos(lean) * Math.cos(phi)) +
     (spring?.preload ?? 0);
-  const { energy, rate, speed } = arrival;
-  if (of === "arm") return { of, drive: torque, inertia: (2 * energy) / rate ** 2 };
-  return { of, drive: torque / leverOf(carrier, endStop.at), inertia: (2 * energy) / (speed ?? 0) ** 2 };
+  return { of, drive: of === "arm" ? torque : torque / leverOf(carrier, endStop.at) };
 }
+
+/** What drives a carriage on along its stop, N; how far from the pivot an arm is caught is not declared. */
+export const driveAlong = (stop: Pick<MachineStop, "of" | "drive"> | null): number =>
+  stop?.of === "carriage" ? Math.max(0, stop.drive) : 0;
 
 /** Way of the carriage for a radian of the arm, m. */
 const leverOf = ({ shortArm }: SwingSetup["carrier"], at: number) =>
