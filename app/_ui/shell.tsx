@@ -7,6 +7,7 @@ import type { ReactNode } from "react";
 import { Mark } from "./mark";
 import { NavLink } from "./nav-link";
 import { readerUnits } from "./reader-units";
+import { me } from "./reading";
 import { UnitSwitch, UnitsProvider } from "./units";
 
 export interface ShellLink {
@@ -14,16 +15,16 @@ export interface ShellLink {
   label: string;
 }
 
-export const mainLinks: readonly ShellLink[] = [
+const mainLinks: readonly ShellLink[] = [
   { href: "/contests", label: "Contests" },
   { href: "/calculator", label: "Calculator" },
   { href: "/workbench", label: "Workbench" },
-  { href: "/sign-in", label: "Sign in" },
 ];
+const signIn: ShellLink = { href: "/sign-in", label: "Sign in" };
 
 export async function Shell({
   defaultUnits,
-  links = mainLinks,
+  links,
   account,
   children,
 }: {
@@ -34,6 +35,8 @@ export async function Shell({
   account?: ReactNode;
   children: ReactNode;
 }) {
+  const known = account !== undefined && (await me()).badge !== null;
+  const ways = links ?? (known ? mainLinks : [...mainLinks, signIn]);
   return (
     <UnitsProvider initial={await readerUnits(defaultUnits)}>
       <a className="skip" href="#main">
@@ -46,7 +49,7 @@ export async function Shell({
             Fairthrow
           </Link>
           <nav aria-label="Main">
-            {links.map((link) => (
+            {ways.map((link) => (
               <NavLink key={link.href} {...link} />
             ))}
           </nav>
