@@ -2,6 +2,8 @@
  * Latitude and longitude as people have them: copied from a receiver or a map, in decimal degrees or in degrees,
  * minutes and seconds, with signs or with compass letters.
  */
+import { SITE_LATITUDE, SITE_LATITUDE_WORDS } from "@/lib/zones/latitude";
+
 export interface Position {
   latitude: number;
   longitude: number;
@@ -29,6 +31,7 @@ export function readPosition(text: string): ReadPosition {
   const longitude = (swapped ? first : second).value;
   if (Math.abs(latitude) > 90)
     return no("Position: the latitude lies between −90 and 90 degrees; it comes first.");
+  if (Math.abs(latitude) > SITE_LATITUDE) return no(`Position: ${SITE_LATITUDE_WORDS}`);
   if (Math.abs(longitude) > 180) return no("Position: the longitude lies between −180 and 180 degrees.");
   return { ok: true, position: { latitude, longitude } };
 }

@@ -34,6 +34,7 @@ describe("a position", () => {
     ["44.2", /give latitude and longitude/],
     ["44,2, -31,6", /give latitude and longitude/],
     ["144.2, 31.6", /latitude lies between/],
+    ["86.2, 31.6", /drawn between −84.9 and 84.9/],
     ["44.2, 231.6", /longitude lies between/],
     ["44°72'N 31°36'W", /give latitude and longitude/],
     ["44N 31N", /two of the same kind/],
