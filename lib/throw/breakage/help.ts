@@ -62,6 +62,9 @@ function strongerPart(request: HazardRequest, found: Breakage, wanted: Wanted): 
 const reserveWith = (request: HazardRequest, strengths: Strengths, { part, scope }: Wanted) =>
   leastReserve(livesIn(breakage({ ...request, strengths }).parts, part, scope));
 
+/** Times what the sling bears, or would have to: beyond that no such sling is made, and what it ties to fails first. */
+const STRONGEST = 30;
+
 /** A stronger sling of the same stretch is a stiffer one, and jerks harder. */
 function slingHelp(request: HazardRequest, wanted: Wanted): Numbers {
   const declared = request.strengths?.sling;
@@ -72,7 +75,7 @@ function slingHelp(request: HazardRequest, wanted: Wanted): Numbers {
   const start = wanted.rows[0]?.reserve.strength ?? SLING_DESIGN_FACTOR * largestOf(wanted.rows);
   const reserve = reserveAt(start);
   if (reserve === null) return [];
-  const needed = valueFor(reserveAt, [start, reserve], SLING_DESIGN_FACTOR, 1, [start / 100, start * 1e4]);
+  const needed = valueFor(reserveAt, [start, reserve], SLING_DESIGN_FACTOR, 1, [start / 100, start * STRONGEST]);
   const over = (share: number) => (needed === null ? null : needed / share);
   if (!declared)
     return [
