@@ -1,9 +1,9 @@
 /**
  * The arrows between the rooms, as `npm test` holds them:
  * app -> contest -> (scoring, survey, zones, throw) -> (earth, units), with db, live and api beside contest, and exchange
- * between contest and zones.
+ * between contest and zones, inspection between contest and throw.
  */
-const PURE = "throw|zones|survey|scoring|exchange|earth|units";
+const PURE = "throw|zones|survey|scoring|exchange|inspection|earth|units";
 const MIDDLE = "throw|zones|survey|scoring";
 
 /** A rule: what `from` must not import. */
@@ -41,6 +41,18 @@ module.exports = {
       "Files hold a site: they know no throws, and what they hold knows no files.",
       { path: `^lib/(exchange|${MIDDLE}|earth|units)/` },
       { path: "^lib/(exchange|throw|survey|scoring)/", pathNot: "^lib/$1/" },
+    ),
+    never(
+      "inspection-on-throw",
+      "What is looked at before a machine throws knows the throw and its units alone.",
+      { path: "^lib/inspection/" },
+      { path: "^lib/(?!(inspection|throw|units)/)" },
+    ),
+    never(
+      "inspection-above-throw",
+      "No calculation of the throw, the site or the marks hangs on a checklist.",
+      { path: `^lib/(exchange|${MIDDLE}|earth|units)/` },
+      { path: "^lib/inspection/" },
     ),
     never(
       "bottom-apart",

@@ -1,25 +1,27 @@
-/** What the frame bears when the stop is struck level: as if the peak force stood still, which is the careful side. */
+/** What a frame bears when it is pushed level: as if the peak force stood still, which is the careful side. */
 
 export interface Anchoring {
   /** To be held level by stakes or ties beyond friction, N; 0 when friction is enough. */
   level: number;
   /** To be held down at the edge that would lift, N; 0 when the frame's weight is enough. */
   down: number;
-  /** Of the frame's weight and footprint over the stop's moment about the far edge. */
+  /** Of what holds the frame down over the push's moment about the far edge; null without a push. */
   tippingReserve: number | null;
 }
 
+/** @param upward what lifts the middle of the frame at the same time, N */
 export function anchoring(
   force: number,
   frame: { mass: number; footprint: number; friction: number; height: number },
   gravity: number,
+  upward = 0,
 ): Anchoring {
-  const weight = frame.mass * gravity;
+  const pressing = frame.mass * gravity - upward;
   const overturning = force * frame.height;
-  const holding = (weight * frame.footprint) / 2;
+  const holding = (pressing * frame.footprint) / 2;
   return {
-    level: Math.max(0, force - frame.friction * weight),
+    level: Math.max(0, force - frame.friction * Math.max(0, pressing)),
     down: Math.max(0, overturning - holding) / frame.footprint,
-    tippingReserve: overturning > 0 ? holding / overturning : null,
+    tippingReserve: overturning > 0 ? Math.max(0, holding) / overturning : null,
   };
 }
