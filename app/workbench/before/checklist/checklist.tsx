@@ -1,0 +1,103 @@
+"use client";
+/** The checklist of this kind of machine: looked at, to do, or does not apply. */
+import { Button } from "@/app/_ui/button";
+import { Caution } from "@/app/_ui/caution";
+import { Table } from "@/app/_ui/table";
+import { useUnits } from "@/app/_ui/units";
+import { knownOf, linesFor, stoodOn } from "@/lib/inspection";
+import { CheckedBy } from "../../checked-by";
+import styles from "../before.module.css";
+import { NotKept, Short } from "../numbers/facts";
+import type { SectionProps } from "../section-props";
+import { fallsShort, figuresText } from "./figures-text";
+import { FindingTiles, type StatusWords } from "./finding-tiles";
+import { standingOf } from "./findings";
+import { useFindings } from "./use-findings";
+
+const WORDS: StatusWords = { looked: "Looked at", "to-do": "To do", none: "Does not apply" };
+
+export function Checklist({ request, found, title }: SectionProps) {
+  const system = useUnits();
+  const { findings, find, kept } = useFindings();
+  const known = knownOf(request, found);
+  const lines = linesFor(request.machine).map((line) => {
+    const now = stoodOn(request, line.standsOn);
+    return { ...line, now, numbers: line.figures(known), standing: standingOf(findings[line.id], now) };
+  });
+  const count = (status: keyof StatusWords | null) =>
+    lines.filter(({ standing }) => standing.status === status).length;
+  const open = count(null);
+  return (
+    <>
+      <p className={styles.of}>{title}</p>
+      <p role="status">
+        {count("looked")} of {lines.length} looked at, {count("to-do")} to do, {count("none")} do not apply,{" "}
+        {open === 0 ? "none open" : `${open} open`}.
+      </p>
+      <Caution kind="mandatory" title="the inspector looks at all of it anew">
+        <p>
+          A tick says that your team looked, on the numbers of that time. It clears nothing: the inspector and
+          the safety officer decide on the day.
+        </p>
+      </Caution>
+      <NotKept kept={kept} />
+      <ol className={`${styles.lines} no-print`}>
+        {lines.map(({ id, title: name, look, reason, numbers, standing, now }) => (
+          <li key={id} className={styles.line}>
+            <h3>{name}</h3>
+            <p>{look}</p>
+            <p className={styles.small}>Why: {reason}</p>
+            {numbers.length > 0 && (
+              <p>
+                {fallsShort(numbers) ? (
+                  <Short>{figuresText(numbers, system)}. Below the usual factor.</Short>
+                ) : (
+                  `${figuresText(numbers, system)}.`
+                )}
+              </p>
+            )}
+            <FindingTiles
+              id={id}
+              title={name}
+              words={WORDS}
+              standing={standing}
+              now={now}
+              kind={request.machine.kind}
+              onFind={(finding) => find(id, finding)}
+            />
+          </li>
+        ))}
+      </ol>
+      <div className={styles.paper}>
+        <Table
+          caption="Checklist"
+          hideCaption
+          rows={lines}
+          rowKey={({ id }) => id}
+          columns={[
+            { key: "line", head: "Line", rowHead: true, cell: (line) => line.title },
+            {
+              key: "look",
+              head: "What to look at, and why",
+              cell: ({ look, reason, numbers }) =>
+                [look, reason, figuresText(numbers, system)].filter(Boolean).join(" "),
+            },
+            {
+              key: "team",
+              head: "The team",
+              cell: ({ standing: { status, note, fallen } }) =>
+                [status ? WORDS[status] : fallen.length > 0 ? "Look again" : "☐", note]
+                  .filter(Boolean)
+                  .join(": "),
+            },
+            { key: "inspector", head: "Inspector", cell: () => "☐" },
+          ]}
+        />
+      </div>
+      <CheckedBy />
+      <p className="button-row no-print">
+        <Button onClick={() => print()}>Print the checklist</Button>
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,17 @@
+/** A line's numbers in the reader's units, and whether its reserve falls short of the usual factor. */
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import type { Figure } from "@/lib/inspection";
+import { figureText } from "../numbers/texts";
+
+export const figuresText = (figures: readonly Figure[], system: UnitSystem): string =>
+  figures
+    .map(({ label, value, dimension }) =>
+      value === null ? `${label}: not declared` : `${label}: ${figureText(value, dimension, system)}`,
+    )
+    .join("; ");
+
+export function fallsShort(figures: readonly Figure[]): boolean {
+  const named = (name: string) => figures.find(({ label }) => label === name)?.value ?? null;
+  const [reserve, factor] = [named("reserve"), named("usual factor")];
+  return reserve !== null && factor !== null && reserve < factor;
+}

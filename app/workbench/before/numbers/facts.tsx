@@ -1,0 +1,57 @@
+/** What came out: label and text, what falls short with its sign, and what is still missing. */
+import type { ReactNode } from "react";
+import { SafetySign } from "@/app/_ui/caution";
+import { Notice } from "@/app/_ui/notice";
+import styles from "../before.module.css";
+
+export interface Fact {
+  label: string;
+  text: ReactNode;
+  /** Falls short of what is asked for. */
+  short?: boolean;
+}
+
+export function Facts({ facts }: { facts: readonly Fact[] }) {
+  if (facts.length === 0) return null;
+  return (
+    <dl className={styles.facts}>
+      {facts.map(({ label, text, short }) => (
+        <div key={label}>
+          <dt>{label}</dt>
+          <dd>{short ? <Short>{text}</Short> : text}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+export function Short({ children }: { children: ReactNode }) {
+  return (
+    <strong className={styles.short}>
+      <SafetySign kind="warning" size={18} />
+      <span>{children}</span>
+    </strong>
+  );
+}
+
+/** Names what must be typed first; nothing when nothing is missing. */
+export function Needs({ what, labels }: { what: string; labels: readonly string[] }) {
+  if (labels.length === 0) return null;
+  return (
+    <p className={styles.needs}>
+      {what} takes: {labels.map((label) => label.charAt(0).toLowerCase() + label.slice(1)).join(", ")}.
+    </p>
+  );
+}
+
+export function NotKept({ kept }: { kept: boolean }) {
+  if (kept) return null;
+  return (
+    <Notice kind="problem" title="Not kept">
+      <p>
+        This browser keeps nothing (its storage is full or forbidden). What you typed stays until the page is
+        closed: print it or write it down.
+      </p>
+    </Notice>
+  );
+}

@@ -1,0 +1,83 @@
+"use client";
+/** What to take along: the smallest reserves first, then what the kind wears. */
+import { Button } from "@/app/_ui/button";
+import { Table } from "@/app/_ui/table";
+import { useUnits } from "@/app/_ui/units";
+import { type Spare, sparesFor } from "@/lib/inspection";
+import styles from "../before.module.css";
+import { FindingTiles, type StatusWords } from "../checklist/finding-tiles";
+import { standingOf } from "../checklist/findings";
+import { useFindings } from "../checklist/use-findings";
+import { NotKept } from "../numbers/facts";
+import { figureText } from "../numbers/texts";
+import type { SectionProps } from "../section-props";
+
+const WORDS: StatusWords = { looked: "Packed", "to-do": "To get", none: "Not needed" };
+
+export function Spares({ request, found, title }: SectionProps) {
+  const system = useUnits();
+  const { findings, find, kept } = useFindings();
+  const spares = sparesFor(request.machine, found).map((spare) => ({
+    ...spare,
+    key: `spare-${spare.id}`,
+    standing: standingOf(findings[`spare-${spare.id}`], {}),
+  }));
+  const packed = spares.filter(({ standing }) => standing.status === "looked").length;
+  const numbers = ({ load, reserve }: Spare) =>
+    load === null
+      ? ""
+      : `Largest load ${figureText(load.value, load.dimension, system)}; ${reserve === null ? "no strength declared" : `least reserve ${figureText(reserve, "ratio", system)}`}.`;
+  return (
+    <>
+      <p className={styles.of}>{title}</p>
+      <p role="status">
+        {packed} of {spares.length} packed.
+      </p>
+      <NotKept kept={kept} />
+      <ol className={`${styles.lines} no-print`}>
+        {spares.map((spare) => (
+          <li key={spare.id} className={styles.line}>
+            <h3>{spare.what}</h3>
+            <p>
+              {spare.reason} {numbers(spare)}
+            </p>
+            <FindingTiles
+              id={spare.key}
+              title={spare.what}
+              words={WORDS}
+              standing={spare.standing}
+              now={{}}
+              kind={request.machine.kind}
+              onFind={(finding) => find(spare.key, finding)}
+            />
+          </li>
+        ))}
+      </ol>
+      <div className={styles.paper}>
+        <Table
+          caption="Spare parts"
+          hideCaption
+          rows={spares}
+          rowKey={({ id }) => id}
+          columns={[
+            { key: "what", head: "Take along", rowHead: true, cell: ({ what }) => what },
+            { key: "why", head: "Why", cell: (spare) => `${spare.reason} ${numbers(spare)}` },
+            {
+              key: "packed",
+              head: "Packed",
+              cell: ({ standing: { status, note } }) =>
+                [status ? WORDS[status] : "☐", note].filter(Boolean).join(": "),
+            },
+          ]}
+        />
+      </div>
+      <p className={`${styles.small} no-print`}>
+        In the order of the smallest reserve, where a strength is declared under What may break; then of what
+        wears first on such machines (common practice, no source).
+      </p>
+      <p className="button-row no-print">
+        <Button onClick={() => print()}>Print the list</Button>
+      </p>
+    </>
+  );
+}

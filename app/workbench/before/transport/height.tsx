@@ -1,0 +1,167 @@
+"use client";
+/** How high, wide and long the load rides, against what hangs over the road. */
+import { Caution } from "@/app/_ui/caution";
+import { SelectField } from "@/app/_ui/field";
+import { useUnits } from "@/app/_ui/units";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { type Pose, poseOf } from "@/lib/inspection";
+import type { Machine } from "@/lib/throw";
+import styles from "../before.module.css";
+import type { Asks } from "../numbers/asks";
+import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
+import { Given, NumberFields } from "../numbers/number-fields";
+import { sizeText } from "../numbers/texts";
+import { type Numbers, useNumbers } from "../numbers/use-numbers";
+
+type Name =
+  | "body"
+  | "above"
+  | "bed"
+  | "bridge"
+  | "bridgeGap"
+  | "line"
+  | "lineGap"
+  | "length"
+  | "lengthLimit"
+  | "width"
+  | "widthLimit";
+
+const size = (label: string, help: string, start?: number) => ({
+  label,
+  dimension: "length" as const,
+  help,
+  range: "not-negative" as const,
+  ...(start === undefined ? {} : { start }),
+});
+
+const ASKS: Asks<Name> = {
+  body: size(
+    "Height of the machine as it rides",
+    "From what it stands on to its highest point, as measured.",
+  ),
+  above: size(
+    "Frame above arm and pivot",
+    "What stands higher than arm, pivot and counterweight do; nothing if left empty.",
+  ),
+  bed: size("Height of the bed", "Of the trailer's floor above the road, loaded, tyres pumped."),
+  bridge: size("Lowest bridge or branch", "On the whole road, gates and the field's way in too."),
+  bridgeGap: size("Clearance to it", "For bounce and a road made higher. Common practice, no source.", 0.2),
+  line: size("Lowest electrical or telephone line", "As its owner states it: never measure it with a pole."),
+  lineGap: size("Clearance that the line's owner asks for", "By its voltage and the country's rule."),
+  length: size(
+    "Length of the load",
+    "Arm and what sticks out; from the machine's own numbers if left empty.",
+  ),
+  lengthLimit: size("Longest load allowed", "By your country's rule, flag and light where it asks for them."),
+  width: size("Width of the load", "At its widest, wheels and axle ends too."),
+  widthLimit: size("Widest load allowed", "By your country's rule."),
+};
+const NAMES = Object.keys(ASKS) as Name[];
+const OPTIONS = { pose: ["cocked", "level", "typed"] } as const;
+
+const POSE_WORDS: Record<Pose | "typed", string> = {
+  cocked: "With the arm as cocked, from its numbers",
+  level: "With the arm level, from its numbers",
+  typed: "Otherwise, as I measured it",
+};
+
+export function Height({ machine }: { machine: Machine }) {
+  const system = useUnits();
+  const numbers = useNumbers<Name, "pose">("fairthrow-before-height", ASKS, OPTIONS);
+  const known = poseOf(machine, "level") !== null;
+  const pose = known ? (numbers.form.choices.pose as Pose | "typed") : "typed";
+  const own = pose === "typed" ? null : poseOf(machine, pose);
+  const body = own?.height ?? numbers.value("body");
+  const names = NAMES.filter((name) => name !== "body" || own === null);
+  return (
+    <section aria-labelledby="height-title">
+      <h3 id="height-title">Height, width, length</h3>
+      <div className="no-print">
+        <div className="field-grid">
+          {known && (
+            <SelectField
+              id="height-pose"
+              label="How it rides"
+              help="Its frame is not among the machine's numbers: look what stands higher."
+              value={pose}
+              onChange={(event) => numbers.choose("pose", event.target.value)}
+              choices={OPTIONS.pose.map((value) => ({ value, label: POSE_WORDS[value] }))}
+            />
+          )}
+          <NumberFields id="height" numbers={numbers} names={names} />
+        </div>
+      </div>
+      <NotKept kept={numbers.kept} />
+      <Given numbers={numbers} names={names} />
+      <Facts facts={factsOf(numbers, body, own?.length, system)} />
+      <Needs
+        what="The height on the road"
+        labels={[...(body === undefined ? numbers.missing("body") : []), ...numbers.missing("bed")]}
+      />
+      <Needs
+        what="The gap to a line"
+        labels={
+          numbers.value("line") === undefined && numbers.value("bridge") !== undefined
+            ? []
+            : numbers.missing("line", "lineGap")
+        }
+      />
+      <Caution title="lines kill without a touch">
+        <p>
+          How near one may come differs by voltage and country: ask the line&rsquo;s owner, for the road and
+          for raising the machine. Measure the height again when all is tied down. Bridges, ferries and the
+          police have rules of their own: they decide.
+        </p>
+      </Caution>
+      <p className={styles.small}>
+        Assumed: level road, no bounce beyond the clearance, nothing that works loose and stands up.
+      </p>
+    </section>
+  );
+}
+
+function factsOf(
+  numbers: Numbers<Name, "pose">,
+  body: number | undefined,
+  ownLength: number | undefined,
+  system: UnitSystem,
+): Fact[] {
+  const facts: Fact[] = [];
+  const { value } = numbers;
+  const bed = value("bed");
+  if (body !== undefined && bed !== undefined) {
+    const height = bed + body + (value("above") ?? 0);
+    facts.push({ label: "Height above the road", text: sizeText(height, system) });
+    for (const [over, gap, label] of [
+      ["bridge", "bridgeGap", "Under the lowest bridge or branch"],
+      ["line", "lineGap", "Under the lowest line"],
+    ] as const) {
+      const lowest = value(over);
+      if (lowest === undefined) continue;
+      facts.push(gapFact(label, lowest - height, value(gap), system));
+    }
+  }
+  for (const [what, limit, label, given] of [
+    ["length", "lengthLimit", "Length", value("length") ?? ownLength],
+    ["width", "widthLimit", "Width", value("width")],
+  ] as const) {
+    if (given === undefined) continue;
+    const most = value(limit);
+    const from = value(what) === undefined ? " of arm and counterweight" : "";
+    const text = `${sizeText(given, system)}${from}${most === undefined ? "" : `, allowed ${sizeText(most, system)}`}`;
+    facts.push({ label, text, short: most !== undefined && given > most });
+  }
+  return facts;
+}
+
+function gapFact(label: string, left: number, asked: number | undefined, system: UnitSystem): Fact {
+  if (left <= 0) return { label, text: `Strikes: ${sizeText(-left, system)} too high`, short: true };
+  if (asked === undefined)
+    return { label, text: `${sizeText(left, system)} are left; what is asked for is not known`, short: true };
+  const short = left < asked;
+  return {
+    label,
+    text: `${sizeText(left, system)} are left, ${sizeText(asked, system)} asked for${short ? `: short by ${sizeText(asked - left, system)}` : ""}`,
+    short,
+  };
+}

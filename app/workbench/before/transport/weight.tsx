@@ -1,0 +1,146 @@
+"use client";
+/** What the load puts on axle and hitch, against the plates. */
+import { useUnits } from "@/app/_ui/units";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { type TrailerLoads, trailerLoads, USUAL_SHARE } from "@/lib/inspection";
+import type { HazardRequest } from "@/lib/throw";
+import { formatQuantity } from "@/lib/units";
+import styles from "../before.module.css";
+import type { Asks } from "../numbers/asks";
+import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
+import { Given, NumberFields } from "../numbers/number-fields";
+import { massText, shareText, sizeText, weightText } from "../numbers/texts";
+import { useNumbers } from "../numbers/use-numbers";
+import { LoadRows } from "./load-rows";
+import { itemsOf, useItems } from "./use-items";
+
+type Name = "axle" | "emptyMass" | "emptyHitch" | "grossRating" | "axleRating" | "hitchRating" | "towRating";
+
+const mass = (label: string, help: string) => ({
+  label,
+  dimension: "mass" as const,
+  help,
+  range: "positive" as const,
+});
+
+const ASKS: Asks<Name> = {
+  axle: {
+    label: "Axle behind the hitch",
+    dimension: "length",
+    help: "Along the trailer, from the middle of the ball to the axle; to the middle of several.",
+    range: "positive",
+  },
+  emptyMass: mass("Mass of the empty trailer", "From its plate or a scale."),
+  emptyHitch: {
+    label: "Its load on the hitch, empty",
+    dimension: "mass",
+    help: "A bathroom scale under the level drawbar tells it.",
+    range: "not-negative",
+  },
+  grossRating: mass("Rated gross mass", "From the trailer's plate."),
+  axleRating: mass("Rated axle load", "Of all axles together, tyres not less."),
+  hitchRating: mass("Rated hitch load", "The least of ball, drawbar and car."),
+  towRating: mass("The car's rated trailer mass", "Braked or not, as the trailer is."),
+};
+const NAMES = Object.keys(ASKS) as Name[];
+const OPTIONS = {};
+
+export function Weight({ request, gravity }: { request: HazardRequest; gravity: number }) {
+  const system = useUnits();
+  const numbers = useNumbers<Name, never>("fairthrow-before-trailer", ASKS, OPTIONS);
+  const items = useItems();
+  const placed = itemsOf(items.rows);
+  const left = items.rows.length - placed.length;
+  const [axle, empty, hitch] = [
+    numbers.value("axle"),
+    numbers.value("emptyMass"),
+    numbers.value("emptyHitch"),
+  ];
+  const loads =
+    axle === undefined || empty === undefined || hitch === undefined
+      ? null
+      : trailerLoads({ axle, empty: { mass: empty, hitch }, items: placed });
+  const rated = (name: Name) => numbers.value(name);
+  return (
+    <section aria-labelledby="weight-title">
+      <h3 id="weight-title">Weight on trailer and hitch</h3>
+      <div className="no-print">
+        <div className="field-grid">
+          <NumberFields id="trailer" numbers={numbers} names={NAMES} />
+        </div>
+        <LoadRows items={items} request={request} />
+      </div>
+      <NotKept kept={numbers.kept && items.kept} />
+      <Given numbers={numbers} names={NAMES} />
+      <p className={styles.paper} aria-hidden="true">
+        On it:{" "}
+        {placed
+          .map(
+            ({ name, mass: own, at }) =>
+              `${name || "item"} ${massText(own, system)} at ${sizeText(at, system)}`,
+          )
+          .join("; ") || "nothing"}
+        .
+      </p>
+      {left > 0 && (
+        <p className={styles.needs}>
+          {left === 1 ? "One item has" : `${left} items have`} no mass or no place yet and{" "}
+          {left === 1 ? "is" : "are"} left out.
+        </p>
+      )}
+      {loads ? (
+        <Facts facts={factsOf(loads, rated, gravity, system)} />
+      ) : (
+        <Needs what="The weight on the hitch" labels={numbers.missing("axle", "emptyMass", "emptyHitch")} />
+      )}
+      <p className={styles.small}>
+        Equilibrium of moments about the axle, trailer level. {shareText(USUAL_SHARE[0])} to{" "}
+        {shareText(USUAL_SHARE[1])} of the gross mass on the hitch: common practice, no source; some countries
+        and cars ask for less or cap it. Weigh it on a scale before the road; ratings are the plates&rsquo;,
+        and whoever licenses trailers decides.
+      </p>
+    </section>
+  );
+}
+
+function factsOf(
+  { gross, hitch, axle, share, verdict, shift }: TrailerLoads,
+  rated: (name: Name) => number | undefined,
+  gravity: number,
+  system: UnitSystem,
+): Fact[] {
+  const against = (label: string, load: number, ...limits: (number | undefined)[]): Fact => {
+    const known = limits.filter((limit) => limit !== undefined);
+    const limit = known.length > 0 ? Math.min(...known) : undefined;
+    const short = limit !== undefined && load > limit;
+    const beside =
+      limit === undefined
+        ? "; no rating given"
+        : short
+          ? `, ${massText(load - limit, system)} over its rating of ${massText(limit, system)}`
+          : `, rated ${massText(limit, system)}`;
+    return { label, text: `${weightText(load, gravity, system)}${beside}`, short };
+  };
+  const moved =
+    shift === null || verdict === "usual"
+      ? ""
+      : ` Moving the whole load ${formatQuantity(Math.abs(shift), "length", system, { digits: 2 })} ${shift > 0 ? "towards the hitch" : "away from the hitch"} brings ${shareText((USUAL_SHARE[0] + USUAL_SHARE[1]) / 2)}.`;
+  const words = {
+    light:
+      hitch < 0
+        ? "It lifts the hitch: the trailer sways and tips back."
+        : "Light on the hitch: the trailer sways.",
+    usual: "Within what is usual.",
+    heavy: "Heavy on the hitch: the car's front axle lifts.",
+  };
+  return [
+    against("Gross mass", gross, rated("grossRating"), rated("towRating")),
+    against("On the axle", axle, rated("axleRating")),
+    against("On the hitch", hitch, rated("hitchRating")),
+    {
+      label: "Of the gross mass on the hitch",
+      text: `${shareText(share)}. ${words[verdict]}${moved}`,
+      short: verdict !== "usual",
+    },
+  ];
+}
