@@ -2,7 +2,7 @@
  * What is looked at and reckoned before a machine throws: the checklist by kind, transport, raising, ground, filling,
  * clearances, spares. Pure, on lib/throw and lib/units alone: the workbench uses it at home, an inspection on the day.
  */
-export { type Figure, framePush, sweptRadius } from "./checklist/figures";
+export { type Figure, type FramePush, framePush, sweptRadius } from "./checklist/figures";
 export { type Known, knownOf } from "./checklist/known";
 export { LINES, type Line, linesFor } from "./checklist/lines";
 export { changedSince, type Stood, stoodOn } from "./checklist/stood";

@@ -18,7 +18,7 @@ const figure = (label: string, value: number | null | undefined, dimension: Dime
 function reserve(label: string, found: Reserve, dimension: Dimension): Figure[] {
   return [
     ...figure(label, found.load, dimension),
-    ...figure("bears, as declared", found.strength, dimension),
+    ...figure("what it bears", found.strength, dimension),
     ...(found.reserve === null
       ? []
       : [
@@ -47,20 +47,28 @@ export function armFigures({ loads }: Known): Figure[] {
   );
 }
 
-type Push = NonNullable<Loads["pivot"]>["force"]["throw"];
-const LIVES = ["throw", "after", "hangUp"] as const;
+export interface FramePush {
+  /** The largest level one, downrange or uprange, and the largest lift, N. */
+  level: number;
+  upward: number;
+}
 
-/** The largest of the three lives of a machine. */
-const most = (loads: Loads, of: (push: NonNullable<Push>) => number): number =>
-  Math.max(0, ...LIVES.map((life) => loads.pivot?.force[life]).map((push) => (push ? of(push) : 0)));
-
-/** What the moving parts push the frame with, N; null for kinds whose push is not computed. */
-export function framePush(loads: Loads): { level: number; upward: number } | null {
-  if (!loads.pivot) return null;
-  return {
-    level: most(loads, ({ downrange, uprange }) => Math.max(downrange, uprange)),
-    upward: most(loads, ({ upward }) => upward),
+/**
+ * What the moving parts push the frame with: in the throw as meant and swinging on after it, and when the projectile
+ * hangs up. Null for kinds whose push is not computed, and for a hang-up that there is not.
+ */
+export function framePush({ pivot }: Loads): { meant: FramePush; hangUp: FramePush | null } | null {
+  if (!pivot) return null;
+  const most = (...lives: (keyof typeof pivot.force)[]): FramePush | null => {
+    const pushes = lives.flatMap((life) => pivot.force[life] ?? []);
+    if (pushes.length === 0) return null;
+    return {
+      level: Math.max(...pushes.map(({ downrange, uprange }) => Math.max(downrange, uprange))),
+      upward: Math.max(...pushes.map(({ upward }) => upward)),
+    };
   };
+  const meant = most("throw", "after");
+  return meant && { meant, hangUp: most("hangUp") };
 }
 
 export const pivotFigures = ({ loads }: Known): Figure[] =>
@@ -69,7 +77,11 @@ export const pivotFigures = ({ loads }: Known): Figure[] =>
 export function anchorFigures({ loads }: Known): Figure[] {
   const push = loads && framePush(loads);
   return push
-    ? [...figure("peak level push", push.level, "force"), ...figure("peak lift", push.upward, "force")]
+    ? [
+        ...figure("peak level push", push.meant.level, "force"),
+        ...figure("peak lift", push.meant.upward, "force"),
+        ...(push.hangUp ? figure("peak level push of a hang-up", push.hangUp.level, "force") : []),
+      ]
     : [];
 }
 
@@ -97,7 +109,7 @@ export const stopFigures = ({ dryFire, declaration }: Known): Figure[] =>
     ? [
         ...(dryFire.atStop === null ? [] : figure("dry fire at the stop", dryFire.atStop, "energy")),
         ...figure("let loose by a dry fire", dryFire.loose, "energy"),
-        ...figure("force the stop bears, as declared", declaration.strengths?.stop?.force ?? null, "force"),
+        ...figure("force the stop bears", declaration.strengths?.stop?.force ?? null, "force"),
       ]
     : [];
 
@@ -136,7 +148,7 @@ export const chamberFigures = ({ declaration: { machine }, loads }: Known): Figu
   machine.kind === "air-cannon"
     ? [
         ...figure("pressure at the shot", machine.chamberPressure, "gauge"),
-        ...figure("rated, as declared", machine.ratedPressure, "gauge"),
+        ...figure("rated", machine.ratedPressure, "gauge"),
         ...(loads?.chamber?.reserve.reserve == null
           ? []
           : figure("reserve", loads.chamber.reserve.reserve, "ratio")),

@@ -10,8 +10,9 @@ import styles from "../before.module.css";
 import { NotKept, Short } from "../numbers/facts";
 import type { SectionProps } from "../section-props";
 import { fallsShort, figuresText } from "./figures-text";
-import { FindingTiles, type StatusWords } from "./finding-tiles";
+import type { StatusWords } from "./finding-tiles";
 import { standingOf } from "./findings";
+import { LineList } from "./line-list";
 import { useFindings } from "./use-findings";
 
 const WORDS: StatusWords = { looked: "Looked at", "to-do": "To do", none: "Does not apply" };
@@ -41,33 +42,32 @@ export function Checklist({ request, found, title }: SectionProps) {
         </p>
       </Caution>
       <NotKept kept={kept} />
-      <ol className={`${styles.lines} no-print`}>
-        {lines.map(({ id, title: name, look, reason, numbers, standing, now }) => (
-          <li key={id} className={styles.line}>
-            <h3>{name}</h3>
-            <p>{look}</p>
-            <p className={styles.small}>Why: {reason}</p>
-            {numbers.length > 0 && (
-              <p>
-                {fallsShort(numbers) ? (
-                  <Short>{figuresText(numbers, system)}. Below the usual factor.</Short>
-                ) : (
-                  `${figuresText(numbers, system)}.`
-                )}
-              </p>
-            )}
-            <FindingTiles
-              id={id}
-              title={name}
-              words={WORDS}
-              standing={standing}
-              now={now}
-              kind={request.machine.kind}
-              onFind={(finding) => find(id, finding)}
-            />
-          </li>
-        ))}
-      </ol>
+      <LineList
+        words={WORDS}
+        kind={request.machine.kind}
+        onFind={find}
+        lines={lines.map(({ id, title: name, look, reason, numbers, now, standing }) => ({
+          id,
+          title: name,
+          now,
+          standing,
+          body: (
+            <>
+              <p>{look}</p>
+              <p className={styles.small}>Why: {reason}</p>
+              {numbers.length > 0 && (
+                <p>
+                  {fallsShort(numbers) ? (
+                    <Short>{figuresText(numbers, system)} Below the usual factor.</Short>
+                  ) : (
+                    figuresText(numbers, system)
+                  )}
+                </p>
+              )}
+            </>
+          ),
+        }))}
+      />
       <div className={styles.paper}>
         <Table
           caption="Checklist"

@@ -3,12 +3,15 @@ import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Figure } from "@/lib/inspection";
 import { figureText } from "../numbers/texts";
 
-export const figuresText = (figures: readonly Figure[], system: UnitSystem): string =>
-  figures
+/** "Peak tension of the throw: 1480 N; what it bears: not declared." */
+export function figuresText(figures: readonly Figure[], system: UnitSystem): string {
+  const text = figures
     .map(({ label, value, dimension }) =>
       value === null ? `${label}: not declared` : `${label}: ${figureText(value, dimension, system)}`,
     )
     .join("; ");
+  return text && `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
 
 export function fallsShort(figures: readonly Figure[]): boolean {
   const named = (name: string) => figures.find(({ label }) => label === name)?.value ?? null;

@@ -31,8 +31,11 @@ export const FILL_ASKS: Asks<Name> = {
     help: "With drum and cradle; as declared if left empty.",
     range: "positive",
   },
-  diameter: size("Inside diameter of the drum", "Measured: drums that are sold as one size differ."),
-  length: size("Inside length of the drum", "From bottom to lid, along its axis."),
+  diameter: {
+    ...size("Inside diameter of the drum", "Measured: drums that are sold as one size differ."),
+    needed: true,
+  },
+  length: { ...size("Inside length of the drum", "From bottom to lid, along its axis."), needed: true },
   drumMass: {
     label: "Empty drum with its lid",
     dimension: "mass",

@@ -73,7 +73,14 @@ export function Fill({ request, title }: SectionProps) {
         <NumberFields id="fill" numbers={numbers} names={names} />
       </div>
       <NotKept kept={numbers.kept} />
-      <Given numbers={numbers} names={names} />
+      <Given
+        numbers={numbers}
+        names={names}
+        chosen={[
+          `${choices.count} × drum, ${choices.stands}`,
+          `Filled with: ${FILL_WORDS[choices.fill as FillName].toLowerCase()}`,
+        ]}
+      />
       <section aria-labelledby="fill-mass">
         <h3 id="fill-mass">How full</h3>
         <Facts facts={[...about, ...(charge?.facts ?? [])]} />

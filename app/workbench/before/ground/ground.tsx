@@ -26,7 +26,7 @@ export const FOOT_WORDS: Record<Foot, string> = {
 const reading = (foot: Foot) => ({
   label: FOOT_WORDS[foot],
   dimension: "length" as const,
-  help: "What the staff reads on it, or how far below the level line it is: the larger, the lower.",
+  help: "The staff's reading: the larger, the lower.",
 });
 const signs = { along: "Downrange lower is positive.", across: "Right lower is positive." };
 
@@ -36,12 +36,14 @@ const ASKS: Asks<Name> = {
     dimension: "length",
     help: "Front is downrange.",
     range: "positive",
+    needed: true,
   },
   width: {
     label: "Left to right feet",
     dimension: "length",
     help: "Seen by somebody who looks downrange.",
     range: "positive",
+    needed: true,
   },
   frontLeft: reading("frontLeft"),
   frontRight: reading("frontRight"),
@@ -54,8 +56,8 @@ const ASKS: Asks<Name> = {
 };
 const OPTIONS = { mode: MODES };
 const MODE_WORDS = {
-  feet: "Heights at three or four feet, by level and staff or a hose",
-  angle: "Angles along and across, by a digital level",
+  feet: "Readings at its feet",
+  angle: "Angles",
   percent: "Falls in percent",
 };
 const NAMES: Record<(typeof MODES)[number], readonly Name[]> = {
@@ -101,6 +103,7 @@ export function Ground({ request, title }: SectionProps) {
         <SelectField
           id="ground-mode"
           label="How it is measured"
+          help="A staff or a rule from a level line down to three or four feet; or a level laid along and across."
           value={mode}
           onChange={(event) => numbers.choose("mode", event.target.value)}
           choices={MODES.map((value) => ({ value, label: MODE_WORDS[value] }))}
@@ -108,7 +111,7 @@ export function Ground({ request, title }: SectionProps) {
         <NumberFields id="ground" numbers={numbers} names={names} />
       </div>
       <NotKept kept={numbers.kept} />
-      <Given numbers={numbers} names={names} />
+      <Given numbers={numbers} names={names} chosen={[MODE_WORDS[mode]]} />
       {found ? (
         <>
           <LeanEffect request={request} lean={found} />

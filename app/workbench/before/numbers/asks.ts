@@ -7,6 +7,8 @@ export interface Asked {
   help: string;
   /** SI. */
   start?: number;
+  /** Nothing of its section is told without it. */
+  needed?: boolean;
   /** Which numbers it takes: any where it is not said. */
   range?: "positive" | "not-negative" | "share";
 }

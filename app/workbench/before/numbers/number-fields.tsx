@@ -14,7 +14,7 @@ interface Props<Name extends string> {
 
 export function NumberFields<Name extends string>({ id, numbers, names }: Props<Name>) {
   return names.map((name) => {
-    const { label, dimension, help } = numbers.asks[name];
+    const { label, dimension, help, needed = false } = numbers.asks[name];
     const quantity = numbers.form.quantities[name];
     return (
       <QuantityField
@@ -24,7 +24,7 @@ export function NumberFields<Name extends string>({ id, numbers, names }: Props<
         fieldName={label}
         help={help}
         dimension={dimension}
-        optional
+        optional={!needed}
         quantity={quantity}
         // How it is written the field says itself, once it has been left.
         error={quantity.value === null ? null : numbers.problem(name)}
@@ -35,16 +35,21 @@ export function NumberFields<Name extends string>({ id, numbers, names }: Props<
 }
 
 /** On paper alone. */
-export function Given<Name extends string>({ numbers, names }: Omit<Props<Name>, "id">) {
+export function Given<Name extends string>({
+  numbers,
+  names,
+  chosen = [],
+}: Omit<Props<Name>, "id"> & { chosen?: readonly string[] }) {
   const typed = names.flatMap((name) => {
     const value = numbers.value(name);
     const { label, dimension } = numbers.asks[name];
     return value === undefined ? [] : `${label}: ${formatQuantity(value, dimension, numbers.form.system)}`;
   });
-  if (typed.length === 0) return null;
+  const all = [...chosen, ...typed];
+  if (all.length === 0) return null;
   return (
     <p className={styles.paper} aria-hidden="true">
-      Given: {typed.join("; ")}.
+      Given: {all.join("; ")}.
     </p>
   );
 }

@@ -18,7 +18,7 @@ export const massText = (kilograms: number, system: UnitSystem): string =>
 export const weightText = (kilograms: number, gravity: number, system: UnitSystem): string =>
   `${massText(kilograms, system)} (${formatQuantity(kilograms * gravity, "force", system, { digits: 0 })})`;
 
-export const shareText = (share: number): string => `${(100 * share).toFixed(1)} %`;
+export const shareText = (share: number): string => `${Number((100 * share).toFixed(1))} %`;
 
 export const leanText = (degrees: number): string => `${degrees.toFixed(1)}°`.replace("-", "−");
 

@@ -1,13 +1,13 @@
 "use client";
 /** What pegs and ballast must hold while the machine throws. */
 import { loadText } from "@/app/_ui/hazard-sheet/words";
+import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
-import type { UnitSystem } from "@/app/_ui/units-cookie";
-import { framePush } from "@/lib/inspection";
-import { type Anchoring, anchoring, type HazardRequest } from "@/lib/throw";
+import { type FramePush, framePush } from "@/lib/inspection";
+import { anchoring, type HazardRequest } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
+import { Needs, NotKept, Short } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -82,46 +82,58 @@ const ASKS: Asks<Name> = {
 const NAMES = Object.keys(ASKS) as Name[];
 const OPTIONS = {};
 
-/** What of it the machine declares or its loads tell; undefined where they do not. */
-function ownOf({ machine, strengths }: HazardRequest, found: SectionProps["found"]) {
+/** What of it the machine declares; undefined where it does not. */
+function ownOf({ machine, strengths }: HazardRequest) {
   const base = "base" in machine && typeof machine.base === "object" ? machine.base : undefined;
-  const push = found ? framePush(found.loads) : null;
+  const height =
+    "trackHeight" in machine
+      ? machine.trackHeight
+      : "pivotHeight" in machine
+        ? machine.pivotHeight
+        : undefined;
   return {
-    level: push?.level,
-    upward: push?.upward,
-    height:
-      "trackHeight" in machine
-        ? machine.trackHeight
-        : "pivotHeight" in machine
-          ? machine.pivotHeight
-          : undefined,
+    height,
     frameMass: strengths?.frame?.mass ?? base?.frameMass,
     footprint: strengths?.frame?.footprint ?? base?.footprint,
-    friction: strengths?.frame?.friction,
   };
+}
+
+interface Pushed extends FramePush {
+  when: string;
+}
+
+/** What pushes the frame: as typed, or by the machine's own loads. */
+function pushesOf({ value }: Numbers<Name, never>, found: SectionProps["found"]): Pushed[] {
+  const [level, upward] = [value("level"), value("upward")];
+  if (level !== undefined) return [{ when: "As typed", level, upward: upward ?? 0 }];
+  const push = found ? framePush(found.loads) : null;
+  if (!push) return [];
+  const lift = (own: number) => upward ?? own;
+  const { meant, hangUp } = push;
+  return [
+    { when: "Throw as meant, swinging on", level: meant.level, upward: lift(meant.upward) },
+    ...(hangUp ? [{ when: "Hang-up", level: hangUp.level, upward: lift(hangUp.upward) }] : []),
+  ];
 }
 
 export function Anchors({ request, found, gravity }: Omit<SectionProps, "title"> & { gravity: number }) {
   const system = useUnits();
   const numbers = useNumbers<Name, never>("fairthrow-before-anchors", ASKS, OPTIONS);
-  const own = ownOf(request, found);
-  const value = (name: Name) => numbers.value(name) ?? own[name as keyof typeof own];
-  const [level, height, mass, footprint] = [
-    value("level"),
-    value("height"),
-    value("frameMass"),
-    value("footprint"),
-  ];
-  const upward = value("upward") ?? 0;
-  const friction = value("friction") ?? 0;
-  const anchors =
-    level === undefined || height === undefined || mass === undefined || footprint === undefined
+  const own = ownOf(request);
+  const value = (name: keyof typeof own) => numbers.value(name) ?? own[name];
+  const [height, mass, footprint] = [value("height"), value("frameMass"), value("footprint")];
+  const friction = numbers.value("friction") ?? 0;
+  const pushes = pushesOf(numbers, found);
+  const frame =
+    height === undefined || mass === undefined || footprint === undefined
       ? null
-      : anchoring(level, { mass, footprint, height, friction }, gravity, upward);
-  const lacking = (["level", "height", "frameMass", "footprint"] as const)
-    .filter((name) => value(name) === undefined)
-    .map((name) => ASKS[name].label);
-  const taken = { level, upward, mass, footprint, friction };
+      : { mass, footprint, height, friction };
+  const lacking = [
+    ...(pushes.length === 0 ? [ASKS.level.label] : []),
+    ...(["height", "frameMass", "footprint"] as const)
+      .filter((name) => value(name) === undefined)
+      .map((name) => ASKS[name].label),
+  ];
   return (
     <section aria-labelledby="anchor-title">
       <h3 id="anchor-title">Anchoring</h3>
@@ -130,82 +142,98 @@ export function Anchors({ request, found, gravity }: Omit<SectionProps, "title">
       </div>
       <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={NAMES} />
-      {anchors ? (
-        <Facts facts={[...takenFacts(taken, system), ...factsOf(anchors, numbers, found, system)]} />
+      {frame && pushes.length > 0 ? (
+        <>
+          <Holding pushes={pushes} frame={frame} gravity={gravity} numbers={numbers} />
+          <p>
+            Reckoned with a frame of {massText(frame.mass, system)} on friction {friction}.{" "}
+            {stabilityText(found)}
+          </p>
+        </>
       ) : (
         <Needs what="What pegs must hold" labels={lacking} />
       )}
       <p className={styles.small}>
-        Assumed: the largest level push and the largest lift of throw, swinging on and hang-up stand still and
-        act at once above the middle of the base, which is the careful side; what presses down meanwhile is
-        left out; the frame is stiff and level. The push goes to and fro, so both ends are held alike. Pegs
-        work loose: look after each throw. The safety officer and whoever owns the ground (cables and pipes in
-        it) decide where pegs go.
+        Assumed: the largest level push and the largest lift stand still and act at once above the middle of
+        the base, which is the careful side; what presses down meanwhile is left out; the frame is stiff and
+        level. The push goes to and fro, so both ends are held alike. Pegs work loose: look after each throw.
+        The safety officer and whoever owns the ground (cables and pipes in it) decide where pegs go.
       </p>
     </section>
   );
 }
 
-function takenFacts(
-  taken: {
-    level?: number | undefined;
-    upward: number;
-    mass?: number | undefined;
-    footprint?: number | undefined;
-    friction: number;
-  },
-  system: UnitSystem,
-): Fact[] {
-  const { level = 0, upward, mass = 0, friction } = taken;
-  return [
-    {
-      label: "Reckoned with",
-      text: `${loadText(level, "force", system)} level, ${loadText(upward, "force", system)} up, a frame of ${massText(mass, system)}, friction ${friction}`,
-    },
-  ];
+function Holding({
+  pushes,
+  frame,
+  gravity,
+  numbers: { value },
+}: {
+  pushes: readonly Pushed[];
+  frame: Parameters<typeof anchoring>[1];
+  gravity: number;
+  numbers: Numbers<Name, never>;
+}) {
+  const system = useUnits();
+  const factor = value("factor") ?? 1;
+  const held = (load: number, each: number | undefined) => {
+    if (load <= 0) return "nothing by these numbers";
+    const text = loadText(load, "force", system);
+    if (each === undefined) return `${text}; type what one peg holds`;
+    return `${text}: ${Math.max(2, Math.ceil((factor * load) / each))} pegs at each end, factor ${factor}`;
+  };
+  const rows = pushes.map((push) => ({
+    ...push,
+    hold: anchoring(push.level, frame, gravity, push.upward),
+  }));
+  return (
+    <Table
+      caption="What pegs and ties must hold"
+      hideCaption
+      stacks
+      rows={rows}
+      rowKey={({ when }) => when}
+      columns={[
+        { key: "when", head: "When", rowHead: true, cell: ({ when }) => when },
+        {
+          key: "push",
+          head: "Pushes",
+          cell: ({ level, upward }) =>
+            `${loadText(level, "force", system)} level, ${loadText(upward, "force", system)} up`,
+        },
+        {
+          key: "level",
+          head: "Hold level, beyond friction",
+          cell: ({ hold }) => held(hold.level, value("pegLevel")),
+        },
+        {
+          key: "down",
+          head: "Hold down at the lifting end",
+          cell: ({ hold }) => held(hold.down, value("pegUp")),
+        },
+        {
+          key: "reserve",
+          head: "Down without pegs",
+          cell: ({ hold: { tippingReserve } }) =>
+            tippingReserve === null ? (
+              "–"
+            ) : tippingReserve < 1 ? (
+              <Short>{Number(tippingReserve.toPrecision(2))} of what lifts it</Short>
+            ) : (
+              `${Number(tippingReserve.toPrecision(2))} of what lifts it`
+            ),
+        },
+      ]}
+    />
+  );
 }
 
-function factsOf(
-  { level, down, tippingReserve }: Anchoring,
-  { value }: Numbers<Name, never>,
-  found: SectionProps["found"],
-  system: UnitSystem,
-): Fact[] {
-  const factor = value("factor") ?? 1;
-  const pegs = (load: number, each: number | undefined) =>
-    load <= 0
-      ? ""
-      : each === undefined
-        ? `; type what one peg holds`
-        : `: ${Math.max(2, Math.ceil((factor * load) / each))} pegs at each end, factor ${factor}`;
-  const facts: Fact[] = [
-    {
-      label: "To hold level, beyond friction",
-      text:
-        level > 0
-          ? `${loadText(level, "force", system)}${pegs(level, value("pegLevel"))}`
-          : "nothing by these numbers",
-    },
-    {
-      label: "To hold down at the lifting end",
-      text:
-        down > 0
-          ? `${loadText(down, "force", system)}${pegs(down, value("pegUp"))}`
-          : "nothing by these numbers",
-    },
-  ];
-  if (tippingReserve !== null)
-    facts.push({
-      label: "What holds it down without pegs",
-      text: `${Number(tippingReserve.toPrecision(2))} of what the push takes to lift it`,
-      short: tippingReserve < 1,
-    });
+/** What the loads card says of it instant by instant, with the declared frame. */
+function stabilityText(found: SectionProps["found"]): string {
   const stability = found?.loads.stability;
-  if (stability)
-    facts.push({
-      label: "Instant by instant, as declared",
-      text: `${stability.tips ? "it tips" : "it does not tip"}; ${stability.friction === null ? "it lifts" : `friction of ${stability.friction.toPrecision(2)} is needed not to slide`}`,
-      short: stability.tips || stability.friction === null,
-    });
-  return facts;
+  if (!stability) return "";
+  const { tips, friction } = stability;
+  const slides =
+    friction === null ? "it lifts" : `a friction of ${friction.toPrecision(2)} keeps it from sliding`;
+  return `Instant by instant and as declared ${tips ? "it tips" : "it does not tip"}, and ${slides}.`;
 }

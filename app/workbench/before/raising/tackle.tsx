@@ -51,14 +51,19 @@ const ASKS: Asks<Name> = {
     dimension: "mass",
     help: "Of all that turns about the foot.",
     range: "positive",
+    needed: true,
   },
-  centre: { ...length("Its centre of mass", "From the foot about which it turns."), range: "positive" },
-  held: { ...length("Where the line holds it", "From the foot."), range: "positive" },
+  centre: {
+    ...length("Its centre of mass", "From the foot about which it turns."),
+    range: "positive",
+    needed: true,
+  },
+  held: { ...length("Where the line holds it", "From the foot."), range: "positive", needed: true },
   poleX: length(
     "Winch or top of the gin pole, behind the foot",
     "Away from what lies; right above the foot if left empty. A pole that leans along gains as it goes: that is not counted.",
   ),
-  poleY: { ...length("Its height", "Above the foot."), range: "not-negative" },
+  poleY: { ...length("Its height", "Above the foot."), range: "not-negative", needed: true },
   ropeRating: {
     label: "Rope's breaking strength",
     dimension: "force",
@@ -108,10 +113,15 @@ export function Tackle({ machine, gravity }: { machine: Machine; gravity: number
       <h3 id="raise-title">Raising</h3>
       <div className="field-grid no-print">
         {turns &&
-          select("task", "What is raised", "Slowly, by a line.", {
-            cock: "The counterweight or the springs: the arm is drawn down",
-            stand: "A frame or an arm that lies: it is stood up",
-          })}
+          select(
+            "task",
+            "What a line turns",
+            "The arm as it is cocked; or a frame that lies, about its foot.",
+            {
+              cock: "The arm, drawn down",
+              stand: "What lies, stood up",
+            },
+          )}
         <NumberFields id="raise" numbers={numbers} names={names} />
         {select(
           "parts",
@@ -126,7 +136,14 @@ export function Tackle({ machine, gravity }: { machine: Machine; gravity: number
         {select("wet", "Weather", "Wet rope loses 15 %.", { wet: "May be wet", dry: "Dry" })}
       </div>
       <NotKept kept={numbers.kept} />
-      <Given numbers={numbers} names={names} />
+      <Given
+        numbers={numbers}
+        names={names}
+        chosen={[
+          cocks ? "The arm is drawn down" : "It is stood up",
+          `${choices.parts} ropes carry the pull, ${choices.knots}, ${choices.wet}`,
+        ]}
+      />
       {pulled === null ? (
         <Needs what="The pull" labels={cocks ? [] : numbers.missing("mass", "centre", "held", "poleY")} />
       ) : (

@@ -5,8 +5,9 @@ import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { type Spare, sparesFor } from "@/lib/inspection";
 import styles from "../before.module.css";
-import { FindingTiles, type StatusWords } from "../checklist/finding-tiles";
+import type { StatusWords } from "../checklist/finding-tiles";
 import { standingOf } from "../checklist/findings";
+import { LineList } from "../checklist/line-list";
 import { useFindings } from "../checklist/use-findings";
 import { NotKept } from "../numbers/facts";
 import { figureText } from "../numbers/texts";
@@ -34,25 +35,22 @@ export function Spares({ request, found, title }: SectionProps) {
         {packed} of {spares.length} packed.
       </p>
       <NotKept kept={kept} />
-      <ol className={`${styles.lines} no-print`}>
-        {spares.map((spare) => (
-          <li key={spare.id} className={styles.line}>
-            <h3>{spare.what}</h3>
+      <LineList
+        words={WORDS}
+        kind={request.machine.kind}
+        onFind={find}
+        lines={spares.map((spare) => ({
+          id: spare.key,
+          title: spare.what,
+          now: {},
+          standing: spare.standing,
+          body: (
             <p>
               {spare.reason} {numbers(spare)}
             </p>
-            <FindingTiles
-              id={spare.key}
-              title={spare.what}
-              words={WORDS}
-              standing={spare.standing}
-              now={{}}
-              kind={request.machine.kind}
-              onFind={(finding) => find(spare.key, finding)}
-            />
-          </li>
-        ))}
-      </ol>
+          ),
+        }))}
+      />
       <div className={styles.paper}>
         <Table
           caption="Spare parts"

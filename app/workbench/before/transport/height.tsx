@@ -2,6 +2,7 @@
 /** How high, wide and long the load rides, against what hangs over the road. */
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
+import { lowerFirst } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Pose, poseOf } from "@/lib/inspection";
@@ -26,12 +27,12 @@ type Name =
   | "width"
   | "widthLimit";
 
-const size = (label: string, help: string, start?: number) => ({
+const size = (label: string, help: string, more: { start?: number; needed?: boolean } = {}) => ({
   label,
   dimension: "length" as const,
   help,
   range: "not-negative" as const,
-  ...(start === undefined ? {} : { start }),
+  ...more,
 });
 
 const ASKS: Asks<Name> = {
@@ -43,9 +44,13 @@ const ASKS: Asks<Name> = {
     "Frame above arm and pivot",
     "What stands higher than arm, pivot and counterweight do; nothing if left empty.",
   ),
-  bed: size("Height of the bed", "Of the trailer's floor above the road, loaded, tyres pumped."),
+  bed: size("Height of the bed", "Of the trailer's floor above the road, loaded, tyres pumped.", {
+    needed: true,
+  }),
   bridge: size("Lowest bridge or branch", "On the whole road, gates and the field's way in too."),
-  bridgeGap: size("Clearance to it", "For bounce and a road made higher. Common practice, no source.", 0.2),
+  bridgeGap: size("Clearance to it", "For bounce and a road made higher. Common practice, no source.", {
+    start: 0.2,
+  }),
   line: size("Lowest electrical or telephone line", "As its owner states it: never measure it with a pole."),
   lineGap: size("Clearance that the line's owner asks for", "By its voltage and the country's rule."),
   length: size(
@@ -60,9 +65,9 @@ const NAMES = Object.keys(ASKS) as Name[];
 const OPTIONS = { pose: ["cocked", "level", "typed"] } as const;
 
 const POSE_WORDS: Record<Pose | "typed", string> = {
-  cocked: "With the arm as cocked, from its numbers",
-  level: "With the arm level, from its numbers",
-  typed: "Otherwise, as I measured it",
+  cocked: "Arm as cocked",
+  level: "Arm level",
+  typed: "As I measure it",
 };
 
 export function Height({ machine }: { machine: Machine }) {
@@ -82,7 +87,7 @@ export function Height({ machine }: { machine: Machine }) {
             <SelectField
               id="height-pose"
               label="How it rides"
-              help="Its frame is not among the machine's numbers: look what stands higher."
+              help="From its own numbers, which hold no frame: look what stands higher."
               value={pose}
               onChange={(event) => numbers.choose("pose", event.target.value)}
               choices={OPTIONS.pose.map((value) => ({ value, label: POSE_WORDS[value] }))}
@@ -92,7 +97,7 @@ export function Height({ machine }: { machine: Machine }) {
         </div>
       </div>
       <NotKept kept={numbers.kept} />
-      <Given numbers={numbers} names={names} />
+      <Given numbers={numbers} names={names} chosen={[`Rides: ${lowerFirst(POSE_WORDS[pose])}`]} />
       <Facts facts={factsOf(numbers, body, own?.length, system)} />
       <Needs
         what="The height on the road"
