@@ -17,7 +17,7 @@ import { LeanEffect } from "./lean-effect";
 type Name = "length" | "width" | Foot | "along" | "across" | "alongShare" | "acrossShare";
 const MODES = ["feet", "angle", "percent"] as const;
 
-export const FOOT_WORDS: Record<Foot, string> = {
+const FOOT_WORDS: Record<Foot, string> = {
   frontLeft: "Front left foot",
   frontRight: "Front right foot",
   rearLeft: "Rear left foot",
