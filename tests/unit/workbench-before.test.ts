@@ -176,7 +176,9 @@ describe("words", () => {
     for (const { kind } of MACHINE_KINDS) {
       const { machine } = requestOf(kind);
       const ids = SECTIONS.filter(({ applies }) => applies(machine)).map(({ id }) => id);
-      expect(ids).toEqual(expect.arrayContaining(["checklist", "spares", "transport", "raising", "ground"]));
+      expect(ids).toEqual(
+        expect.arrayContaining(["checklist", "spares", "height", "weight", "raising", "anchoring", "ground"]),
+      );
       expect(ids.includes("filling")).toBe("counterweightMass" in machine);
     }
     expect(FILLS).toHaveLength(6);

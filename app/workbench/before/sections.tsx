@@ -5,10 +5,12 @@ import { Checklist } from "./checklist/checklist";
 import { Clearances } from "./clearances/clearances";
 import { Fill } from "./fill/fill";
 import { Ground } from "./ground/ground";
+import { Anchoring } from "./raising/anchoring";
 import { Raising } from "./raising/raising";
 import type { SectionProps } from "./section-props";
 import { Spares } from "./spares/spares";
-import { Transport } from "./transport/transport";
+import { Height } from "./transport/height";
+import { Weight } from "./transport/weight";
 
 interface Section {
   id: string;
@@ -34,7 +36,9 @@ export const SECTIONS: readonly Section[] = [
     Content: Clearances,
   },
   { id: "spares", label: "Spare parts", applies: always, Content: Spares },
-  { id: "transport", label: "Transport", applies: always, Content: Transport },
-  { id: "raising", label: "Raising, anchoring", applies: always, Content: Raising },
+  { id: "height", label: "Height on the road", applies: always, Content: Height },
+  { id: "weight", label: "Weight on the trailer", applies: always, Content: Weight },
+  { id: "raising", label: "Raising", applies: always, Content: Raising },
+  { id: "anchoring", label: "Anchoring", applies: always, Content: Anchoring },
   { id: "ground", label: "Level ground", applies: always, Content: Ground },
 ];

@@ -1,6 +1,5 @@
 "use client";
 /** The checklist of this kind of machine: looked at, to do, or does not apply. */
-import { Button } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
@@ -8,6 +7,7 @@ import { knownOf, linesFor, stoodOn } from "@/lib/inspection";
 import { CheckedBy } from "../../checked-by";
 import styles from "../before.module.css";
 import { NotKept, Short } from "../numbers/facts";
+import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 import { fallsShort, figuresText } from "./figures-text";
 import type { StatusWords } from "./finding-tiles";
@@ -95,9 +95,7 @@ export function Checklist({ request, found, title }: SectionProps) {
         />
       </div>
       <CheckedBy />
-      <p className="button-row no-print">
-        <Button onClick={() => print()}>Print the checklist</Button>
-      </p>
+      <PrintSection what="the checklist" />
     </>
   );
 }

@@ -1,6 +1,5 @@
 "use client";
 /** What runs past what, with how much between: from the machine's geometry where that tells it, else as measured. */
-import { Button } from "@/app/_ui/button";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
@@ -12,6 +11,7 @@ import { type Fact, Facts, NotKept } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
+import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 
 type Name = "rim" | "rimWanted" | "hanger" | "hangerWanted" | "lean" | "tip" | "tipWanted";
@@ -92,9 +92,7 @@ export function Clearances({ request, title }: SectionProps) {
         Measure with the counterweight on, and again after the first throw. What rubs leaves bright or dark
         marks: look for them. The inspector turns it through its whole way.
       </p>
-      <p className="button-row no-print">
-        <Button onClick={() => print()}>Print this section</Button>
-      </p>
+      <PrintSection />
     </>
   );
 }

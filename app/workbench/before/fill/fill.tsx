@@ -1,6 +1,5 @@
 "use client";
 /** The counterweight's drum: does it fit, how full for the wanted mass, what full. */
-import { Button } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { useUnits } from "@/app/_ui/units";
@@ -11,6 +10,7 @@ import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { shareText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
+import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 import { type Choice, FILL_ASKS, FILL_OPTIONS, NAMES, type Name } from "./asks";
 import { chargeFacts, cradleFacts, weightFrom } from "./facts";
@@ -109,9 +109,7 @@ export function Fill({ request, title }: SectionProps) {
           A scale under the filled counterweight decides; the inspector looks at drum and cradle.
         </p>
       </Caution>
-      <p className="button-row no-print">
-        <Button onClick={() => print()}>Print this section</Button>
-      </p>
+      <PrintSection />
     </>
   );
 }

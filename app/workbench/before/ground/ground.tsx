@@ -1,6 +1,5 @@
 "use client";
 /** How level the firing point is, what a lean does to the throw, and what to lay under which foot. */
-import { Button } from "@/app/_ui/button";
 import { SelectField } from "@/app/_ui/field";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
@@ -11,6 +10,7 @@ import { Needs, NotKept } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
+import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 import { LeanEffect } from "./lean-effect";
 
@@ -151,9 +151,7 @@ export function Ground({ request, title }: SectionProps) {
         Packing is wide hardwood or steel on firm ground, not soil; feet sink with the first throws, so read
         it again after them. The safety officer decides whether a firing point is level enough.
       </p>
-      <p className="button-row no-print">
-        <Button onClick={() => print()}>Print this section</Button>
-      </p>
+      <PrintSection />
     </>
   );
 }

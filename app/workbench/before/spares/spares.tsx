@@ -1,6 +1,5 @@
 "use client";
 /** What to take along: the smallest reserves first, then what the kind wears. */
-import { Button } from "@/app/_ui/button";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { type Spare, sparesFor } from "@/lib/inspection";
@@ -11,6 +10,7 @@ import { LineList } from "../checklist/line-list";
 import { useFindings } from "../checklist/use-findings";
 import { NotKept } from "../numbers/facts";
 import { figureText } from "../numbers/texts";
+import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 
 const WORDS: StatusWords = { looked: "Packed", "to-do": "To get", none: "Not needed" };
@@ -73,9 +73,7 @@ export function Spares({ request, found, title }: SectionProps) {
         In the order of the smallest reserve, where a strength is declared under What may break; then of what
         wears first on such machines (common practice, no source).
       </p>
-      <p className="button-row no-print">
-        <Button onClick={() => print()}>Print the list</Button>
-      </p>
+      <PrintSection what="the list" />
     </>
   );
 }

@@ -6,13 +6,14 @@ import { lowerFirst } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Pose, poseOf } from "@/lib/inspection";
-import type { Machine } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
+import { PrintSection } from "../print-section";
+import type { SectionProps } from "../section-props";
 
 type Name =
   | "body"
@@ -70,7 +71,7 @@ const POSE_WORDS: Record<Pose | "typed", string> = {
   typed: "As I measure it",
 };
 
-export function Height({ machine }: { machine: Machine }) {
+export function Height({ request: { machine }, title }: SectionProps) {
   const system = useUnits();
   const numbers = useNumbers<Name, "pose">("fairthrow-before-height", ASKS, OPTIONS);
   const known = poseOf(machine, "level") !== null;
@@ -79,8 +80,8 @@ export function Height({ machine }: { machine: Machine }) {
   const body = own?.height ?? numbers.value("body");
   const names = NAMES.filter((name) => name !== "body" || own === null);
   return (
-    <section aria-labelledby="height-title">
-      <h3 id="height-title">Height, width, length</h3>
+    <>
+      <p className={styles.of}>{title}</p>
       <div className="no-print">
         <div className="field-grid">
           {known && (
@@ -121,7 +122,8 @@ export function Height({ machine }: { machine: Machine }) {
       <p className={styles.small}>
         Assumed: level road, no bounce beyond the clearance, nothing that works loose and stands up.
       </p>
-    </section>
+      <PrintSection />
+    </>
   );
 }
 

@@ -37,7 +37,7 @@ export function LoadRows({ items, request }: { items: ReturnType<typeof useItems
     requestAnimationFrame(() => list.current?.querySelector<HTMLElement>("li:last-child input")?.focus());
   return (
     <div role="group" aria-labelledby="load-title">
-      <h4 id="load-title">What lies on it</h4>
+      <h3 id="load-title">What lies on it</h3>
       <ol className={styles.rows} ref={list}>
         {rows.map(({ id, name, mass, at }, index) => {
           const called = name || `item ${index + 1}`;

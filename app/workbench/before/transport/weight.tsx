@@ -2,8 +2,8 @@
 /** What the load puts on axle and hitch, against the plates. */
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { STANDARD_GRAVITY } from "@/lib/earth";
 import { type TrailerLoads, trailerLoads, USUAL_SHARE } from "@/lib/inspection";
-import type { HazardRequest } from "@/lib/throw";
 import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
@@ -11,6 +11,8 @@ import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText, shareText, sizeText, weightText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
+import { PrintSection } from "../print-section";
+import type { SectionProps } from "../section-props";
 import { LoadRows } from "./load-rows";
 import { itemsOf, useItems } from "./use-items";
 
@@ -47,8 +49,9 @@ const ASKS: Asks<Name> = {
 const NAMES = Object.keys(ASKS) as Name[];
 const OPTIONS = {};
 
-export function Weight({ request, gravity }: { request: HazardRequest; gravity: number }) {
+export function Weight({ request, found, title }: SectionProps) {
   const system = useUnits();
+  const gravity = found?.gravity ?? STANDARD_GRAVITY;
   const numbers = useNumbers<Name, never>("fairthrow-before-trailer", ASKS, OPTIONS);
   const items = useItems();
   const placed = itemsOf(items.rows);
@@ -64,8 +67,8 @@ export function Weight({ request, gravity }: { request: HazardRequest; gravity: 
       : trailerLoads({ axle, empty: { mass: empty, hitch }, items: placed });
   const rated = (name: Name) => numbers.value(name);
   return (
-    <section aria-labelledby="weight-title">
-      <h3 id="weight-title">Weight on trailer and hitch</h3>
+    <>
+      <p className={styles.of}>{title}</p>
       <div className="no-print">
         <div className="field-grid">
           <NumberFields id="trailer" numbers={numbers} names={NAMES} />
@@ -101,7 +104,8 @@ export function Weight({ request, gravity }: { request: HazardRequest; gravity: 
         and cars ask for less or cap it. Weigh it on a scale before the road; ratings are the plates&rsquo;,
         and whoever licenses trailers decides.
       </p>
-    </section>
+      <PrintSection />
+    </>
   );
 }
 

@@ -3,6 +3,7 @@
 import { loadText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
+import { STANDARD_GRAVITY } from "@/lib/earth";
 import { type FramePush, framePush } from "@/lib/inspection";
 import { anchoring, type HazardRequest } from "@/lib/throw";
 import styles from "../before.module.css";
@@ -11,6 +12,7 @@ import { Needs, NotKept, Short } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
+import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 
 type Name =
@@ -116,8 +118,9 @@ function pushesOf({ value }: Numbers<Name, never>, found: SectionProps["found"])
   ];
 }
 
-export function Anchors({ request, found, gravity }: Omit<SectionProps, "title"> & { gravity: number }) {
+export function Anchoring({ request, found, title }: SectionProps) {
   const system = useUnits();
+  const gravity = found?.gravity ?? STANDARD_GRAVITY;
   const numbers = useNumbers<Name, never>("fairthrow-before-anchors", ASKS, OPTIONS);
   const own = ownOf(request);
   const value = (name: keyof typeof own) => numbers.value(name) ?? own[name];
@@ -135,8 +138,8 @@ export function Anchors({ request, found, gravity }: Omit<SectionProps, "title">
       .map((name) => ASKS[name].label),
   ];
   return (
-    <section aria-labelledby="anchor-title">
-      <h3 id="anchor-title">Anchoring</h3>
+    <>
+      <p className={styles.of}>{title}</p>
       <div className="field-grid no-print">
         <NumberFields id="anchor" numbers={numbers} names={NAMES} />
       </div>
@@ -159,7 +162,8 @@ export function Anchors({ request, found, gravity }: Omit<SectionProps, "title">
         level. The push goes to and fro, so both ends are held alike. Pegs work loose: look after each throw.
         The safety officer and whoever owns the ground (cables and pipes in it) decide where pegs go.
       </p>
-    </section>
+      <PrintSection />
+    </>
   );
 }
 
