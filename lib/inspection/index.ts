@@ -28,7 +28,7 @@ export {
   sideOfLean,
 } from "./ground/level";
 export { haulingPull, ROPE_FACTOR, ratingFor, reserveOfRope, SHEAVE } from "./raise/tackle";
-export { cocking, type Pull, standingUp, type Turned, type Turning, turn } from "./raise/turn";
+export { cockedBy, cocking, type Pull, standingUp, type Turned, type Turning, turn } from "./raise/turn";
 export { type Spare, sparesFor } from "./spares";
 export { type Pose, type PoseSize, poseOf } from "./transport/poses";
 export { type TrailerItem, type TrailerLoads, trailerLoads, USUAL_SHARE } from "./transport/trailer";

@@ -1,6 +1,16 @@
 /** The checklist and the spares: which lines a kind gets, with which numbers, and when a finding falls. */
 import { describe, expect, it } from "vitest";
-import { changedSince, knownOf, LINES, linesFor, sparesFor, stoodOn } from "@/lib/inspection";
+import {
+  changedSince,
+  cocking,
+  knownOf,
+  LINES,
+  linesFor,
+  sparesFor,
+  stoodOn,
+  type Turning,
+  turn,
+} from "@/lib/inspection";
 import {
   breakage,
   type HazardRequestInput,
@@ -79,6 +89,13 @@ describe("checklist", () => {
       Math.max(hangUp?.downrange ?? 0, hangUp?.uprange ?? 0),
     );
     expect(figures("anchoring")["peak level push"]).toBe(Math.max(...pushes));
+    // 2.9 m up, 4.2 m long, cocked 40° down: a winch on the ground right below that tip.
+    const winch = { x: -4.2 * Math.cos((40 * Math.PI) / 180), y: -2.9 };
+    const drawn = turn(cocking(request.machine, found.gravity) as Turning, winch);
+    expect(figures("winch")["largest pull at the tip"]).toBeCloseTo(
+      drawn.ok ? drawn.worst.pull : Number.NaN,
+      6,
+    );
     expect(figures("guards")["swept from the pivot"]).toBeCloseTo(4.2 + 3.6, 12);
     // Before anything is computed the declared numbers stand alone.
     expect(LINES.find(({ id }) => id === "sling")?.figures(knownOf(request, null))).toEqual([]);

@@ -2,6 +2,7 @@
 import type { Loads, Reserve } from "../../throw";
 import type { Dimension } from "../../units";
 import { groundGaps } from "../clearance";
+import { cockedBy } from "../raise/turn";
 import { armOf } from "../transport/poses";
 import type { Known } from "./known";
 
@@ -127,6 +128,12 @@ export const springFigures = ({ declaration: { machine } }: Known): Figure[] =>
         "torque",
       )
     : [];
+
+/** Of a winch right below the cocked tip. */
+export function winchFigures({ declaration: { machine }, gravity }: Known): Figure[] {
+  const turned = gravity === null ? null : cockedBy(machine, gravity);
+  return turned?.ok ? figure("largest pull at the tip", turned.worst.pull, "force") : [];
+}
 
 export const drawFigures = ({ loads }: Known): Figure[] =>
   loads?.draw

@@ -5,6 +5,8 @@ export interface Known {
   declaration: Declaration;
   /** Null before it is computed. */
   loads: Loads | null;
+  /** m/s²; null before it is computed. */
+  gravity: number | null;
   /** What meets the end stop in a dry fire, and what a dry fire lets loose in all, J; null where nothing is known. */
   dryFire: { atStop: number | null; loose: number } | null;
 }
@@ -12,6 +14,7 @@ export interface Known {
 export const knownOf = (declaration: Declaration, found: Breakage | null): Known => ({
   declaration,
   loads: found?.loads ?? null,
+  gravity: found?.gravity ?? null,
   dryFire: found?.energies
     ? { atStop: found.arrivals["dry-fire"]?.energy ?? null, loose: found.energies.dryFire }
     : null,

@@ -150,7 +150,7 @@ export const LINES: readonly Line[] = [
     look: "Ratchet, brake, broken wires, hooks with their latches; a second holding before anybody goes under the arm.",
     reason: "A line that parts while the machine is drawn whips, and lets it go.",
     applies: (machine) => armed(machine) || machine.kind === "tension",
-    figures: none,
+    figures: of.winchFigures,
     standsOn: ["machine"],
   },
   {

@@ -106,6 +106,23 @@ export function cocking(machine: Machine, gravity: number, held?: number): Turni
   };
 }
 
+export interface Winch {
+  /** How far from the pivot towards the tip the line holds, m; at the tip without it. */
+  held?: number | undefined;
+  /** Of winch or last sheave: uprange of the pivot, right below the cocked tip without it; above the ground, m. */
+  uprange?: number | undefined;
+  height?: number | undefined;
+}
+
+/** Cocking a machine by a winch; null for a kind that is not cocked so. */
+export function cockedBy(machine: Machine, gravity: number, winch: Winch = {}): Turned | null {
+  const turning = cocking(machine, gravity, winch.held);
+  const pivot = armOf(machine)?.pivot;
+  if (!turning || pivot === undefined) return null;
+  const uprange = winch.uprange ?? -turning.hold.x * Math.cos(turning.to);
+  return turn(turning, { x: -uprange, y: (winch.height ?? 0) - pivot });
+}
+
 /** Standing up what lies level, hinged at its foot, by a line over a gin pole or from a winch. */
 export const standingUp = (
   { mass, centre, held }: { mass: number; centre: number; held: number },

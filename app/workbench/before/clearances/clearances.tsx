@@ -29,13 +29,13 @@ const ASKS: Asks<Name> = {
     "Wheel rim to track",
     "The least on either side, along the whole track, as measured: 13 mm or 1/2 in.",
   ),
-  rimWanted: gap("Wanted there", "About 13 mm. Common practice, no source.", RIM_CLEARANCE),
+  rimWanted: gap("Rim clearance wanted", "About 13 mm. Common practice, no source.", RIM_CLEARANCE),
   hanger: gap(
     "Counterweight or hanger to frame",
     "The least to a side, turned slowly through its whole way.",
   ),
   hangerWanted: gap(
-    "Wanted there, leaning",
+    "Hanger clearance wanted, leaning",
     "What may be left when the machine leans. Common practice, no source.",
     0.05,
   ),
@@ -45,7 +45,7 @@ const ASKS: Asks<Name> = {
     help: "As measured under Level ground; as declared if left empty.",
   },
   tip: gap("Arm's tip to frame, trough or ground", "The least anywhere on its way, as measured."),
-  tipWanted: gap("Wanted there", "Arms bend while they throw. Common practice, no source.", 0.1),
+  tipWanted: gap("Tip clearance wanted", "Arms bend while they throw. Common practice, no source.", 0.1),
 };
 const OPTIONS = {};
 

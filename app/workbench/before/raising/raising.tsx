@@ -5,13 +5,14 @@ import { loadText } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
 import { STANDARD_GRAVITY } from "@/lib/earth";
 import {
-  cocking,
+  cockedBy,
   haulingPull,
   ROPE_FACTOR,
   ratingFor,
   reserveOfRope,
   SHEAVE,
   standingUp,
+  type Turned,
   turn,
 } from "@/lib/inspection";
 import type { Machine } from "@/lib/throw";
@@ -48,7 +49,7 @@ const ASKS: Asks<Name> = {
     "Winch or its last sheave, uprange of the pivot",
     "Along the ground; right below the cocked tip if left empty.",
   ),
-  winchY: length("Its height", "Above the ground; on the ground if left empty."),
+  winchY: length("Height of that winch or sheave", "Above the ground; on the ground if left empty."),
   mass: {
     label: "Mass to stand up",
     dimension: "mass",
@@ -57,16 +58,24 @@ const ASKS: Asks<Name> = {
     needed: true,
   },
   centre: {
-    ...length("Its centre of mass", "From the foot about which it turns."),
+    ...length("Centre of mass of what is stood up", "From the foot about which it turns."),
     range: "positive",
     needed: true,
   },
-  held: { ...length("Where the line holds it", "From the foot."), range: "positive", needed: true },
+  held: {
+    ...length("Where the line holds what is stood up", "From the foot."),
+    range: "positive",
+    needed: true,
+  },
   poleX: length(
     "Winch or top of the gin pole, behind the foot",
     "Away from what lies; right above the foot if left empty. A pole that leans along gains as it goes: that is not counted.",
   ),
-  poleY: { ...length("Its height", "Above the foot."), range: "not-negative", needed: true },
+  poleY: {
+    ...length("Height of that winch or pole", "Above the foot."),
+    range: "not-negative",
+    needed: true,
+  },
   ropeRating: {
     label: "Rope's breaking strength",
     dimension: "force",
@@ -93,7 +102,7 @@ export function Raising({ request: { machine }, found, title }: SectionProps) {
   const gravity = found?.gravity ?? STANDARD_GRAVITY;
   const numbers = useNumbers<Name, Choice>("fairthrow-before-raising", ASKS, OPTIONS);
   const { choices } = numbers.form;
-  const turns = cocking(machine, gravity) !== null;
+  const turns = cockedBy(machine, gravity) !== null;
   const cocks = turns && choices.task === "cock";
   const names: Name[] = [
     ...(cocks
@@ -166,24 +175,26 @@ export function Raising({ request: { machine }, found, title }: SectionProps) {
 }
 
 interface Pulled {
-  turned: ReturnType<typeof turn>;
+  turned: Turned;
   /** What an angle of the calculation is to people. */
   angleWords: (phi: number) => string;
 }
 
 function pullOfCocking({ value }: Numbers<Name, Choice>, machine: Machine, gravity: number): Pulled | null {
-  const turning = cocking(machine, gravity, value("hold"));
-  if (!turning || !("cockedAngle" in machine)) return null;
-  const pivot = machine.kind === "floating-arm" ? machine.trackHeight : machine.pivotHeight;
-  const below = -turning.hold.x * Math.cos(turning.to);
-  const winch = { x: -(value("winchX") ?? below), y: (value("winchY") ?? 0) - pivot };
-  return {
-    turned: turn(turning, winch),
-    angleWords: (phi) => {
-      const above = 180 - (phi * 180) / Math.PI;
-      return `the arm ${leanText(Math.abs(above))} ${above >= 0 ? "above" : "below"} level`;
-    },
-  };
+  const turned = cockedBy(machine, gravity, {
+    held: value("hold"),
+    uprange: value("winchX"),
+    height: value("winchY"),
+  });
+  return (
+    turned && {
+      turned,
+      angleWords: (phi) => {
+        const above = 180 - (phi * 180) / Math.PI;
+        return `the arm ${leanText(Math.abs(above))} ${above >= 0 ? "above" : "below"} level`;
+      },
+    }
+  );
 }
 
 function pullOfStanding({ value }: Numbers<Name, Choice>, gravity: number): Pulled | null {

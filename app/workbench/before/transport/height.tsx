@@ -49,9 +49,13 @@ const ASKS: Asks<Name> = {
     needed: true,
   }),
   bridge: size("Lowest bridge or branch", "On the whole road, gates and the field's way in too."),
-  bridgeGap: size("Clearance to it", "For bounce and a road made higher. Common practice, no source.", {
-    start: 0.2,
-  }),
+  bridgeGap: size(
+    "Clearance to bridge or branch",
+    "For bounce and a road made higher. Common practice, no source.",
+    {
+      start: 0.2,
+    },
+  ),
   line: size("Lowest electrical or telephone line", "As its owner states it: never measure it with a pole."),
   lineGap: size("Clearance that the line's owner asks for", "By its voltage and the country's rule."),
   length: size(

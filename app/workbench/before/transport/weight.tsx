@@ -35,7 +35,7 @@ const ASKS: Asks<Name> = {
   },
   emptyMass: { ...mass("Mass of the empty trailer", "From its plate or a scale."), needed: true },
   emptyHitch: {
-    label: "Its load on the hitch, empty",
+    label: "Empty trailer's load on the hitch",
     dimension: "mass",
     help: "A bathroom scale under the level drawbar tells it.",
     range: "not-negative",
