@@ -82,6 +82,9 @@ it("on a phone: ticks are kept and fall with their numbers; the rest is reckoned
   await type(page, { "anchor-frameMass": "300", "anchor-footprint": "3.2", "anchor-pegLevel": "2500" });
   const held = page.getByRole("table", { name: "What pegs and ties must hold" });
   await eventually(() => held.textContent()).toMatch(/Throw as meant.*pegs at each end, factor 2/s);
+  await eventually(() => fact(page, "Instant by instant, hang-ups too").textContent()).toMatch(
+    /^it tips over its (front|rear) edge .* held down with \d+ N, at [\d.]+ s$/,
+  );
   await isWellMade(page);
   await go(page, "Raising");
   await page.locator("#raise-task").selectOption("stand");

@@ -1,86 +1,22 @@
 "use client";
 /** What pegs and ballast must hold while the machine throws. */
-import { loadText } from "@/app/_ui/hazard-sheet/words";
+import { instantText, loadText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { STANDARD_GRAVITY } from "@/lib/earth";
 import { type FramePush, framePush } from "@/lib/inspection";
-import { anchoring, type HazardRequest } from "@/lib/throw";
+import { anchoring, type HazardRequest, type Stability } from "@/lib/throw";
+import { useBreakage } from "../../strength/asks";
 import styles from "../before.module.css";
-import type { Asks } from "../numbers/asks";
-import { Needs, NotKept, Short } from "../numbers/facts";
+import { type Fact, Facts, Needs, NotKept, Short } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
+import { ASKS, type Name } from "./anchoring-asks";
 
-type Name =
-  | "level"
-  | "upward"
-  | "height"
-  | "frameMass"
-  | "footprint"
-  | "friction"
-  | "pegLevel"
-  | "pegUp"
-  | "factor";
-
-const force = (label: string, help: string) => ({
-  label,
-  dimension: "force" as const,
-  help,
-  range: "not-negative" as const,
-});
-
-const ASKS: Asks<Name> = {
-  level: force("Level push on the frame", "The largest of the machine's own loads if left empty."),
-  upward: force("Lift on the frame", "The largest of the machine's own loads if left empty."),
-  height: {
-    label: "Height of the push",
-    dimension: "length",
-    help: "Of pivot or track if left empty.",
-    range: "not-negative",
-  },
-  frameMass: {
-    label: "Frame with its ballast",
-    dimension: "mass",
-    help: "All that stands still; as declared on What may break if left empty.",
-    range: "positive",
-  },
-  footprint: {
-    label: "Length of the base",
-    dimension: "length",
-    help: "Along the throw; as declared on What may break if left empty.",
-    range: "positive",
-  },
-  friction: {
-    label: "Friction on the ground",
-    dimension: "ratio",
-    help: "Wet grass has less. Common practice, no source.",
-    start: 0.3,
-    range: "not-negative",
-  },
-  pegLevel: {
-    label: "One peg holds level",
-    dimension: "force",
-    help: "Tried in this very ground: pull one with a scale in the line.",
-    range: "positive",
-  },
-  pegUp: {
-    label: "One peg holds upwards",
-    dimension: "force",
-    help: "Tried in this very ground.",
-    range: "positive",
-  },
-  factor: {
-    label: "Factor on the pegs",
-    dimension: "ratio",
-    help: "Ground differs from step to step. Common practice, no source.",
-    start: 2,
-    range: "positive",
-  },
-};
 const NAMES = Object.keys(ASKS) as Name[];
 const OPTIONS = {};
 
@@ -131,6 +67,13 @@ export function Anchoring({ request, found, title }: SectionProps) {
     height === undefined || mass === undefined || footprint === undefined
       ? null
       : { mass, footprint, height, friction };
+  // With the frame as typed here every instant is reckoned by itself.
+  const framed = frame && {
+    ...request,
+    strengths: { ...request.strengths, frame: { mass: frame.mass, footprint: frame.footprint, friction } },
+  };
+  const exact = useBreakage(framed);
+  const stability = exact.stale ? null : (exact.answer?.loads.stability ?? null);
   const lacking = [
     ...(pushes.length === 0 ? [ASKS.level.label] : []),
     ...(["height", "frameMass", "footprint"] as const)
@@ -149,9 +92,9 @@ export function Anchoring({ request, found, title }: SectionProps) {
         <>
           <Holding pushes={pushes} frame={frame} gravity={gravity} numbers={numbers} />
           <p>
-            Reckoned with a frame of {massText(frame.mass, system)} on friction {friction}.{" "}
-            {stabilityText(found)}
+            Reckoned with a frame of {massText(frame.mass, system)} on friction {friction}.
           </p>
+          {stability && <Facts facts={stabilityFacts(stability, frame, system)} />}
         </>
       ) : (
         <Needs what="What pegs must hold" labels={lacking} />
@@ -232,12 +175,31 @@ function Holding({
   );
 }
 
-/** What the loads card says of it instant by instant, with the declared frame. */
-function stabilityText(found: SectionProps["found"]): string {
-  const stability = found?.loads.stability;
-  if (!stability) return "";
-  const { tips, friction } = stability;
-  const slides =
-    friction === null ? "it lifts" : `a friction of ${friction.toPrecision(2)} keeps it from sliding`;
-  return `Instant by instant and as declared ${tips ? "it tips" : "it does not tip"}, and ${slides}.`;
+/** The same instant by instant, where what presses down meanwhile counts. */
+function stabilityFacts(
+  { front, rear, time, friction }: Stability,
+  frame: { footprint: number; friction: number },
+  system: UnitSystem,
+): Fact[] {
+  const least = Math.min(front, rear);
+  const edge = front < rear ? "front" : "rear";
+  const held = loadText(-least / frame.footprint, "force", system);
+  return [
+    {
+      label: "Instant by instant, hang-ups too",
+      text:
+        least < 0
+          ? `it tips over its ${edge} edge unless the other end is held down with ${held}, at ${instantText(time)}`
+          : `${loadText(least, "torque", system)} hold it down at the least, at ${instantText(time)}`,
+      short: least < 0,
+    },
+    {
+      label: "Not to slide",
+      text:
+        friction === null
+          ? "it lifts at some instant: friction holds nothing then"
+          : `takes a friction of ${friction.toPrecision(2)}, or pegs for the rest`,
+      short: friction === null || friction > frame.friction,
+    },
+  ];
 }
