@@ -63,6 +63,7 @@ export function Anchoring({ request, found, title }: SectionProps) {
   const [height, mass, footprint] = [value("height"), value("frameMass"), value("footprint")];
   const friction = numbers.value("friction") ?? 0;
   const pushes = pushesOf(numbers, found);
+  const typed = numbers.value("level") !== undefined;
   const frame =
     height === undefined || mass === undefined || footprint === undefined
       ? null
@@ -90,7 +91,13 @@ export function Anchoring({ request, found, title }: SectionProps) {
       <Given numbers={numbers} names={NAMES} />
       {frame && pushes.length > 0 ? (
         <>
-          <Holding pushes={pushes} frame={frame} gravity={gravity} numbers={numbers} />
+          <Holding
+            pushes={pushes}
+            frame={frame}
+            gravity={gravity}
+            numbers={numbers}
+            exact={typed ? null : stability && heldAtWorst(stability, frame.footprint)}
+          />
           <p>
             Reckoned with a frame of {massText(frame.mass, system)} on friction {friction}.
           </p>
@@ -101,9 +108,11 @@ export function Anchoring({ request, found, title }: SectionProps) {
       )}
       <p className={styles.small}>
         Assumed: the largest level push and the largest lift stand still and act at once above the middle of
-        the base, which is the careful side; what presses down meanwhile is left out; the frame is stiff and
-        level. The push goes to and fro, so both ends are held alike. Pegs work loose: look after each throw.
-        The safety officer and whoever owns the ground (cables and pipes in it) decide where pegs go.
+        the base; what presses down meanwhile, and the torque of springs on the frame, are left out. Instant
+        by instant they count, and the larger of both is what an end must be held down with in the last line.
+        The frame is stiff and level. The push goes to and fro, so both ends are held alike. Pegs work loose:
+        look after each throw. The safety officer and whoever owns the ground (cables and pipes in it) decide
+        where pegs go.
       </p>
       <PrintSection />
     </>
@@ -115,11 +124,14 @@ function Holding({
   frame,
   gravity,
   numbers: { value },
+  exact,
 }: {
   pushes: readonly Pushed[];
   frame: Parameters<typeof anchoring>[1];
   gravity: number;
   numbers: Numbers<Name, never>;
+  /** What must hold an end down by the reckoning instant by instant, N; null where there is none. */
+  exact: number | null;
 }) {
   const system = useUnits();
   const factor = value("factor") ?? 1;
@@ -129,10 +141,12 @@ function Holding({
     if (each === undefined) return `${text}; type what one peg holds`;
     return `${text}: ${Math.max(2, Math.ceil((factor * load) / each))} pegs at each end, factor ${factor}`;
   };
-  const rows = pushes.map((push) => ({
-    ...push,
-    hold: anchoring(push.level, frame, gravity, push.upward),
-  }));
+  const rows = pushes.map((push, index) => {
+    const hold = anchoring(push.level, frame, gravity, push.upward);
+    // It is of all that may happen, so it belongs to the last.
+    const all = index === pushes.length - 1 ? (exact ?? 0) : 0;
+    return { ...push, hold: { ...hold, down: Math.max(hold.down, all) } };
+  });
   return (
     <Table
       caption="What pegs and ties must hold"
@@ -175,15 +189,20 @@ function Holding({
   );
 }
 
+/** What must hold the lifting end down at the worst instant, N. */
+const heldAtWorst = ({ front, rear }: Stability, footprint: number): number =>
+  Math.max(0, -Math.min(front, rear) / footprint);
+
 /** The same instant by instant, where what presses down meanwhile counts. */
 function stabilityFacts(
-  { front, rear, time, friction }: Stability,
+  stability: Stability,
   frame: { footprint: number; friction: number },
   system: UnitSystem,
 ): Fact[] {
+  const { front, rear, time, friction } = stability;
   const least = Math.min(front, rear);
   const edge = front < rear ? "front" : "rear";
-  const held = loadText(-least / frame.footprint, "force", system);
+  const held = loadText(heldAtWorst(stability, frame.footprint), "force", system);
   return [
     {
       label: "Instant by instant, hang-ups too",
