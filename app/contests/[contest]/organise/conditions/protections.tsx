@@ -8,7 +8,7 @@ import { WriteForm } from "@/app/_ui/write/write-form";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { featureKind, isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
-import { RULE_WORDS } from "../site/rules";
+import { RULE_WORDS } from "@/app/_ui/site-editor/rules";
 
 type Feature = ContestOverview["features"][number];
 

@@ -4,11 +4,11 @@ import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
+import type { Site } from "@/app/_ui/zones/scene-of";
 import type { ImportAnswer, ImportPreview } from "@/lib/api/contracts";
-import type { Site } from "../../map/scene-of";
 import { askPreview } from "./ask-preview";
-import { FileDrop } from "./file-drop";
-import { Preview } from "./preview";
+import { FileDrop } from "@/app/_ui/site-import/file-drop";
+import { Preview } from "@/app/_ui/site-import/preview";
 
 interface Open {
   file: File;

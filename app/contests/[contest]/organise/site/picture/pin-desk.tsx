@@ -12,7 +12,7 @@ import { useWrite } from "@/app/_ui/write/use-write";
 import type { AerialPictureInfo } from "@/lib/api/contracts";
 import { fitPicture, type PictureFit, type PictureModel } from "@/lib/earth";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { useLeaveGuard } from "../use-leave-guard";
+import { useLeaveGuard } from "@/app/_ui/site-editor/use-leave-guard";
 import styles from "./picture.module.css";
 import { PinMap } from "./pin-map";
 import { PinTable } from "./pin-table";

@@ -1,14 +1,14 @@
 "use client";
-/** Every protected feature that a zone touches or comes too near to, in words. */
-import { SafetySign } from "@/app/_ui/caution";
-import { longDay } from "@/app/_ui/words";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
+/** Every protected feature that a zone touches or comes too near to, in words. */
+import { SafetySign } from "../caution";
+import { longDay } from "../words";
 import { conflictWords } from "./conflict-words";
-import styles from "./map-page.module.css";
 import { MissingZones } from "./missing-zones";
 import { kindTitle } from "./scene-of";
 import { zoneless } from "./zoneless";
+import styles from "./zones.module.css";
 
 /** What the paper on file allows, and until when; who signed it stands in the register alone. */
 function agreementWords({ kind, agreed }: ZoneProperties["conflicts"][number]): string {

@@ -1,8 +1,8 @@
 "use client";
 /** What becomes of heights that count from the sea level. */
 import { useState } from "react";
-import { CheckField } from "@/app/_ui/field";
-import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
+import { CheckField } from "../field";
+import { type Quantity, QuantityField } from "../quantity-field";
 import type { SeaLevel } from "./choices";
 
 export function SeaLevelField({ sea, onChange }: { sea: SeaLevel; onChange: (sea: SeaLevel) => void }) {

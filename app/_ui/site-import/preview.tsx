@@ -1,18 +1,18 @@
 "use client";
 /** What is in a file: on the map and in a table, what each place becomes, and the one button that brings them in. */
 import { useMemo, useState } from "react";
-import { Button } from "@/app/_ui/button";
-import { SelectField } from "@/app/_ui/field";
-import { marksOf } from "@/app/_ui/map/laid-out";
-import { MapLegend } from "@/app/_ui/map/legend";
-import type { MapScene, ScenePoint } from "@/app/_ui/map/scene";
-import { SiteMap } from "@/app/_ui/map/site-map";
-import { Notice } from "@/app/_ui/notice";
-import { useUnits } from "@/app/_ui/units";
-import { useWrite } from "@/app/_ui/write/use-write";
 import type { ImportAnswer, ImportPreview } from "@/lib/api/contracts";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
-import { kindsIn, type Site, sceneOf } from "../../map/scene-of";
+import { Button } from "../button";
+import { SelectField } from "../field";
+import { marksOf } from "../map/laid-out";
+import { MapLegend } from "../map/legend";
+import type { MapScene, ScenePoint } from "../map/scene";
+import { SiteMap } from "../map/site-map";
+import { Notice } from "../notice";
+import { useUnits } from "../units";
+import { useWrite } from "../write/use-write";
+import { kindsIn, type Site, sceneOf } from "../zones/scene-of";
 import { type Choice, firstChoice, hindrance, type SeaLevel, wanted, waysOf } from "./choices";
 import { PreviewTable } from "./preview-table";
 import { SeaLevelField } from "./sea-level-field";
