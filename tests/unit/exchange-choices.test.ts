@@ -14,7 +14,7 @@ const item = (part: Partial<PreviewItem> = {}): PreviewItem => ({
   standOff: null,
   rule: null,
   number: null,
-  accuracy: null,
+  accuracy: null, bearing: null,
   note: "",
   warnings: [],
   problem: null,

@@ -13,7 +13,7 @@ export function SeaLevelField({ sea, onChange }: { sea: SeaLevel; onChange: (sea
       <CheckField
         id="import-heights"
         label="Keep the heights of this file"
-        help="If not, firing points and control points get the contest’s height, and spot heights are held back."
+        help="If not, firing points and control points get the site’s own height, and spot heights are held back."
         checked={sea.keep}
         onChange={(event) =>
           onChange(event.target.checked ? { keep: true, offset: offset.value } : { keep: false })
