@@ -10,7 +10,7 @@ import {
 import type { Database, DatabaseTransaction } from "../db";
 import { FileRefusal, type ReadOptions, type SiteFile, siteFileInSteps } from "../exchange";
 import { contestOverview } from "./contests";
-import { invalid, isRefusal, parse, Refusal, taken } from "./errors";
+import { invalid, parse, Refusal, taken, within } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
 import { fitting, mustBeNear, mustKeepRule } from "./fitting";
 import { alreadyThere, previewOf, type Seen } from "./import-preview";
@@ -81,23 +81,6 @@ export async function importSite(call: Call, slug: string, body: unknown): Promi
   const request = { act: "import", contest: contest.id, items: fitted };
   const written = committed(call, contest.id, request, (tx, book) => insertAll(tx, book, contest, fitted));
   return thenSheets(call.db, contest.id, written);
-}
-
-/** Runs a check whose refusals name fields of one item. */
-function within<T>(path: string, work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (!isRefusal(error)) throw error;
-    const errors = error.errors.map(({ field, message }) => ({ field: `${path}.${field}`, message }));
-    const [first] = errors;
-    throw new Refusal(
-      error.status,
-      error.code,
-      first ? `${first.field}: ${first.message}` : error.detail,
-      errors,
-    );
-  }
 }
 
 function fittedItem(contest: ContestRow, item: ImportItem): ImportItem {

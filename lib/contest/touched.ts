@@ -43,7 +43,7 @@ export function touchedBy(
   machine: { id: string; firingPointId: string | null },
   { site, features, points, machines }: Around,
 ): Pick<ZoneProperties, "conflicts" | "standClear"> {
-  const found = worthTelling(conflictsOn(site, zone));
+  const all = conflictsOn(site, zone);
   const onPoint = (pointId: string) =>
     machines
       .filter(({ id, firingPointId }) => firingPointId === pointId && id !== machine.id)
@@ -56,14 +56,14 @@ export function touchedBy(
     return point ? `Firing point ${point.number} ${point.name}`.trim() : "";
   };
   return {
-    conflicts: found
+    conflicts: worthTelling(all)
       .map((each) => ({
         ...each,
         name: nameOf(each.featureId),
         overlap: each.overlap as ZoneProperties["conflicts"][number]["overlap"],
       }))
       .sort((a, b) => Number(b.inConflict) - Number(a.inConflict) || a.distance - b.distance),
-    standClear: standClear(site, zone, found, crews)
+    standClear: standClear(site, zone, all, crews)
       .map((each) =>
         each.what === "firing-point"
           ? { ...each, kind: null, name: pointName(each.id), machines: onPoint(each.id) }
