@@ -1,12 +1,13 @@
 /** What this browser keeps of forms, as text by key. */
 
-/** Storage may be forbidden or full: then nothing is kept, and nothing breaks. */
-export function keep(key: string, text: string | null) {
+/** Storage may be forbidden or full: then nothing is kept, nothing breaks, and the answer is false. */
+export function keep(key: string, text: string | null): boolean {
   try {
     if (text === null) localStorage.removeItem(key);
     else localStorage.setItem(key, text);
+    return true;
   } catch {
-    // Nothing to do: the page works without memory.
+    return false;
   }
 }
 

@@ -5,5 +5,6 @@ export const PAGES = [
   { href: "/workbench/tuning", label: "Tuning" },
   { href: "/workbench/strength", label: "What may break" },
   { href: "/workbench/stop", label: "Stop" },
+  { href: "/workbench/yard", label: "Practice yard" },
   { href: "/workbench/share", label: "Share" },
 ] as const;
