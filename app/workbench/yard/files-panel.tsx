@@ -26,18 +26,25 @@ interface Trouble {
   errors: readonly { field: string; message: string }[];
 }
 
-export function FilesPanel({ yard, onChange }: { yard: Yard | null; onChange: (yard: Yard) => void }) {
+export function FilesPanel({
+  yard,
+  done,
+  onImported,
+}: {
+  yard: Yard | null;
+  /** What came in last: kept outside, as a first file brings another page. */
+  done: string | null;
+  onImported: (yard: Yard, words: string) => void;
+}) {
   const [open, setOpen] = useState<Open | null>(null);
   const [busy, setBusy] = useState(false);
   const [refused, setRefused] = useState<{ name: string; message: string } | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
-  const [done, setDone] = useState<string | null>(null);
 
   const read = async (file: File, swapped: boolean) => {
     setBusy(true);
     setRefused(null);
     setTrouble(null);
-    setDone(null);
     // What reads files comes when it is needed.
     const { previewOfFile } = await import("./read-file");
     const found = await previewOfFile(file, yard, swapped);
@@ -53,9 +60,9 @@ export function FilesPanel({ yard, onChange }: { yard: Yard | null; onChange: (y
     try {
       const bearings = from.map((index) => open.preview.items[index]?.bearing ?? null);
       const { yard: next, answer } = broughtIn(open.into, items, bearings, newRevisionId);
-      onChange(next);
       const unaimed = next.firingPoints.filter(({ bearing }) => bearing === null).length;
-      setDone(
+      onImported(
+        next,
         `${importedWords(open.file.name, answer)} They are on the map.${unaimed > 0 ? " Firing points without a bearing have no zone: give each its bearing." : ""}`,
       );
       setOpen(null);

@@ -1,6 +1,6 @@
 "use client";
 /** Laying the yard out, and the zone of the bench's machine on it. */
-import { useEffect, useMemo, useRef, useState } from "react";
+import { type ReactNode, useEffect, useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { kindTitle as machineTitle } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
@@ -30,15 +30,21 @@ import { type Lack, ZoneState } from "./zone-state";
 
 export function YardDesk() {
   const { now, stored, change, undo, clear } = useYard();
+  const [imported, setImported] = useState<string | null>(null);
+  const onImported = (yard: Yard, words: string) => {
+    change(yard);
+    setImported(words);
+  };
   if (now.state === "reading") return <p>Looking for a yard in this browser…</p>;
   if (now.state === "broken") return <Broken message={now.message} text={now.text} onClear={clear} />;
   if (now.state === "none")
-    return <Begin onBegin={change} file={<FilesPanel yard={null} onChange={change} />} />;
+    return <Begin onBegin={change} file={<FilesPanel yard={null} done={null} onImported={onImported} />} />;
   return (
     <LaidYard
       yard={now.yard}
       stored={stored}
       onChange={change}
+      files={<FilesPanel yard={now.yard} done={imported} onImported={onImported} />}
       onUndo={now.past.length > 0 ? undo : null}
       onClear={clear}
     />
@@ -51,12 +57,14 @@ function LaidYard({
   yard,
   stored,
   onChange,
+  files,
   onUndo,
   onClear,
 }: {
   yard: Yard;
   stored: boolean;
   onChange: (yard: Yard) => void;
+  files: ReactNode;
   /** Null while there is nothing to undo. */
   onUndo: (() => void) | null;
   onClear: () => void;
@@ -155,7 +163,7 @@ function LaidYard({
         <p className="button-row">
           <Button onClick={() => void takeOut(yard, zone)}>Save the yard as GeoJSON</Button>
         </p>
-        <FilesPanel yard={yard} onChange={onChange} />
+        {files}
         <p className="button-row">
           <Button
             onClick={() => {
