@@ -21,6 +21,7 @@ export function ConflictList({
   zones,
   loosened = [],
   stale = false,
+  decides = "The safety officer decides.",
   system,
 }: {
   zones: readonly ZoneProperties[];
@@ -28,6 +29,8 @@ export function ConflictList({
   loosened?: readonly { id: string; name: string; allowance?: string | null | undefined }[];
   /** Whether something changed since. */
   stale?: boolean;
+  /** The last word below conflicts: whose it is. */
+  decides?: string;
   system: UnitSystem;
 }) {
   const found = zones
@@ -110,7 +113,7 @@ export function ConflictList({
       {found.length > 0 && (
         <p>
           A zone that touches something protected means: do not fire like this. Turn or move the machine,
-          close or clear the place, or throw less. The safety officer decides.
+          close or clear the place, or throw less. {decides}
         </p>
       )}
     </section>

@@ -24,6 +24,7 @@ import { TurnPanel } from "./turn-panel";
 import { useYard } from "./use-yard";
 import { useZone } from "./use-zone";
 import { pointOf, standOf, type Yard } from "./yard";
+import styles from "./yard.module.css";
 import { type YardZone, zoneOf } from "./zone";
 import { ZonePanel } from "./zone-panel";
 import { type Lack, ZoneState } from "./zone-state";
@@ -106,7 +107,6 @@ function LaidYard({
           </p>
         </Notice>
       )}
-      <YardCautions decides={yard.decides} />
       <SiteEditor
         name="workbench-yard"
         of="yard"
@@ -122,21 +122,23 @@ function LaidYard({
         )}
         below={
           <>
-            <p className="button-row">
+            <ZoneState lack={lack} worked={worked} />
+            <p className={`button-row ${styles.undo}`}>
               <Button disabled={!onUndo} onClick={() => onUndo?.()}>
                 Undo the last change
               </Button>
             </p>
+            <YardCautions decides={yard.decides} />
             <section aria-labelledby="zone-title">
               <h2 id="zone-title">The zone</h2>
               <Aim yard={yard} onChange={onChange} />
-              <ZoneState lack={lack} worked={worked} />
               {zone && answer && question && (
                 <ZonePanel
                   zone={zone}
                   yard={yard}
                   sheet={answer.sheet}
                   policy={question.request.policy ?? yardPolicy()}
+                  wind={question.request.air?.wind}
                   looser={isLooser(request?.policy)}
                   system={system}
                 />

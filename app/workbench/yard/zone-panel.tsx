@@ -10,18 +10,21 @@ import { ConflictList } from "@/app/_ui/zones/conflict-list";
 import { conflictWords } from "@/app/_ui/zones/conflict-words";
 import { kindTitle } from "@/app/_ui/zones/scene-of";
 import { StandClearList } from "@/app/_ui/zones/stand-clear-list";
-import type { HazardSheet, Policy } from "@/lib/throw";
+import type { Air, HazardSheet, Policy } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { isLoosened } from "@/lib/zones/kinds";
 import type { Yard } from "./yard";
 import styles from "./yard.module.css";
 import type { YardZone } from "./zone";
 
+type Wind = NonNullable<Air["wind"]>;
+
 export function ZonePanel({
   zone,
   yard,
   sheet,
   policy,
+  wind,
   looser,
   system,
 }: {
@@ -29,12 +32,14 @@ export function ZonePanel({
   yard: Yard;
   sheet: HazardSheet;
   policy: Policy;
+  wind: Wind | undefined;
   /** The bench asks for less than the documented defaults. */
   looser: boolean;
   system: UnitSystem;
 }) {
   const { properties } = zone;
   const { exclusion, worst, nominal } = properties;
+  const gust = wind?.gust ?? wind?.speed ?? 0;
   const loosened = yard.features
     .map((feature) => ({ ...feature, allowance: null }))
     .filter((feature) => isLoosened(feature));
@@ -78,6 +83,19 @@ export function ZonePanel({
         either.
         {looser && " What your bench has looser is left out."}
       </p>
+      {gust > 0 ? (
+        <p>
+          It holds in gusts up to {bothUnits(gust, "speed", system, { digits: 1 })}, as your bench says: in
+          stronger ones nobody fires.
+        </p>
+      ) : (
+        <Notice title="Still air">
+          <p>
+            Your bench names no wind, so the zone holds in still air alone: any wind carries farther. Give the
+            strongest gust in which you would fire on the machine page.
+          </p>
+        </Notice>
+      )}
       <Caution title="failures may exceed every zone">
         <p>
           Computed from what you declared. Failures, wrong numbers and what was not modelled may go farther
@@ -89,10 +107,19 @@ export function ZonePanel({
           <p>Nothing on this map says where your ground ends: a zone that leaves it shows no conflict.</p>
         </Notice>
       )}
-      <ConflictList zones={[properties]} loosened={loosened} system={system} />
+      <ConflictList
+        zones={[properties]}
+        loosened={loosened}
+        decides={
+          yard.decides ? `Who decides here: ${yard.decides}.` : "Nobody is named yet who decides here."
+        }
+        system={system}
+      />
       <StandClearList zones={[properties]} system={system} />
+      <h3>The same in a table</h3>
       <Table
         caption="The zone and what lies around"
+        hideCaption
         stacks
         rows={properties.conflicts}
         rowKey={({ featureId }) => featureId}
