@@ -56,7 +56,7 @@ export function SiteEditor({
   onChanged,
   below,
 }: {
-  /** Under which what is begun stays on this device: of a contest its slug. */
+  /** Under which what is begun stays on this device: of a contest its slug, elsewhere a name that no slug can have. */
   name: string;
   of: SiteOf;
   site: EditedSite;

@@ -1,6 +1,6 @@
 "use client";
 /** The yard of this browser: kept with every change, the last changes undone one by one. */
-import { useCallback, useEffect, useRef, useState } from "react";
+import { useCallback, useEffect, useState } from "react";
 import { keep, kept } from "@/app/_ui/browser-memory";
 import { YARD_KEY, type Yard, yardFromText, yardToText } from "./yard";
 
@@ -24,13 +24,12 @@ export function useYard() {
   const [now, setNow] = useState<Kept>({ state: "reading" });
   /** Whether the browser took what is on the page. */
   const [stored, setStored] = useState(true);
-  const written = useRef<string | null>(null);
 
   useEffect(() => {
     setNow(keptYard(kept(YARD_KEY)));
     // Another tab may work on the same yard: the newest word counts in both.
     const hear = (event: StorageEvent) => {
-      if (event.key === YARD_KEY && event.newValue !== written.current) setNow(keptYard(event.newValue));
+      if (event.key === YARD_KEY) setNow(keptYard(event.newValue));
     };
     addEventListener("storage", hear);
     return () => removeEventListener("storage", hear);
@@ -38,9 +37,7 @@ export function useYard() {
 
   const put = useCallback((next: Kept) => {
     setNow(next);
-    const text = next.state === "there" ? yardToText(next.yard) : null;
-    written.current = text;
-    setStored(keep(YARD_KEY, text));
+    setStored(keep(YARD_KEY, next.state === "there" ? yardToText(next.yard) : null));
   }, []);
   const change = useCallback(
     (yard: Yard) =>

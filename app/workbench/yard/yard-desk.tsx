@@ -108,7 +108,7 @@ function LaidYard({
         </Notice>
       )}
       <SiteEditor
-        name="workbench-yard"
+        name="workbench:yard"
         of="yard"
         site={site}
         zones={zones}
