@@ -6,7 +6,6 @@ import { Notice } from "@/app/_ui/notice";
 import { readPosition } from "@/app/_ui/position";
 import { PositionField } from "@/app/_ui/position-field";
 import { saveFile } from "@/app/_ui/save-file";
-import { SITE_LATITUDE, SITE_LATITUDE_WORDS } from "@/lib/zones/latitude";
 import { newYard, type Yard } from "./yard";
 
 export function Begin({ onBegin, file }: { onBegin: (yard: Yard) => void; file: ReactNode }) {
@@ -15,7 +14,6 @@ export function Begin({ onBegin, file }: { onBegin: (yard: Yard) => void; file: 
   const begin = () => {
     const read = readPosition(text);
     if (!read.ok) setWrong(read.message);
-    else if (Math.abs(read.position.latitude) > SITE_LATITUDE) setWrong(`Position: ${SITE_LATITUDE_WORDS}`);
     else onBegin(newYard(read.position));
   };
   return (

@@ -1,6 +1,7 @@
 "use client";
 /** The hazard sheet of the newest question; an older question's work is dropped. Answers are kept by what they answer. */
 import { useEffect, useState } from "react";
+import { type LongJob, startLongJob } from "@/app/_ui/long-job";
 import { type KeptZone, keepZone, keptZone, zoneKey } from "./kept-zone";
 import { answerTo, type ZoneAnswer, type ZoneQuestion } from "./question";
 
@@ -29,35 +30,16 @@ function remember({ key, answer }: KeptZone): void {
 
 type Heard = { done: number } | { answer: ZoneAnswer } | { failure: string };
 
-/** Answers the function that stops it. */
-function work(question: ZoneQuestion, heard: (word: Heard) => void): () => void {
-  let stopped = false;
-  const tell = (word: Heard) => !stopped && heard(word);
-  // An old browser or a strict proxy: the page computes by itself.
-  const here = () =>
-    setTimeout(() => {
-      answerTo(question).then(
-        (answer) => tell({ answer }),
-        (error: Error) => tell({ failure: error.message }),
-      );
-    }, 50);
-  let worker: Worker | null = null;
-  try {
-    worker = new Worker(new URL("./zone-worker.ts", import.meta.url));
-    worker.onmessage = ({ data }: MessageEvent<Heard>) => tell(data);
-    worker.onerror = () => {
-      worker?.terminate();
-      here();
-    };
-    worker.postMessage(question);
-  } catch {
-    here();
-  }
-  return () => {
-    stopped = true;
-    worker?.terminate();
-  };
-}
+const job: LongJob<ZoneQuestion, Heard> = {
+  makeWorker: () => new Worker(new URL("./zone-worker.ts", import.meta.url)),
+  compute: (question, heard) => {
+    answerTo(question).then(
+      (answer) => heard({ answer }),
+      (error: Error) => heard({ failure: error.message }),
+    );
+  },
+  isLast: (part) => !("done" in part),
+};
 
 /** @param question null while there is none, or while it is not known yet */
 export function useZone(question: ZoneQuestion | null): Worked {
@@ -85,7 +67,7 @@ export function useZone(question: ZoneQuestion | null): Worked {
     let stop = () => {};
     const timer = setTimeout(() => {
       setUnder({ key, done: 0, failure: null });
-      stop = work(question, (word) => {
+      stop = startLongJob(job, question, (word) => {
         if ("answer" in word) {
           const zone = { key, answer: word.answer };
           remember(zone);
