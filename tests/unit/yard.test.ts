@@ -167,6 +167,30 @@ it("goes out as GeoJSON and comes into an empty yard the same, bearings included
   );
 });
 
+it("a bearing that is none is left out of a file, with a warning, and its point has no zone", () => {
+  const [longitude, latitude] = at(0, 5);
+  const place = (bearing: unknown) => ({
+    type: "Feature",
+    geometry: { type: "Point", coordinates: [longitude, latitude] },
+    properties: { what: "firing-point", number: 3, accuracy: 1, bearing },
+  });
+  const text = JSON.stringify({ type: "FeatureCollection", features: [place(360), place("east")] });
+  const { items } = readSiteFile(new TextEncoder().encode(text), { fileName: "a.geojson", site: MIDDLE });
+  expect(items.map(({ bearing }) => bearing)).toEqual([null, null]);
+  expect(items.map(({ warnings }) => warnings.join())).toEqual([
+    expect.stringContaining("bearing is not 0 to 360"),
+    expect.stringContaining("bearing, “east”, is no number"),
+  ]);
+  const { yard } = broughtIn(
+    newYard(MIDDLE),
+    [importItemOf(items[0] as (typeof items)[number])],
+    [null],
+    newId,
+  );
+  expect(yard.firingPoints).toMatchObject([{ number: 3, bearing: null }]);
+  expect(questionOf(measured(20), yard)).toBeNull();
+});
+
 describe("what is asked of the engine", () => {
   it("takes the documented policy, or what the bench has stricter, and nothing looser", () => {
     expect(yardPolicy()).toEqual(defaultPolicy);
