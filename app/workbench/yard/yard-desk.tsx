@@ -122,7 +122,9 @@ function LaidYard({
         )}
         below={
           <>
-            <ZoneState lack={lack} worked={worked} />
+            <div className={styles.state}>
+              <ZoneState lack={lack} worked={worked} />
+            </div>
             <p className={`button-row ${styles.undo}`}>
               <Button disabled={!onUndo} onClick={() => onUndo?.()}>
                 Undo the last change
