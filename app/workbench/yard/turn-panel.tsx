@@ -68,7 +68,12 @@ export function TurnPanel({
         <>
           <h3>What would cure it</h3>
           {cures.length === 0 ? (
-            <p>No turn and no step aside is enough. Throw less, or test elsewhere.</p>
+            <p>
+              {yard.spotHeights.length > 0
+                ? "No turn is enough; steps aside are not sought where heights are laid out, as the ground is another there."
+                : "No turn and no step aside is enough."}{" "}
+              Throw less, or test elsewhere.
+            </p>
           ) : (
             <ul>
               {cures.map((cure) => (
