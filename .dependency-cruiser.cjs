@@ -6,6 +6,9 @@
 const PURE = "throw|zones|survey|scoring|exchange|inspection|earth|units";
 const MIDDLE = "throw|zones|survey|scoring";
 
+/** Files of lib/contest that pages run by themselves. */
+const IN_BROWSER = "errors|fitting|ground|import-preview|site-request|touched";
+
 /** A rule: what `from` must not import. */
 const never = (name, comment, from, to) => ({ name, comment, severity: "error", from, to });
 
@@ -83,6 +86,12 @@ module.exports = {
       "A command knows no page, no route and no launcher.",
       { path: "^lib/contest/" },
       { path: "^(app|prisma)/|^lib/launch/|node_modules/(next|react|react-dom)/" },
+    ),
+    never(
+      "contest-in-the-browser",
+      "A page without a server decides by these as the server does: no database behind them.",
+      { path: `^lib/contest/(${IN_BROWSER})\\.ts$` },
+      { path: `^lib/(db|live)/|^lib/contest/(?!(${IN_BROWSER})\\.ts$)`, dependencyTypesNot: ["type-only"] },
     ),
     never(
       "lib-below-app",

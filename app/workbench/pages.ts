@@ -5,6 +5,7 @@ export const PAGES = [
   { href: "/workbench/tuning", label: "Tuning" },
   { href: "/workbench/strength", label: "What may break" },
   { href: "/workbench/stop", label: "Stop" },
+  { href: "/workbench/yard", label: "Practice yard" },
   { href: "/workbench/before", label: "Before the day" },
   { href: "/workbench/share", label: "Share" },
 ] as const;

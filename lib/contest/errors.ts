@@ -68,3 +68,20 @@ export function taken(field: string, message: string): Refusal {
 export function conflict(code: string, detail: string, more: Record<string, unknown> = {}): Refusal {
   return new Refusal(409, code, detail, [], more);
 }
+
+/** Runs a check whose refusals name fields of one item. */
+export function within<T>(path: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    if (!isRefusal(error)) throw error;
+    const errors = error.errors.map(({ field, message }) => ({ field: `${path}.${field}`, message }));
+    const [first] = errors;
+    throw new Refusal(
+      error.status,
+      error.code,
+      first ? `${first.field}: ${first.message}` : error.detail,
+      errors,
+    );
+  }
+}

@@ -1,24 +1,20 @@
 /** Bringing a site in from a file: first a preview that changes nothing, then what was chosen, all or nothing. */
-import { check } from "../api/check";
 import {
-  type ContestOverview,
-  HANDHELD,
   type ImportAnswer,
   type ImportItem,
   type ImportPreview,
-  importItem,
-  importItemOf,
   importPreviewQuery,
   importRequest,
   type PreviewItem,
 } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
-import { FileRefusal, type ReadOptions, type SiteFile, type SiteItem, siteFileInSteps } from "../exchange";
+import { FileRefusal, type ReadOptions, type SiteFile, siteFileInSteps } from "../exchange";
 import { contestOverview } from "./contests";
-import { invalid, isRefusal, parse, Refusal, taken } from "./errors";
-import { fitting, mustKeepRule } from "./features";
+import { invalid, parse, Refusal, taken, within } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
-import { contestToLayOut, mustBeNear } from "./layout";
+import { fitting, mustBeNear, mustKeepRule } from "./fitting";
+import { alreadyThere, previewOf, type Seen } from "./import-preview";
+import { contestToLayOut } from "./layout";
 import { type Asker, mustBeAllowed } from "./roles";
 import { CHUNK, newId, type OpenScorebook, type ScorebookDraft } from "./scorebook";
 import { thenSheets } from "./sheets";
@@ -37,17 +33,7 @@ export async function previewImport(
   mustBeAllowed(actor, "lay out divisions, entrants, firing points and site features", contest.id);
   const othersTurn = turns();
   const file = await readPatiently(bytes, { fileName: name, site: contest, swap: swap === "1" }, othersTurn);
-  const site = await contestOverview(db, slug);
-  const there: There = {
-    ...site,
-    alike: new Map(),
-    numbers: new Set(site.firingPoints.map(({ number }) => number)),
-    names: new Set(site.controlPoints.map((point) => point.name)),
-  };
-  for (const feature of site.features.filter(({ retired }) => !retired)) {
-    const key = likeness(feature);
-    there.alike.set(key, [...(there.alike.get(key) ?? []), feature]);
-  }
+  const there = alreadyThere(await contestOverview(db, slug));
   const items: PreviewItem[] = [];
   for (const [index, item] of file.items.entries()) {
     items.push(previewOf(item, index, there));
@@ -87,103 +73,6 @@ async function readPatiently(
   }
 }
 
-/** What is on the site already, and what items before this one take. */
-type There = Pick<ContestOverview, "firingPoints" | "controlPoints" | "spotHeights"> &
-  Seen & { alike: Map<string, ContestOverview["features"]> };
-
-const likeness = ({ kind, name }: { kind: string | null; name: string }) => `${kind} ${name}`;
-
-interface Seen {
-  numbers: Set<number>;
-  names: Set<string>;
-}
-
-/** An item with what it would meet on the site, and what its own route would say of it. */
-function previewOf(item: SiteItem, index: number, there: There): PreviewItem {
-  const warnings = [...item.warnings];
-  let { name, number } = item;
-  if (name === "" && (item.what === "feature" || item.what === "control-point")) {
-    name = `Unnamed ${index + 1}`;
-    warnings.push("It had no name.");
-  }
-  const fate = item.problem === null ? fateOf({ ...item, name }, there) : "new";
-  if (fate !== "identical" && number !== null && there.numbers.has(number)) {
-    warnings.push(`Number ${number} is taken: it gets the next that is free.`);
-    number = null;
-  }
-  if (fate !== "identical" && item.what === "control-point" && there.names.has(name))
-    warnings.push("There is a control point of this name: give it another.");
-  if (fate !== "identical" && item.what === "firing-point" && item.accuracy === null)
-    warnings.push(
-      `It gives no accuracy: ${HANDHELD} m, a handheld receiver's, is taken (common practice, no source), and every zone from it grows by that.`,
-    );
-  if (number !== null) there.numbers.add(number);
-  if (item.what === "control-point") there.names.add(name);
-  const { geometry, ...rest } = item;
-  const preview: PreviewItem = { ...rest, geometry, name, number, warnings, fate };
-  if (item.problem !== null || (item.what === "feature" && item.kind === null)) return preview;
-  const checked = check(importItem, importItemOf(preview));
-  const [wrong] = checked.ok ? [] : checked.errors;
-  return wrong ? { ...preview, problem: `${wrong.field}: ${wrong.message}` } : preview;
-}
-
-/** Degrees: a tenth of a millimetre. */
-const SAME = 1e-9;
-
-function sameNumbers(a: unknown, b: unknown): boolean {
-  if (Array.isArray(a) && Array.isArray(b))
-    return a.length === b.length && a.every((each, index) => sameNumbers(each, b[index]));
-  return typeof a === "number" && typeof b === "number" && Math.abs(a - b) <= SAME;
-}
-
-function fateOf(item: SiteItem, site: There): PreviewItem["fate"] {
-  const coordinates = item.geometry?.coordinates;
-  const at = (point: { longitude: number; latitude: number }) =>
-    sameNumbers([point.longitude, point.latitude], coordinates);
-  const fate = (identical: boolean, sameName: boolean) =>
-    identical ? "identical" : sameName ? "same-name" : "new";
-  // What the file leaves open is as it is there; a height from the sea level cannot be compared.
-  const measuredAlike = (point: { height: number; accuracy: number }) =>
-    (item.height === null || item.heightFrom === "sea-level" || item.height === point.height) &&
-    (item.accuracy === null || item.accuracy === point.accuracy);
-  if (item.what === "spot-height")
-    return fate(
-      site.spotHeights.some((spot) => spot.height === item.height && !spot.retired && at(spot)),
-      false,
-    );
-  if (item.what === "firing-point") {
-    const alike = site.firingPoints.filter(({ name }) => name === item.name && name !== "");
-    return fate(
-      site.firingPoints.some(
-        (point) =>
-          at(point) &&
-          measuredAlike(point) &&
-          point.name === item.name &&
-          (item.number ?? point.number) === point.number,
-      ),
-      alike.length > 0,
-    );
-  }
-  if (item.what === "control-point") {
-    const alike = site.controlPoints.filter(({ name }) => name === item.name);
-    return fate(
-      alike.some((point) => at(point) && measuredAlike(point) && !point.retired),
-      alike.length > 0,
-    );
-  }
-  const alike = site.alike.get(likeness(item)) ?? [];
-  return fate(
-    alike.some(
-      ({ geometry, standOff, rule }) =>
-        geometry.type === item.geometry?.type &&
-        sameNumbers(geometry.coordinates, coordinates) &&
-        standOff === item.standOff &&
-        rule === item.rule,
-    ),
-    alike.length > 0,
-  );
-}
-
 /** Adds what was chosen of a preview: each by the rules of its own route, all in one transaction or none. */
 export async function importSite(call: Call, slug: string, body: unknown): Promise<Reply<ImportAnswer>> {
   const { items } = parse(importRequest, body);
@@ -192,23 +81,6 @@ export async function importSite(call: Call, slug: string, body: unknown): Promi
   const request = { act: "import", contest: contest.id, items: fitted };
   const written = committed(call, contest.id, request, (tx, book) => insertAll(tx, book, contest, fitted));
   return thenSheets(call.db, contest.id, written);
-}
-
-/** Runs a check whose refusals name fields of one item. */
-function within<T>(path: string, work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (!isRefusal(error)) throw error;
-    const errors = error.errors.map(({ field, message }) => ({ field: `${path}.${field}`, message }));
-    const [first] = errors;
-    throw new Refusal(
-      error.status,
-      error.code,
-      first ? `${first.field}: ${first.message}` : error.detail,
-      errors,
-    );
-  }
 }
 
 function fittedItem(contest: ContestRow, item: ImportItem): ImportItem {

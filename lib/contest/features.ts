@@ -1,5 +1,5 @@
 /** Site features: laying them out, which is the organiser's, and what of their protection the safety officer allows. */
-import { z } from "zod";
+import type { z } from "zod";
 import {
   featureAllowance,
   featureChange,
@@ -7,19 +7,12 @@ import {
   type featureSchema,
   type SiteGeometry,
 } from "../api/contracts";
-import {
-  type FeatureGeometry,
-  type FeatureKindName,
-  featureGeometrySchema,
-  featureKind,
-  geometryProblem,
-  isLoosened,
-  linesOf,
-} from "../zones";
+import { isLoosened } from "../zones";
 import { retireConsentsAbout } from "./consents-about";
-import { conflict, invalid, parse } from "./errors";
-import { type ContestRow, contestBySlug, featureIn } from "./find";
-import { contestToLayOut, mustBeNear } from "./layout";
+import { conflict, parse } from "./errors";
+import { contestBySlug, featureIn } from "./find";
+import { fitting, mustKeepRule } from "./fitting";
+import { contestToLayOut } from "./layout";
 import { mustBeAllowed } from "./roles";
 import { canonical, newId } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
@@ -148,33 +141,9 @@ function isTheSame(
   return rule === now.rule && standOff === now.standOff && canonical(geometry) === canonical(now.geometry);
 }
 
-/** A boundary holds every zone inside it, and an overhead line is protected, whatever else is wished. */
-export function mustKeepRule(kind: string, rule: string | null): void {
-  if (rule === null) return;
-  if (featureKind(kind).rule === "contains")
-    throw invalid("rule", "A boundary has one rule: every zone stays inside. Leave the rule out.");
-  if (rule === "contains")
-    throw invalid("rule", "Only a boundary holds zones inside it. Choose another rule, or draw a boundary.");
-  if (kind === "overhead-line" && rule !== "protected")
-    throw invalid(
-      "rule",
-      "An overhead line stays protected: only its owner’s written agreement, in the register of consents, lets a zone reach it.",
-    );
-}
-
 function contents(row: Omit<FeatureRow, "id" | "kind">) {
   const { name, standOff, rule, allowance, retired } = row;
   return { name, standOff, rule, allowance, retired, geometry: JSON.parse(row.geometry) as unknown };
-}
-
-/** The geometry as it is kept. Refuses what cannot be meant: an outline that crosses itself, another continent. */
-export function fitting(contest: ContestRow, kind: string, drawn: SiteGeometry): FeatureGeometry {
-  const problem = geometryProblem(kind as FeatureKindName, drawn.type);
-  if (problem) throw invalid("geometry.type", problem);
-  const { geometry } = parse(z.object({ geometry: featureGeometrySchema }), { geometry: drawn });
-  for (const [longitude, latitude] of linesOf(geometry).flat())
-    mustBeNear(contest, { latitude, longitude }, "geometry.coordinates");
-  return geometry;
 }
 
 export function featureInfo(row: FeatureRow): FeatureInfo {

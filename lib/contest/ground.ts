@@ -1,16 +1,12 @@
 /**
  * The measured ground of a site under one machine's throws: the plane that its sheet is computed for, and the
- * sentences that say what was taken for granted of it.
+ * sentences that say what was taken for granted of it. Pure.
  */
-import { createHash } from "node:crypto";
-import type { Database } from "../db";
 import { type GroundBelow, type GroundPoint, isAmidHeights, levelBelow, planeBelow } from "../earth";
-import type { Terrain } from "../throw";
+import type { HazardSheet, Terrain } from "../throw";
 
 export interface MeasuredGround {
   points: readonly GroundPoint[];
-  /** The same for the same heights at the same places. */
-  signature: string;
 }
 
 /** Where a machine stands. */
@@ -36,27 +32,6 @@ const ROOM = 1.3;
 const TILTED = 2;
 /** What a hazard request takes, m. */
 const LOWEST = 500;
-
-/**
- * Every height that describes the ground: spot heights, with the firing points and control points whose height somebody
- * gave. Null without a spot height: then the ground is level, whatever its points say.
- */
-export async function measuredGround(db: Database, contestId: string): Promise<MeasuredGround | null> {
-  const select = { latitude: true, longitude: true, height: true } as const;
-  const where = { contestId, retired: false };
-  const spots = await db.spotHeight.findMany({ where, select });
-  if (spots.length === 0) return null;
-  const measured = { ...where, heightGiven: true };
-  const [firingPoints, pegs] = await Promise.all([
-    db.firingPoint.findMany({ where: measured, select }),
-    db.controlPoint.findMany({ where: measured, select }),
-  ]);
-  const points = [...spots, ...firingPoints, ...pegs].sort(
-    (a, b) => a.latitude - b.latitude || a.longitude - b.longitude || a.height - b.height,
-  );
-  const signature = createHash("sha256").update(JSON.stringify(points)).digest("hex");
-  return { points, signature };
-}
 
 /** The ground that one sheet was or is to be computed for. */
 export interface GroundTaken extends GroundBelow {
@@ -131,4 +106,45 @@ export function groundWords(
       `Nobody gave the firing point a height: by the contest's own and the heights around it, it is taken to stand at ${stands.toFixed(1)} m or on the ground that these show there. If it stands higher, throws fall farther than this: measure it.`,
     );
   return words;
+}
+
+/**
+ * A sheet on the plane that holds where it reaches, by sheets on one plane after the other; none without measured ground.
+ *
+ * @param refused makes the error of ground on which nothing can be computed
+ */
+export async function sheetOnGround(
+  ground: MeasuredGround | null,
+  stand: Stand,
+  sheetOn: (terrain?: Terrain) => HazardSheet | Promise<HazardSheet>,
+  refused: (problem: string) => Error,
+): Promise<{ sheet: HazardSheet; taken: GroundTaken | null }> {
+  let sheet = await sheetOn();
+  if (!ground) return { sheet, taken: null };
+  const reaches: number[][] = [];
+  for (;;) {
+    reaches.push(sheet.exclusion.reach);
+    const taken = nextGround(ground, stand, reaches);
+    const problem = groundProblem(taken);
+    if (problem) throw refused(problem);
+    sheet = await sheetOn(taken.terrain);
+    if (holds(taken, sheet.exclusion.reach)) return { sheet, taken };
+  }
+}
+
+/** The level plane below all measured ground at the deepest of these points: there a reach holds whichever way it is turned. */
+export function deepestLevel(
+  ground: MeasuredGround,
+  points: readonly StandPoint[],
+): { problem: string | null; terrain: Terrain | undefined } | null {
+  const [deepest] = points
+    .map((point) => standsAt(point, ground))
+    .map((origin) => levelBelow(ground.points, { origin, accuracy: origin.accuracy, bearing: 0 }))
+    .sort((first, second) => second.below - first.below);
+  if (!deepest) return null;
+  const { below } = deepest;
+  return {
+    problem: groundProblem(deepest),
+    terrain: below > 0 ? { below, slope: 0, crossSlope: 0 } : undefined,
+  };
 }

@@ -10,10 +10,9 @@ import {
   type firingPointSchema,
 } from "../api/contracts";
 import type { DatabaseTransaction } from "../db";
-import { type GeoPoint, inverse } from "../earth";
-import { SITE_RADIUS } from "../zones";
 import { conflict, given, invalid, parse, taken } from "./errors";
 import { type ContestRow, contestBySlug, firingPointIn } from "./find";
+import { mustBeNear } from "./fitting";
 import { mustBeAllowed } from "./roles";
 import { canonical, newId } from "./scorebook";
 import { thenSheets } from "./sheets";
@@ -157,15 +156,6 @@ async function mustBeEmpty(tx: DatabaseTransaction, { id, number }: FiringPointR
     throw conflict(
       "in-use",
       `${machines.map(({ name }) => name).join(", ")} ${machines.length === 1 ? "stands" : "stand"} on firing point ${number}. Place ${machines.length === 1 ? "it" : "them"} elsewhere first.`,
-    );
-}
-
-export function mustBeNear(contest: ContestRow, point: GeoPoint, field: string): void {
-  const { distance } = inverse(contest, point);
-  if (distance > SITE_RADIUS)
-    throw invalid(
-      field,
-      `This is ${Math.round(distance / 1000)} km from the site's middle. Check the sign, and that longitude and latitude are not swapped.`,
     );
 }
 

@@ -10,7 +10,8 @@ import {
 import type { DatabaseTransaction } from "../db";
 import { given, notFound, parse, taken } from "./errors";
 import type { ContestRow } from "./find";
-import { contestToLayOut, mustBeNear } from "./layout";
+import { mustBeNear } from "./fitting";
+import { contestToLayOut } from "./layout";
 import { newId, type OpenScorebook } from "./scorebook";
 import { thenSheets } from "./sheets";
 import { type Call, committed, type Reply } from "./write";

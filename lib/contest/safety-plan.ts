@@ -8,7 +8,7 @@ import {
 import type { Database, DatabaseTransaction } from "../db";
 import { conflict, parse } from "./errors";
 import { contestBySlug } from "./find";
-import { mustBeNear } from "./layout";
+import { mustBeNear } from "./fitting";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, sha256 } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";

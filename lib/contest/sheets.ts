@@ -5,32 +5,17 @@
  */
 import type { SheetAnswer } from "../api/contracts";
 import { type Database, inTransaction, notify } from "../db";
-import {
-  type Air,
-  type Barrier,
-  type Declaration,
-  type HazardRequest,
-  type HazardSheet,
-  hazardRequestSchema,
-  type Terrain,
-} from "../throw";
+import type { Air, Barrier, Declaration, HazardRequest, HazardSheet, Terrain } from "../throw";
 import { CODE_VERSION } from "../throw/version";
 import { barriersAround, barriersOf, type StandingBarrier } from "./barriers";
 import { isRefusal } from "./errors";
 import { airOf, type ContestRow, contestBySlug, type MachineRow, machineIn, policyOf } from "./find";
-import {
-  type GroundTaken,
-  groundProblem,
-  groundWords,
-  holds,
-  type MeasuredGround,
-  measuredGround,
-  nextGround,
-  type Stand,
-} from "./ground";
+import { type GroundTaken, groundProblem, groundWords, holds, nextGround, type Stand } from "./ground";
 import { hazardQueue } from "./hazard-queue";
+import { type KnownGround, measuredGround } from "./heights";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, newId, OpenScorebook, sha256 } from "./scorebook";
+import { siteRequest } from "./site-request";
 import { effectiveAir, readingsInForce } from "./wind-now";
 
 /** How long a page waits for a missing sheet before it shows "computing", ms. */
@@ -67,7 +52,7 @@ export interface Circumstances {
   air: Air;
   /** Of the wind, where it is stronger than the limit. */
   words: string[];
-  ground: MeasuredGround | null;
+  ground: KnownGround | null;
   /** Those that are signed for. */
   barriers: readonly StandingBarrier[];
 }
@@ -95,22 +80,11 @@ export async function circumstancesOf(
 }
 
 /** What the engine is asked of a declaration under the contest's policy and site, in this air and on this ground. */
-export function requestOf(
+export const requestOf = (
   contest: ContestRow,
   declaration: Declaration,
-  { air, terrain, barriers = [] }: { air: Air; terrain?: Terrain | null | undefined; barriers?: Barrier[] },
-): HazardRequest {
-  return hazardRequestSchema.parse({
-    ...declaration,
-    policy: policyOf(contest),
-    // The ground's height above the ellipsoid stands in for that above sea level: at most some 100 m, 1 % of density.
-    air:
-      air.pressure === undefined && air.altitude === undefined ? { ...air, altitude: contest.height } : air,
-    ...(terrain && { terrain }),
-    ...(barriers.length > 0 && { barriers }),
-    site: { latitude: contest.latitude, height: contest.height },
-  });
-}
+  day: Parameters<typeof siteRequest>[2],
+): HazardRequest => siteRequest({ ...contest, policy: policyOf(contest) }, declaration, day);
 
 type Revision = { id: string; declared: string };
 /** A machine with what decides its sheet. */

@@ -3,7 +3,7 @@ import { type BarrierInfo, barrierRequest, barrierRetirement } from "../api/cont
 import { barrierInfo } from "./barriers";
 import { conflict, notFound, parse } from "./errors";
 import { contestBySlug } from "./find";
-import { mustBeNear } from "./layout";
+import { mustBeNear } from "./fitting";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { thenSheets } from "./sheets";

@@ -4,14 +4,7 @@
  */
 import type { SheetAnswer } from "../api/contracts";
 import type { Database } from "../db";
-import { levelBelow } from "../earth";
-import {
-  type Declaration,
-  declarationSchema,
-  type HazardRequest,
-  type HazardSheet,
-  type Terrain,
-} from "../throw";
+import { type Declaration, declarationSchema, type HazardRequest, type HazardSheet } from "../throw";
 import { CODE_VERSION } from "../throw/version";
 import { type Agreement, agreementOf, layOut, type Site } from "../zones";
 import { barriersAround } from "./barriers";
@@ -19,7 +12,7 @@ import { daysOf, today } from "./days";
 import { conflict, invalid, Refusal } from "./errors";
 import { type FeatureInfo, featureInfo } from "./features";
 import { type ContestRow, contestBySlug, firingPointIn, type MachineRow, machineIn } from "./find";
-import { groundProblem, holds, nextGround, standsAt } from "./ground";
+import { deepestLevel, sheetOnGround } from "./ground";
 import { EngineRefusal, hazardQueue } from "./hazard-queue";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, sha256 } from "./scorebook";
@@ -163,19 +156,13 @@ async function settledSheet(
   const { air, ground } = at.given;
   const firingPoint = place.point;
   const barriers = barriersAround(at.given.barriers, { firingPoint, bearing: place.bearing });
-  const on = (terrain?: Terrain) =>
-    trialSheet(at, requestOf(at.contest, declaration, { air, terrain, barriers }), onProgress);
-  let sheet = await on();
-  if (!ground) return sheet;
-  const reaches: number[][] = [];
-  for (;;) {
-    reaches.push(sheet.exclusion.reach);
-    const taken = nextGround(ground, { firingPoint, bearing: place.bearing }, reaches);
-    const problem = groundProblem(taken);
-    if (problem) throw new EngineRefusal(problem, null);
-    sheet = await on(taken.terrain);
-    if (holds(taken, sheet.exclusion.reach)) return sheet;
-  }
+  const { sheet } = await sheetOnGround(
+    ground,
+    { firingPoint, bearing: place.bearing },
+    (terrain) => trialSheet(at, requestOf(at.contest, declaration, { air, terrain, barriers }), onProgress),
+    (problem) => new EngineRefusal(problem, null),
+  );
+  return sheet;
 }
 
 const samePlace = (a: Place, b: Place) =>
@@ -193,15 +180,10 @@ export async function reachAnyWay(
   const { air, ground } = at.given;
   // A barrier stands where it stands: what is turned is the zone without it.
   if (!ground) return openReach(at.sheet);
-  const [deepest] = points
-    .map((point) => standsAt(point, ground))
-    .map((origin) => levelBelow(ground.points, { origin, accuracy: origin.accuracy, bearing: 0 }))
-    .sort((first, second) => second.below - first.below);
-  if (!deepest) return openReach(at.sheet);
-  const { below } = deepest;
-  const problem = groundProblem(deepest);
+  const level = deepestLevel(ground, points);
+  if (!level) return openReach(at.sheet);
+  const { problem, terrain } = level;
   if (problem) throw conflict("ground", problem);
-  const terrain = below > 0 ? { below, slope: 0, crossSlope: 0 } : undefined;
   const request = requestOf(at.contest, at.declaration, { air, terrain });
   const sheet = await trialSheet(at, request).catch((error: Error) => {
     if (error.name === "EngineRefusal") throw conflict("no-sheet", error.message);

@@ -2,22 +2,13 @@
 import type { ZoneProperties, Zones } from "../api/contracts";
 import { lackOfSheet } from "../api/contracts/machines";
 import type { Database } from "../db";
-import {
-  type Conflict,
-  conflictsOn,
-  dayZone,
-  type LaidZone,
-  layZone,
-  reachPolygon,
-  type Site,
-  standClear,
-} from "../zones";
+import { dayZone, type LaidZone, layZone, reachPolygon } from "../zones";
 import { daysOf } from "./days";
-import type { FeatureInfo } from "./features";
 import { type ContestRow, contestBySlug, policyOf } from "./find";
 import { machineInfo } from "./machines";
 import { type Circumstances, sheetOf } from "./sheets";
 import { groundOf, type PointRow } from "./stands";
+import { type Around, numbersOf, touchedBy } from "./touched";
 
 /** Stands beside every zone. */
 export const CAUTION =
@@ -96,14 +87,6 @@ type PlacedMachine = Parameters<typeof machineInfo>[0] & {
   }[];
 };
 
-/** What every zone of the contest is held against. */
-interface Around {
-  site: Site;
-  features: ReadonlyMap<string, FeatureInfo>;
-  points: readonly PointRow[];
-  machines: readonly PlacedMachine[];
-}
-
 async function zoneOf(
   db: Database,
   contest: ContestRow,
@@ -131,20 +114,10 @@ async function zoneOf(
     state,
     reason,
     sheetId,
-    nominal: sheet?.nominal?.distance ?? null,
-    worst: sheet && { forward: sheet.worst.forward.distance, backward: sheet.worst.backward.distance },
-    exclusion: sheet && {
-      forward: sheet.exclusion.forward,
-      backward: sheet.exclusion.backward,
-      side: sheet.exclusion.side,
-    },
-    apex: sheet?.apex ?? null,
-    top: sheet && sheet.apex + height,
     accuracy,
+    ...numbersOf(sheet, height),
     ...(zone ? touchedBy(zone, machine, around) : { conflicts: [], standClear: [] }),
     assumptions: sheet ? [...answer.given, ...sheet.assumptions] : [],
-    warnings: sheet?.warnings ?? [],
-    notModelled: sheet?.notModelled ?? [],
   };
   const feature: Feature = {
     type: "Feature",
@@ -153,50 +126,4 @@ async function zoneOf(
     properties,
   };
   return { feature, zone };
-}
-
-/** So many features that a zone does nothing to are told with their distances, the nearest. */
-const NEAREST = 25;
-
-/** Every feature that a zone touches, comes too near to or is agreed about, and the nearest of the others. */
-function worthTelling(found: readonly Conflict[]): Conflict[] {
-  const matters = ({ touches, inConflict, agreed }: Conflict) => touches || inConflict || agreed !== null;
-  const others = found.filter((each) => !matters(each)).sort((a, b) => a.distance - b.distance);
-  return [...found.filter(matters), ...others.slice(0, NEAREST)];
-}
-
-/** Those against the rule first, then the nearest. And who stands clear, the deepest first. */
-function touchedBy(
-  zone: LaidZone,
-  machine: PlacedMachine,
-  { site, features, points, machines }: Around,
-): Pick<ZoneProperties, "conflicts" | "standClear"> {
-  const found = worthTelling(conflictsOn(site, zone));
-  const onPoint = (pointId: string) =>
-    machines
-      .filter(({ id, firingPointId }) => firingPointId === pointId && id !== machine.id)
-      .map(({ id, name }) => ({ machineId: id, machineName: name }));
-  // Its own crew has its shelter; another machine's crew on the same firing point has to go.
-  const crews = points.filter(({ id }) => id !== machine.firingPointId || onPoint(id).length > 0);
-  const nameOf = (id: string) => features.get(id)?.name ?? "";
-  const pointName = (id: string) => {
-    const point = points.find((each) => each.id === id);
-    return point ? `Firing point ${point.number} ${point.name}`.trim() : "";
-  };
-  return {
-    conflicts: found
-      .map((each) => ({
-        ...each,
-        name: nameOf(each.featureId),
-        overlap: each.overlap as ZoneProperties["conflicts"][number]["overlap"],
-      }))
-      .sort((a, b) => Number(b.inConflict) - Number(a.inConflict) || a.distance - b.distance),
-    standClear: standClear(site, zone, found, crews)
-      .map((each) =>
-        each.what === "firing-point"
-          ? { ...each, kind: null, name: pointName(each.id), machines: onPoint(each.id) }
-          : { ...each, kind: features.get(each.id)?.kind ?? null, name: nameOf(each.id), machines: [] },
-      )
-      .sort((a, b) => b.depth - a.depth),
-  };
 }

@@ -44,6 +44,8 @@ interface Described {
   number: number | null;
   /** m; of a firing point or a control point. */
   accuracy: number | null;
+  /** Degrees true; of a firing point with one machine, as practice yards have them. */
+  bearing: number | null;
   note: string;
 }
 
@@ -64,7 +66,7 @@ export interface RawPlace {
   heightFrom: HeightFrom;
   /** Words that may say what it is: a folder, a symbol, a type. */
   hints: string[];
-  /** Properties by name: ours are what, kind, rule, standOff, number, accuracy, height, note. */
+  /** Properties by name: ours are what, kind, rule, standOff, number, accuracy, bearing, height, note. */
   marks: Record<string, unknown>;
   /** What the reader itself could not make sense of. */
   problem?: string;
@@ -116,6 +118,7 @@ export interface SiteContents {
     name: string;
     height: number | null;
     accuracy: number;
+    bearing?: number | null | undefined;
   })[];
   controlPoints: readonly (GeoPoint & {
     name: string;

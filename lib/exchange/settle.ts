@@ -81,6 +81,11 @@ function describe(
       `Its rule, “${wordsOf(raw.marks.rule).slice(0, 40)}”, is not known: that of its kind counts.`,
     );
   if (rule === "contains" || said.what !== "feature") rule = null;
+  let bearing = said.what === "firing-point" ? numberOf("bearing", "bearing") : null;
+  if (bearing !== null && !(bearing >= 0 && bearing < 360)) {
+    warnings.push("Its bearing is not 0 to 360 degrees and is left out.");
+    bearing = null;
+  }
   const height = numberOf("height", "height");
   const isPoint = type === "Point";
   return {
@@ -94,6 +99,7 @@ function describe(
     rule,
     number: said.what === "firing-point" ? numberOf("number", "number") : null,
     accuracy: said.what === "feature" ? null : numberOf("accuracy", "accuracy"),
+    bearing,
     note: said.what === "control-point" ? wordsOf(raw.marks.note).trim().slice(0, 500) : "",
     warnings,
   };
@@ -194,7 +200,7 @@ function fitted(item: SiteItem): SiteItem {
         ? { ...item, problem: "A spot height needs a height, and this point has none." }
         : item;
     item.warnings.push(`It is called a ${what.replace("-", " ")} but is no point: choose what it is.`);
-    return { ...item, what: "feature", kind: null, number: null, accuracy: null, note: "" };
+    return { ...item, what: "feature", kind: null, number: null, accuracy: null, bearing: null, note: "" };
   }
   if (kind === null || featureKind(kind).geometries.includes(geometry.type)) return item;
   const area = closedLine(geometry);

@@ -23,6 +23,7 @@ export function writeGeoJson(site: SiteContents): string {
         name: place.name,
         number: place.number,
         accuracy: place.accuracy,
+        ...(typeof place.bearing === "number" && { bearing: place.bearing }),
       }),
     ),
     ...site.controlPoints.map((place) =>

@@ -1,6 +1,6 @@
 /** How a zone stands to a feature, in words: no amount that reads as nothing. */
 import { expect, test } from "vitest";
-import { conflictWords } from "@/app/contests/[contest]/map/conflict-words";
+import { conflictWords } from "@/app/_ui/zones/conflict-words";
 
 const touched = {
   kind: "building",

@@ -1,12 +1,6 @@
 /** What a person makes of a previewed file: which places come in, as what. */
 import { expect, it } from "vitest";
-import {
-  firstChoice,
-  hindrance,
-  ordered,
-  wanted,
-  waysOf,
-} from "@/app/contests/[contest]/organise/exchange/choices";
+import { firstChoice, hindrance, ordered, wanted, waysOf } from "@/app/_ui/site-import/choices";
 import { importItem, type PreviewItem } from "@/lib/api/contracts";
 
 const item = (part: Partial<PreviewItem> = {}): PreviewItem => ({
@@ -21,6 +15,7 @@ const item = (part: Partial<PreviewItem> = {}): PreviewItem => ({
   rule: null,
   number: null,
   accuracy: null,
+  bearing: null,
   note: "",
   warnings: [],
   problem: null,

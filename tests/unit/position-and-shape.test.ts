@@ -1,7 +1,7 @@
 /** What organisers and judges type for places: positions as people copy them, and the shapes of site features. */
 import { describe, expect, it } from "vitest";
 import { positionText, readPosition } from "@/app/_ui/position";
-import { readGeometry } from "@/app/contests/[contest]/organise/site/geometry-text";
+import { readGeometry } from "@/app/_ui/site-editor/geometry-text";
 
 const at = (text: string) => {
   const read = readPosition(text);

@@ -1,6 +1,6 @@
 /** Which machines of a plan have no zone, and why, as a sentence. */
 import { expect, test } from "vitest";
-import { namesOf, zoneless } from "@/app/contests/[contest]/map/zoneless";
+import { namesOf, zoneless } from "@/app/_ui/zones/zoneless";
 
 const drawn = { forward: 50, backward: 20, side: 20 };
 

@@ -5,6 +5,7 @@ import { Button } from "@/app/_ui/button";
 import { CopyLink } from "@/app/_ui/copy-link";
 import { formToHash } from "@/app/_ui/machine-form/form/memory";
 import { Notice } from "@/app/_ui/notice";
+import { saveFile } from "@/app/_ui/save-file";
 import { useUnits } from "@/app/_ui/units";
 import { newRevisionId, useBench } from "../bench/use-bench";
 import { ContestEntry } from "./contest-entry";
@@ -64,14 +65,7 @@ function FileSection() {
   const { bench, change } = useBench();
   const [said, setSaid] = useState<{ kind: "done" | "problem"; words: string[] } | null>(null);
   const input = useRef<HTMLInputElement>(null);
-  const save = () => {
-    const url = URL.createObjectURL(new Blob([benchToFile(bench)], { type: "application/json" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = fileNameOf(bench.name);
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 10_000);
-  };
+  const save = () => saveFile(benchToFile(bench), fileNameOf(bench.name), "application/json");
   const open = async (file: File | undefined) => {
     if (!file) return;
     // What cannot be ours is not read into memory.

@@ -36,6 +36,8 @@ export const previewItemSchema = z.object({
   rule: z.enum(SITE_FEATURE_RULES).nullable(),
   number: z.number().nullable(),
   accuracy: z.number().nullable(),
+  /** Degrees true, of a firing point in a practice yard's file; a contest aims each machine by itself. */
+  bearing: z.number().nullable(),
   note: z.string(),
   /** What was repaired or looks odd. */
   warnings: z.array(z.string()),

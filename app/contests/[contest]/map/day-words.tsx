@@ -1,9 +1,9 @@
 "use client";
 /** All zones of the day together, and how high anything flies: what landowner and aerodrome ask for. */
 import { bothUnits } from "@/app/_ui/both-units";
+import { namesOf } from "@/app/_ui/zones/zoneless";
 import type { Zones } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
-import { namesOf } from "./zoneless";
 
 export function DayWords({ zones, system }: { zones: Zones; system: UnitSystem }) {
   const { union, highest, without } = zones;

@@ -12,18 +12,18 @@ import { marksOf, picturesOf } from "@/app/_ui/map/laid-out";
 import { MapLegend } from "@/app/_ui/map/legend";
 import { SiteMap } from "@/app/_ui/map/site-map";
 import { useUnits } from "@/app/_ui/units";
+import { ConflictList } from "@/app/_ui/zones/conflict-list";
+import { kindsIn, type Site, sceneOf, siteOf } from "@/app/_ui/zones/scene-of";
+import { StandClearList } from "@/app/_ui/zones/stand-clear-list";
 import type { ContestOverview, WindHistory, WindOfDay, Zones } from "@/lib/api/contracts";
 import { isLoosened } from "@/lib/zones/kinds";
 import { LocalTime } from "../wind/local-time";
 import { useExpiry } from "../wind/use-expiry";
 import { NoLongerHolds, WindState } from "../wind/wind-state";
-import { ConflictList } from "./conflict-list";
 import { DayWords } from "./day-words";
 import { type Contours, LandingContoursPanel } from "./landing-contours";
 import styles from "./map-page.module.css";
-import { kindsIn, type Site, sceneOf, siteOf } from "./scene-of";
 import { SiteTables } from "./site-tables";
-import { StandClearList } from "./stand-clear-list";
 import { ZoneCard } from "./zone-card";
 
 /** An answer that failed to come is asked for again after this, ms; one may take some seconds. */

@@ -2,9 +2,9 @@ import Link from "next/link";
 import { ButtonLink } from "@/app/_ui/button";
 import { KeptHere } from "@/app/_ui/offline/kept-here";
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
+import { siteOf } from "@/app/_ui/zones/scene-of";
 import { contestZones, windOfDay } from "@/lib/contest";
 import { MapDesk } from "./map-desk";
-import { siteOf } from "./scene-of";
 
 export const generateMetadata = titled("Site map and keep-out zones");
 

@@ -4,13 +4,13 @@ import { otherSystem } from "@/app/_ui/both-units";
 import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
+import { conflictWords } from "@/app/_ui/zones/conflict-words";
+import { kindTitle, type Site } from "@/app/_ui/zones/scene-of";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { conflictWords } from "./conflict-words";
 import styles from "./map-page.module.css";
 import { nearestPlace } from "./nearest";
-import { kindTitle, type Site } from "./scene-of";
 
 function ControlPointTable({ controlPoints, system }: Pick<Site, "controlPoints"> & { system: UnitSystem }) {
   const rows = controlPoints.filter(({ retired }) => !retired);

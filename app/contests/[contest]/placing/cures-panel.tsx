@@ -3,8 +3,8 @@
 import type { Geometry } from "geojson";
 import { Button, ButtonLink } from "@/app/_ui/button";
 import { useUnits } from "@/app/_ui/units";
+import { conflictWords } from "@/app/_ui/zones/conflict-words";
 import type { Cure, Cures, PlacingMachine } from "@/lib/api/contracts";
-import { conflictWords } from "../map/conflict-words";
 import { LongAnswer } from "./long-answer";
 import styles from "./placing.module.css";
 import { type FiringPoint, type Trial, trialAt } from "./trial";

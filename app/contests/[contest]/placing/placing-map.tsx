@@ -13,9 +13,9 @@ import { geometryNear, pointNear, pointWithin, sceneNear } from "@/app/_ui/map/n
 import { MapPatterns, PATTERN } from "@/app/_ui/map/patterns";
 import { asFeature, type MapScene, sceneBounds } from "@/app/_ui/map/scene";
 import type { Opened } from "@/app/_ui/map/site-map";
+import { RING, type RingArcs, ringPicture } from "@/app/_ui/zones/ring";
 import type { UnitSystem } from "@/lib/units";
 import styles from "./placing.module.css";
-import { RING, type RingArcs, ringPicture } from "./ring";
 import { type Stand, zoneOf } from "./trial";
 
 export interface Shown {
@@ -235,13 +235,7 @@ function useMachine(
       own.now = shown;
       own.handle.setLatLng(placeOf(shown));
       own.label.textContent = shown.saved ? shown.name : `${shown.name}: not saved`;
-      const picture = ringPicture(ring, shown.bearing, {
-        ring: styles.ring ?? "",
-        clear: styles.clear ?? "",
-        clearEdge: styles.clearEdge ?? "",
-        blocked: styles.blocked ?? "",
-        aim: styles.aim ?? "",
-      });
+      const picture = ringPicture(ring, shown.bearing);
       picture.style.margin = `${24 - RING}px 0 0 ${24 - RING}px`;
       own.handle.getElement()?.replaceChildren(picture, own.label);
       own.zone.getElement()?.setAttribute("stroke-dasharray", shown.saved ? "none" : "10 7");

@@ -1,9 +1,9 @@
 "use client";
 /** What the zone that is drawn does to what it must not touch. */
 import { SafetySign } from "@/app/_ui/caution";
+import { conflictWords } from "@/app/_ui/zones/conflict-words";
 import type { UnitSystem } from "@/lib/units";
 import type { Conflict } from "@/lib/zones";
-import { conflictWords } from "../map/conflict-words";
 import styles from "./placing.module.css";
 import type { Feature } from "./trial";
 

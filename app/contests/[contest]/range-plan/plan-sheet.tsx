@@ -1,8 +1,8 @@
 /** The sheet: the drawing with its panel, at the size of its paper. */
 import { SafetySign } from "@/app/_ui/caution";
+import { namesOf, zoneless } from "@/app/_ui/zones/zoneless";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
-import { namesOf, zoneless } from "../map/zoneless";
 import { PlanDrawing } from "./plan-drawing";
 import { PlanPanel } from "./plan-panel";
 import type { SheetLayout } from "./plan-scale";

@@ -1,16 +1,16 @@
 /** What the drawing shows, in words and numbers: distances, what is touched, features, points, policy and wind. */
 
 import { keepOffBoth } from "@/app/_ui/kept-distance";
+import { RULE_WORDS } from "@/app/_ui/site-editor/rules";
 import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
+import { conflictWords } from "@/app/_ui/zones/conflict-words";
+import { kindTitle } from "@/app/_ui/zones/scene-of";
+import { namesOf, zoneless } from "@/app/_ui/zones/zoneless";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { lackOfSheet } from "@/lib/api/contracts/machines";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
-import { conflictWords } from "../map/conflict-words";
-import { kindTitle } from "../map/scene-of";
-import { namesOf, zoneless } from "../map/zoneless";
-import { RULE_WORDS } from "../organise/site/rules";
 import { agreedConflicts, keepOff, openConflicts } from "./plan-words";
 
 export function DistanceTable({

@@ -1,7 +1,7 @@
 import Link from "next/link";
 import { overview, reading, titled } from "@/app/_ui/reading";
+import { siteOf } from "@/app/_ui/zones/scene-of";
 import { sightedShots } from "@/lib/contest";
-import { siteOf } from "../map/scene-of";
 import { SplashDesk } from "./splash-desk";
 
 export const generateMetadata = titled("Walk to the splash");

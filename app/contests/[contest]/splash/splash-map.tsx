@@ -5,10 +5,10 @@ import { marksOf, picturesOf } from "@/app/_ui/map/laid-out";
 import { MapLegend } from "@/app/_ui/map/legend";
 import { pointNear } from "@/app/_ui/map/near";
 import { type Opened, SiteMap } from "@/app/_ui/map/site-map";
+import { kindsIn, type Site, sceneOf } from "@/app/_ui/zones/scene-of";
 import type { ShotInfo } from "@/lib/api/contracts";
 import { type GeoPoint, groundDirect } from "@/lib/earth";
 import type { UnitSystem } from "@/lib/units";
-import { kindsIn, type Site, sceneOf } from "../map/scene-of";
 import type { PhoneFix } from "../walk/use-position";
 import styles from "./splash.module.css";
 

@@ -3,9 +3,9 @@ import { KeptHere } from "@/app/_ui/offline/kept-here";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { overview, reading, titled } from "@/app/_ui/reading";
 import { contestDays } from "@/app/_ui/words";
+import { MissingZones } from "@/app/_ui/zones/missing-zones";
+import { StandClearList } from "@/app/_ui/zones/stand-clear-list";
 import { contestZones } from "@/lib/contest";
-import { MissingZones } from "../map/missing-zones";
-import { StandClearList } from "../map/stand-clear-list";
 import { PrintButton } from "../range-plan/print-button";
 
 export const generateMetadata = titled("Stand-clear lists");

@@ -2,13 +2,13 @@
 /** Site features that are to be protected less than their kind is: each for the safety officer to allow or not. */
 import { Caution } from "@/app/_ui/caution";
 import { TextField } from "@/app/_ui/field";
+import { RULE_WORDS } from "@/app/_ui/site-editor/rules";
 import { useUnits } from "@/app/_ui/units";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { featureKind, isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
-import { RULE_WORDS } from "../site/rules";
 
 type Feature = ContestOverview["features"][number];
 

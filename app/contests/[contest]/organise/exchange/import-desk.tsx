@@ -1,14 +1,16 @@
 "use client";
 /** A file, its preview, and the confirmation: until that nothing on the site changes. */
 import { useRouter } from "next/navigation";
-import { useState } from "react";
+import { type ComponentProps, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
+import { importedWords } from "@/app/_ui/site-import/choices";
+import { FileDrop } from "@/app/_ui/site-import/file-drop";
+import { Preview } from "@/app/_ui/site-import/preview";
+import { useWrite } from "@/app/_ui/write/use-write";
+import type { Site } from "@/app/_ui/zones/scene-of";
 import type { ImportAnswer, ImportPreview } from "@/lib/api/contracts";
-import type { Site } from "../../map/scene-of";
 import { askPreview } from "./ask-preview";
-import { FileDrop } from "./file-drop";
-import { Preview } from "./preview";
 
 interface Open {
   file: File;
@@ -72,7 +74,7 @@ export function ImportDesk({
               </Button>
             </Notice>
           )}
-          <Preview
+          <SentPreview
             // Another preview begins with its own choices.
             key={`${open.file.name} ${open.file.lastModified} ${open.swapped}`}
             slug={slug}
@@ -83,7 +85,7 @@ export function ImportDesk({
             onCancel={() => setOpen(null)}
             onDone={(answer) => {
               setOpen(null);
-              setDone(doneWords(open.file.name, answer));
+              setDone(`${importedWords(open.file.name, answer)} They are on the map, and in the scorebook.`);
               router.refresh();
             }}
           />
@@ -93,17 +95,22 @@ export function ImportDesk({
   );
 }
 
-function doneWords(
-  name: string,
-  { features, firingPoints, controlPoints, spotHeights }: ImportAnswer,
-): string {
-  const some = (count: number, one: string) =>
-    count === 0 ? [] : [`${count} ${one}${count === 1 ? "" : "s"}`];
-  const parts = [
-    ...some(features, "site feature"),
-    ...some(firingPoints, "firing point"),
-    ...some(controlPoints, "control point"),
-    ...some(spotHeights, "spot height"),
-  ];
-  return `From ${name} came ${parts.join(", ")}. They are on the map, and in the scorebook.`;
+type Shown = Omit<ComponentProps<typeof Preview>, "importing">;
+
+function SentPreview({
+  slug,
+  onDone,
+  ...props
+}: Shown & { slug: string; onDone: (answer: ImportAnswer) => void }) {
+  const { write, sending, trouble, problem } = useWrite<ImportAnswer>();
+  const bringIn = async (items: unknown[]) => {
+    const answer = await write("POST", `/api/v1/contests/${slug}/import`, { items });
+    if (answer.ok) onDone(answer.data);
+  };
+  return (
+    <Preview
+      {...props}
+      importing={{ bringIn: (items) => void bringIn(items), sending, trouble, errors: problem?.errors ?? [] }}
+    />
+  );
 }

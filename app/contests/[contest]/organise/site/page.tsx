@@ -1,6 +1,6 @@
 import { ButtonLink } from "@/app/_ui/button";
 import { allowed, overview, titled } from "@/app/_ui/reading";
-import { siteOf } from "../../map/scene-of";
+import { siteOf } from "@/app/_ui/zones/scene-of";
 import { SiteDesk } from "./site-desk";
 
 export const generateMetadata = titled("Site");

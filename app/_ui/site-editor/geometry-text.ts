@@ -1,7 +1,8 @@
 /** A site feature as an organiser has it: GeoJSON from elsewhere, or one point a line. Pure. */
-import { readPosition } from "@/app/_ui/position";
+
 import { check } from "@/lib/api/check";
 import { geometrySchema, type SiteGeometry } from "@/lib/api/contracts";
+import { readPosition } from "../position";
 
 export type ReadGeometry = { ok: true; geometry: SiteGeometry } | { ok: false; message: string };
 

@@ -1,8 +1,9 @@
 /** From the API's features, firing points and zones to what the map draws. */
-import type { Callout, MapScene, SceneConflict, ScenePoint, SceneZone } from "@/app/_ui/map/scene";
+
 import type { ContestOverview, ZoneProperties, Zones } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
+import type { Callout, MapScene, SceneConflict, ScenePoint, SceneZone } from "../map/scene";
 
 export type Site = Pick<
   ContestOverview,
@@ -71,9 +72,14 @@ interface Corner {
   rank: number;
 }
 
+/** Zones as a scene takes them. */
+export type Zoned = Pick<Zones, "features"> & Partial<Pick<Zones, "union">>;
+
 export function sceneOf(
-  site: Pick<Site, "longitude" | "features" | "firingPoints"> & Partial<Pick<Site, "barriers">>,
-  zones: Pick<Zones, "features"> & Partial<Pick<Zones, "union">> = { features: [] },
+  site: Pick<Site, "longitude" | "features"> & {
+    firingPoints: readonly Site["firingPoints"][number][];
+  } & Partial<Pick<Site, "barriers">>,
+  zones: Zoned = { features: [] },
 ): MapScene {
   const points = new Map(site.firingPoints.map((point) => [point.id, point]));
   return {

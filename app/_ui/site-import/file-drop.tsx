@@ -1,7 +1,7 @@
 "use client";
 /** Choosing a file: by a button, which keyboards and phones have, or by dropping it. */
 import { useId, useState } from "react";
-import styles from "./exchange.module.css";
+import styles from "./site-import.module.css";
 
 export function FileDrop({ busy, onFile }: { busy: boolean; onFile: (file: File) => void }) {
   const id = useId();

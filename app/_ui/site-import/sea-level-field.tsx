@@ -1,8 +1,8 @@
 "use client";
 /** What becomes of heights that count from the sea level. */
 import { useState } from "react";
-import { CheckField } from "@/app/_ui/field";
-import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
+import { CheckField } from "../field";
+import { type Quantity, QuantityField } from "../quantity-field";
 import type { SeaLevel } from "./choices";
 
 export function SeaLevelField({ sea, onChange }: { sea: SeaLevel; onChange: (sea: SeaLevel) => void }) {
@@ -13,7 +13,7 @@ export function SeaLevelField({ sea, onChange }: { sea: SeaLevel; onChange: (sea
       <CheckField
         id="import-heights"
         label="Keep the heights of this file"
-        help="If not, firing points and control points get the contest’s height, and spot heights are held back."
+        help="If not, firing points and control points get the site’s own height, and spot heights are held back."
         checked={sea.keep}
         onChange={(event) =>
           onChange(event.target.checked ? { keep: true, offset: offset.value } : { keep: false })

@@ -1,12 +1,12 @@
 "use client";
 /** Every place of a file with what is wrong or odd about it, those that need a person first; a card each on a phone. */
 import { useMemo, useState } from "react";
-import { Button } from "@/app/_ui/button";
-import { useUnits } from "@/app/_ui/units";
 import type { PreviewItem } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
+import { Button } from "../button";
+import { useUnits } from "../units";
 import { type Choice, FATE_WORDS, hindrance, ordered, type SeaLevel, waysOf } from "./choices";
-import styles from "./exchange.module.css";
+import styles from "./site-import.module.css";
 
 /** Rows at a time: a file may hold thousands. */
 const PAGE = 100;

@@ -1,13 +1,13 @@
 "use client";
 /** Who must move, or stay under cover, when a machine fires: one table a machine, to read and to tick off on paper. */
 import Link from "next/link";
-import { Caution, SafetySign } from "@/app/_ui/caution";
-import { Table } from "@/app/_ui/table";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import { lackOfSheet } from "@/lib/api/contracts/machines";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import styles from "./map-page.module.css";
+import { Caution, SafetySign } from "../caution";
+import { Table } from "../table";
 import { kindTitle } from "./scene-of";
+import styles from "./zones.module.css";
 
 type Entry = ZoneProperties["standClear"][number];
 

@@ -1,14 +1,14 @@
 "use client";
-/** Every protected feature that a zone touches or comes too near to, in words. */
-import { SafetySign } from "@/app/_ui/caution";
-import { longDay } from "@/app/_ui/words";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
+/** Every protected feature that a zone touches or comes too near to, in words. */
+import { SafetySign } from "../caution";
+import { longDay } from "../words";
 import { conflictWords } from "./conflict-words";
-import styles from "./map-page.module.css";
 import { MissingZones } from "./missing-zones";
 import { kindTitle } from "./scene-of";
 import { zoneless } from "./zoneless";
+import styles from "./zones.module.css";
 
 /** What the paper on file allows, and until when; who signed it stands in the register alone. */
 function agreementWords({ kind, agreed }: ZoneProperties["conflicts"][number]): string {
@@ -21,6 +21,7 @@ export function ConflictList({
   zones,
   loosened = [],
   stale = false,
+  decides = "The safety officer decides.",
   system,
 }: {
   zones: readonly ZoneProperties[];
@@ -28,6 +29,8 @@ export function ConflictList({
   loosened?: readonly { id: string; name: string; allowance?: string | null | undefined }[];
   /** Whether something changed since. */
   stale?: boolean;
+  /** The last word below conflicts: whose it is. */
+  decides?: string;
   system: UnitSystem;
 }) {
   const found = zones
@@ -110,7 +113,7 @@ export function ConflictList({
       {found.length > 0 && (
         <p>
           A zone that touches something protected means: do not fire like this. Turn or move the machine,
-          close or clear the place, or throw less. The safety officer decides.
+          close or clear the place, or throw less. {decides}
         </p>
       )}
     </section>

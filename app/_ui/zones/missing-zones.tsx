@@ -2,7 +2,7 @@
 /** The warning that names machines without a zone. */
 import { useRouter } from "next/navigation";
 import { useEffect } from "react";
-import { Caution } from "@/app/_ui/caution";
+import { Caution } from "../caution";
 import { namesOf, type ZonelessMachine } from "./zoneless";
 
 /** How often a page that waits for sheets is made anew, ms. */

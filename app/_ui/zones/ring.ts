@@ -1,5 +1,7 @@
 /** The ring of clear bearings as an SVG picture: north up, whatever the map's scale. */
 
+import styles from "./ring.module.css";
+
 /** Half its width, px. */
 export const RING = 78;
 
@@ -22,17 +24,13 @@ function arcPath(from: number, to: number, radius: number): string {
   return `M${at(0)}${half} ${at(180)}${half} ${at(360)}`;
 }
 
-/** An element to hang on the map; classes name clear, blocked and the aim. */
-export function ringPicture(
-  arcs: RingArcs | null,
-  bearing: number,
-  classes: Record<"ring" | "clear" | "clearEdge" | "blocked" | "aim", string>,
-): SVGSVGElement {
+/** An element to hang on the map or beside it. */
+export function ringPicture(arcs: RingArcs | null, bearing: number): SVGSVGElement {
   const picture = document.createElementNS(SVG, "svg");
   picture.setAttribute("viewBox", `0 0 ${2 * RING} ${2 * RING}`);
   picture.setAttribute("width", String(2 * RING));
   picture.setAttribute("height", String(2 * RING));
-  picture.setAttribute("class", classes.ring);
+  picture.setAttribute("class", styles.ring ?? "");
   picture.setAttribute("aria-hidden", "true");
   const add = (d: string, className: string) => {
     const path = document.createElementNS(SVG, "path");
@@ -40,19 +38,19 @@ export function ringPicture(
     path.setAttribute("class", className);
     picture.append(path);
   };
-  for (const { from, to } of arcs?.blocked ?? []) add(arcPath(from, to, RING - 12), classes.blocked);
+  for (const { from, to } of arcs?.blocked ?? []) add(arcPath(from, to, RING - 12), styles.blocked ?? "");
   for (const { from, to } of arcs?.clear ?? []) {
     // A single bearing is drawn a degree wide, or it would not show.
     const end = Math.max(to, from + 1);
-    add(arcPath(from, end, RING - 12), classes.clearEdge);
-    add(arcPath(from, end, RING - 12), classes.clear);
+    add(arcPath(from, end, RING - 12), styles.clearEdge ?? "");
+    add(arcPath(from, end, RING - 12), styles.clear ?? "");
   }
   const angle = (bearing * Math.PI) / 180;
   const tip = (radius: number, aside = 0) =>
     `${RING + radius * Math.sin(angle + aside)} ${RING - radius * Math.cos(angle + aside)}`;
   add(
     `M${RING} ${RING}L${tip(RING - 22)}M${tip(RING - 34, 0.14)}L${tip(RING - 20)}L${tip(RING - 34, -0.14)}`,
-    classes.aim,
+    styles.aim ?? "",
   );
   return picture;
 }

@@ -1,24 +1,24 @@
 "use client";
 /** The one draft of this page and what is done with it, kept through a reload. */
 import { useCallback, useEffect, useState } from "react";
-import type { DrawAction } from "@/app/_ui/map/edit/model";
+import type { DrawAction } from "../map/edit/model";
 import { type Draft, type Fields, keepDraft, loadDraft, redrawn } from "./draft";
 
-export function useDraft(slug: string) {
+export function useDraft(site: string) {
   const [draft, setDraft] = useState<Draft | null>(null);
   const [restored, setRestored] = useState(false);
   const [ready, setReady] = useState(false);
 
   // After the first picture, which must agree with the server's.
   useEffect(() => {
-    const kept = loadDraft(slug);
+    const kept = loadDraft(site);
     setDraft(kept);
     setRestored(kept !== null);
     setReady(true);
-  }, [slug]);
+  }, [site]);
   useEffect(() => {
-    if (ready) keepDraft(slug, draft);
-  }, [slug, draft, ready]);
+    if (ready) keepDraft(site, draft);
+  }, [site, draft, ready]);
 
   const begin = useCallback((next: Draft | null) => {
     setRestored(false);

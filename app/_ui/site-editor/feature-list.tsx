@@ -1,17 +1,33 @@
 "use client";
 /** Everything that lies around the range, with its rule and stand-off: to find, change, retire and bring back. */
-import { useState } from "react";
-import { Button } from "@/app/_ui/button";
-import { SelectField } from "@/app/_ui/field";
-import { Table } from "@/app/_ui/table";
-import { useUnits } from "@/app/_ui/units";
+import { type ReactNode, useState } from "react";
 import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
 import { isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
-import { kindTitle } from "../../map/scene-of";
-import { Retire } from "../retire";
+import { Button } from "../button";
+import { SelectField } from "../field";
+import { Table } from "../table";
+import { useUnits } from "../units";
+import { kindTitle } from "../zones/scene-of";
 import { RULE_WORDS } from "./rules";
-import styles from "./site.module.css";
+import styles from "./site-editor.module.css";
+
+/** Something that is laid out, for whoever takes it away or brings it back. */
+export interface Thing {
+  item: string;
+  id: string;
+  /** As buttons say it. */
+  name: string;
+  retired: boolean;
+  /** What its being retired means. */
+  meaning: string;
+}
+
+/** How a reader may change what is laid out; null where they may not. */
+export type Tools = {
+  edit: (item: string, id: string) => void;
+  away: (thing: Thing) => ReactNode;
+} | null;
 
 type Feature = ContestOverview["features"][number];
 
@@ -29,14 +45,14 @@ function waitsFor(feature: Feature, what: "rule" | "stand-off"): string {
 }
 
 export function FeatureList({
-  slug,
   features,
-  onEdit,
+  retires,
+  tools,
 }: {
-  slug: string;
   features: readonly Feature[];
-  /** Null where the reader may not change anything. */
-  onEdit: ((item: string, id: string) => void) | null;
+  /** What is taken off the map stays in the record. */
+  retires: boolean;
+  tools: Tools;
 }) {
   const system = useUnits();
   const [kind, setKind] = useState("all");
@@ -61,17 +77,19 @@ export function FeatureList({
             ...kinds.map((one) => ({ value: one, label: kindTitle(one) })),
           ]}
         />
-        <SelectField
-          id="filter-state"
-          label="Shown"
-          value={state}
-          onChange={(event) => setState(event.target.value)}
-          choices={[
-            { value: "drawn", label: `On the map (${features.length - retired})` },
-            { value: "retired", label: `Retired (${retired})` },
-            { value: "all", label: `All (${features.length})` },
-          ]}
-        />
+        {retires && (
+          <SelectField
+            id="filter-state"
+            label="Shown"
+            value={state}
+            onChange={(event) => setState(event.target.value)}
+            choices={[
+              { value: "drawn", label: `On the map (${features.length - retired})` },
+              { value: "retired", label: `Retired (${retired})` },
+              { value: "all", label: `All (${features.length})` },
+            ]}
+          />
+        )}
       </div>
       <Table
         caption="Site features"
@@ -103,24 +121,25 @@ export function FeatureList({
           },
           {
             key: "state",
-            head: onEdit ? "Change" : "State",
+            head: tools ? "Change" : "State",
             cell: (feature) =>
-              onEdit ? (
+              tools ? (
                 <span className={styles.rowTools}>
                   {!feature.retired && (
                     <Button
                       aria-label={`Change ${feature.name}`}
-                      onClick={() => onEdit(feature.kind, feature.id)}
+                      onClick={() => tools.edit(feature.kind, feature.id)}
                     >
                       Change
                     </Button>
                   )}
-                  <Retire
-                    url={`/api/v1/contests/${slug}/features/${feature.id}`}
-                    name={feature.name}
-                    retired={feature.retired}
-                    meaning="Retired: protects nothing."
-                  />
+                  {tools.away({
+                    item: feature.kind,
+                    id: feature.id,
+                    name: feature.name,
+                    retired: feature.retired,
+                    meaning: "Retired: protects nothing.",
+                  })}
                 </span>
               ) : feature.retired ? (
                 "retired"

@@ -1,18 +1,22 @@
 "use client";
-/** What is entered beside the drawing: name, rule, stand-off, height, accuracy. */
-import { SelectField, TextField } from "@/app/_ui/field";
-import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
-import { useUnits } from "@/app/_ui/units";
 import { formatQuantity } from "@/lib/units";
 import { FEATURE_RULES, featureKind } from "@/lib/zones/kinds";
+/** What is entered beside the drawing: name, rule, stand-off, height, accuracy. */
+import { SelectField, TextField } from "../field";
+import { type Quantity, QuantityField } from "../quantity-field";
+import { useUnits } from "../units";
 import { type Draft, type Fields, isPointItem } from "./draft";
 import { RULE_WORDS } from "./rules";
 
 /** Kinds that have one rule, whatever is wished. */
 const UNCHANGEABLE: readonly string[] = ["boundary", "overhead-line"];
 
+/** Whose site it is: a contest, or a team's own practice yard, where nobody can allow less protection. */
+export type SiteOf = "contest" | "yard";
+
 interface Props {
   draft: Draft;
+  of: SiteOf;
   onChange: (changed: Partial<Fields>) => void;
   errorFor: (field: string) => string | null;
 }
@@ -21,10 +25,14 @@ export function DraftFields(props: Props) {
   return isPointItem(props.draft.item) ? <PointFields {...props} /> : <FeatureFields {...props} />;
 }
 
-function FeatureFields({ draft, onChange, errorFor }: Props) {
+function FeatureFields({ draft, of, onChange, errorFor }: Props) {
   const system = useUnits();
   const kind = featureKind(draft.item);
   const choices = FEATURE_RULES.filter((rule) => rule !== "contains");
+  const allowed =
+    of === "contest"
+      ? "counts once the safety officer has allowed it"
+      : "does not count here: only a safety officer may allow it";
   return (
     <>
       <TextField
@@ -41,7 +49,7 @@ function FeatureFields({ draft, onChange, errorFor }: Props) {
         <SelectField
           id="feature-rule"
           label="Rule"
-          help={`${kind.ruleText} A rule that protects less counts once the safety officer has allowed it.`}
+          help={`${kind.ruleText} A rule that protects less ${allowed}.`}
           value={draft.fields.rule}
           onChange={(event) => onChange({ rule: event.target.value })}
           error={errorFor("rule")}
@@ -59,14 +67,14 @@ function FeatureFields({ draft, onChange, errorFor }: Props) {
         quantity={draft.fields.standOff}
         onChange={(standOff: Quantity) => onChange({ standOff })}
         optional
-        help={`How far every zone must stay away; ${formatQuantity(kind.standOff, "distance", system)} for this kind if left empty. ${kind.standOffReason} Common practice, no source: a shorter one counts once the safety officer has allowed it.`}
+        help={`How far every zone must stay away; ${formatQuantity(kind.standOff, "distance", system)} for this kind if left empty. ${kind.standOffReason} Common practice, no source: a shorter one ${allowed}.`}
         error={errorFor("standOff")}
       />
     </>
   );
 }
 
-function PointFields({ draft, onChange, errorFor }: Props) {
+function PointFields({ draft, of, onChange, errorFor }: Props) {
   const { item, id, fields } = draft;
   const isFiringPoint = item === "firing-point";
   return (
@@ -95,6 +103,18 @@ function PointFields({ draft, onChange, errorFor }: Props) {
           error={errorFor("name")}
         />
       )}
+      {isFiringPoint && of === "yard" && (
+        <QuantityField
+          id="point-bearing"
+          label="Bearing"
+          fieldName="Bearing"
+          dimension="angle"
+          quantity={fields.bearing}
+          onChange={(bearing) => onChange({ bearing })}
+          help="Which way the machine throws, degrees true, clockwise from north."
+          error={errorFor("bearing")}
+        />
+      )}
       <QuantityField
         id="point-height"
         label="Height of the ground above the ellipsoid"
@@ -105,8 +125,8 @@ function PointFields({ draft, onChange, errorFor }: Props) {
         optional={item !== "spot-height"}
         help={
           item === "spot-height"
-            ? "As a receiver gives it, or the contest’s height with a levelled difference: all of one site by the same way."
-            : "The contest’s if left empty, and then it describes no ground."
+            ? `As a receiver gives it, or ${of === "contest" ? "the contest’s" : "one point’s"} height with a levelled difference: all of one site by the same way.`
+            : `The ${of}’s if left empty, and then it describes no ground.`
         }
         error={errorFor("height")}
       />

@@ -1,46 +1,53 @@
 "use client";
 /** What is in a file: on the map and in a table, what each place becomes, and the one button that brings them in. */
 import { useMemo, useState } from "react";
-import { Button } from "@/app/_ui/button";
-import { SelectField } from "@/app/_ui/field";
-import { marksOf } from "@/app/_ui/map/laid-out";
-import { MapLegend } from "@/app/_ui/map/legend";
-import type { MapScene, ScenePoint } from "@/app/_ui/map/scene";
-import { SiteMap } from "@/app/_ui/map/site-map";
-import { Notice } from "@/app/_ui/notice";
-import { useUnits } from "@/app/_ui/units";
-import { useWrite } from "@/app/_ui/write/use-write";
-import type { ImportAnswer, ImportPreview } from "@/lib/api/contracts";
+import type { ImportPreview } from "@/lib/api/contracts";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
-import { kindsIn, type Site, sceneOf } from "../../map/scene-of";
+import { Button } from "../button";
+import { SelectField } from "../field";
+import { marksOf } from "../map/laid-out";
+import { MapLegend } from "../map/legend";
+import type { MapScene, ScenePoint } from "../map/scene";
+import { SiteMap } from "../map/site-map";
+import { Notice } from "../notice";
+import { useUnits } from "../units";
+import { kindsIn, type Site, sceneOf } from "../zones/scene-of";
 import { type Choice, firstChoice, hindrance, type SeaLevel, wanted, waysOf } from "./choices";
 import { PreviewTable } from "./preview-table";
 import { SeaLevelField } from "./sea-level-field";
 
 const NONE: readonly string[] = [];
 
+/** Where the chosen places go. */
+export interface Importing {
+  /** All or none of them; `from`: of each, its index in the preview. */
+  bringIn: (items: unknown[], from: readonly number[]) => void;
+  sending: boolean;
+  /** Why none came in, in a sentence. */
+  trouble: string | null;
+  /** By the path of what was sent: `items.3.height`. */
+  errors: readonly { field: string; message: string }[];
+}
+
 export function Preview({
-  slug,
   site,
   middle,
   name,
   preview,
+  importing: { bringIn, sending, trouble, errors },
   onCancel,
-  onDone,
 }: {
-  slug: string;
-  site: Site;
+  site: Parameters<typeof sceneOf>[0] & Pick<Site, "controlPoints" | "spotHeights">;
   middle: ScenePoint;
   name: string;
   preview: ImportPreview;
+  importing: Importing;
   onCancel: () => void;
-  onDone: (answer: ImportAnswer) => void;
 }) {
   const { items, notes } = preview;
   const system = useUnits();
   const [choices, setChoices] = useState(() => items.map(firstChoice));
   const [sea, setSea] = useState<SeaLevel>({ keep: false });
-  const { write, sending, trouble, problem } = useWrite<ImportAnswer>();
   const [saidAt, setSaidAt] = useState<readonly number[]>([]);
 
   const change = (index: number, part: Partial<Choice>) =>
@@ -67,10 +74,9 @@ export function Preview({
   }, [site, items, choices, system]);
   const kinds = kindsIn(scene).filter(({ kind }) => FEATURE_KINDS.some((known) => known.kind === kind));
 
-  const confirm = async () => {
+  const confirm = () => {
     setSaidAt(sent.from);
-    const answer = await write("POST", `/api/v1/contests/${slug}/import`, { items: sent.items });
-    if (answer.ok) onDone(answer.data);
+    bringIn(sent.items, sent.from);
   };
   const whereOf = (field: string) => {
     const index = saidAt[Number(/^items\.(\d+)/.exec(field)?.[1] ?? Number.NaN)];
@@ -124,11 +130,9 @@ export function Preview({
       <PreviewTable items={items} choices={choices} sea={sea} onChange={change} />
       {trouble && (
         <Notice kind="problem">
-          <p>
-            {problem?.errors?.length ? "Nothing was brought in. Put this right, or leave it out:" : trouble}
-          </p>
+          <p>{errors.length > 0 ? "Nothing was brought in. Put this right, or leave it out:" : trouble}</p>
           <ul>
-            {problem?.errors?.map(({ field, message }) => (
+            {errors.map(({ field, message }) => (
               <li key={field}>
                 {whereOf(field)}: {message}
               </li>
@@ -147,7 +151,7 @@ export function Preview({
           look="main"
           aria-disabled={sending || sent.items.length === 0 || undefined}
           onClick={() => {
-            if (sent.items.length > 0) void confirm();
+            if (sent.items.length > 0) confirm();
           }}
         >
           {sending ? "Sending…" : `Bring in ${sent.items.length} of ${items.length}`}

@@ -1,5 +1,5 @@
 /** What a person makes of a previewed file: which places come in, as what, under which name. Pure. */
-import { importItemOf, type PreviewItem } from "@/lib/api/contracts";
+import { type ImportAnswer, importItemOf, type PreviewItem } from "@/lib/api/contracts";
 import { closedLine } from "@/lib/exchange/closed-line";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
 
@@ -106,3 +106,19 @@ export const FATE_WORDS: Record<PreviewItem["fate"], string | null> = {
   "same-name": "One of the same name is there already: both would be there.",
   identical: "The very same is there already.",
 };
+
+/** What came in. */
+export function importedWords(
+  name: string,
+  { features, firingPoints, controlPoints, spotHeights }: ImportAnswer,
+): string {
+  const some = (count: number, one: string) =>
+    count === 0 ? [] : [`${count} ${one}${count === 1 ? "" : "s"}`];
+  const parts = [
+    ...some(features, "site feature"),
+    ...some(firingPoints, "firing point"),
+    ...some(controlPoints, "control point"),
+    ...some(spotHeights, "spot height"),
+  ];
+  return `From ${name} came ${parts.join(", ")}.`;
+}

@@ -3,6 +3,9 @@
  * reload, a call or an empty battery loses nothing.
  */
 import { z } from "zod";
+import type { ContestOverview } from "@/lib/api/contracts";
+import type { UnitSystem } from "@/lib/units";
+import { FEATURE_KINDS, featureKind } from "@/lib/zones/kinds";
 import {
   beginDrawing,
   type DrawAction,
@@ -12,12 +15,8 @@ import {
   geometryOf,
   nothingDrawn,
   type Shape,
-} from "@/app/_ui/map/edit/model";
-import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
-import type { Method } from "@/app/_ui/write/send";
-import type { ContestOverview } from "@/lib/api/contracts";
-import type { UnitSystem } from "@/lib/units";
-import { FEATURE_KINDS, featureKind } from "@/lib/zones/kinds";
+} from "../map/edit/model";
+import { type Quantity, quantityOf, quantityProblem } from "../quantity-field";
 
 /** What is no site feature, but is laid out on the same map. */
 export const POINT_ITEMS = {
@@ -47,6 +46,8 @@ const fields = z.object({
   standOff: quantity,
   height: quantity,
   accuracy: quantity,
+  /** Of a firing point, where a site has one machine. */
+  bearing: quantity.default({ text: "", value: null }),
 });
 const corner = z.object({ latitude: z.number(), longitude: z.number() });
 const drawn = z.object({ shape: z.enum(["point", "line", "area"]), rings: z.array(z.array(corner)).min(1) });
@@ -78,6 +79,7 @@ const NO_FIELDS: Fields = {
   standOff: nothing,
   height: nothing,
   accuracy: nothing,
+  bearing: nothing,
 };
 
 export function newDraft(item: string): Draft {
@@ -85,10 +87,15 @@ export function newDraft(item: string): Draft {
   return { item, id: null, base: "", fields: NO_FIELDS, drawing };
 }
 
-type Site = Pick<ContestOverview, "features" | "firingPoints" | "controlPoints" | "spotHeights">;
+/** What is laid out. */
+export type LaidOut = Pick<ContestOverview, "features" | "controlPoints" | "spotHeights"> & {
+  firingPoints: readonly LaidPoint[];
+};
+/** `bearing`: of the one machine that stands on it, where the site has one. */
+type LaidPoint = ContestOverview["firingPoints"][number] & { bearing?: number };
 
 /** The thing that a draft changes, as it is now. */
-export function subjectOf({ item, id }: Pick<Draft, "item" | "id">, site: Site) {
+export function subjectOf({ item, id }: Pick<Draft, "item" | "id">, site: LaidOut) {
   const all =
     item === "firing-point"
       ? site.firingPoints
@@ -101,7 +108,7 @@ export function subjectOf({ item, id }: Pick<Draft, "item" | "id">, site: Site) 
 }
 
 /** A draft that begins with what is there. */
-export function draftOf(item: string, id: string, site: Site, system: UnitSystem): Draft | null {
+export function draftOf(item: string, id: string, site: LaidOut, system: UnitSystem): Draft | null {
   const subject = subjectOf({ item, id }, site);
   if (!subject) return null;
   const {
@@ -113,13 +120,12 @@ export function draftOf(item: string, id: string, site: Site, system: UnitSystem
     height,
     heightGiven = true,
     accuracy,
+    bearing,
     latitude,
     longitude,
     geometry,
   } = subject as Partial<
-    ContestOverview["features"][number] &
-      ContestOverview["firingPoints"][number] &
-      ContestOverview["controlPoints"][number]
+    ContestOverview["features"][number] & LaidPoint & ContestOverview["controlPoints"][number]
   >;
   const place = geometry ?? {
     type: "Point",
@@ -138,6 +144,7 @@ export function draftOf(item: string, id: string, site: Site, system: UnitSystem
       standOff: quantityOf(standOff, "distance", system),
       height: quantityOf(heightGiven ? height : undefined, "distance", system),
       accuracy: quantityOf(accuracy, "distance", system),
+      bearing: quantityOf(bearing, "angle", system),
     },
     drawing: beginDrawing(shape, shape.shape === "point"),
   };
@@ -148,19 +155,20 @@ export const redrawn = (draft: Draft, action: DrawAction): Draft => ({
   drawing: draw(draft.drawing, action),
 });
 
-/** Where and what to send; a string says what is missing. */
-export function requestOf(
-  draft: Draft,
-  system: UnitSystem,
-): { method: Method; path: string; body: Record<string, unknown> } | string {
+/** What is to be kept: as the contract of its kind takes it, without what was left empty. */
+export interface LaidRequest {
+  item: string;
+  /** Of what is changed; null for something new. */
+  id: string | null;
+  body: Record<string, unknown>;
+}
+
+/** `aims`: firing points have a bearing. A string says what is missing. */
+export function requestOf(draft: Draft, system: UnitSystem, aims = false): LaidRequest | string {
   const { item, id, fields } = draft;
   const shape = geometryOf(draft.drawing.now);
   if (!shape.ok) return `${itemTitle(item)}: ${shape.message}`;
   const { geometry } = shape;
-  const to = (list: string) => ({
-    method: id ? ("PATCH" as const) : ("POST" as const),
-    path: id ? `/${list}/${id}` : `/${list}`,
-  });
   const wrong = (name: "standOff" | "height" | "accuracy", words: string, optional = true) =>
     quantityProblem(words, fields[name], "distance", system, optional);
 
@@ -170,54 +178,58 @@ export function requestOf(
     const { name } = fields;
     const rule = fields.rule === "" ? null : fields.rule;
     const body = { name, geometry, standOff: fields.standOff.value, rule };
-    return { ...to("features"), body: id ? body : { kind: item, ...body } };
+    return { item, id, body: id ? body : { kind: item, ...body } };
   }
   if (geometry.type !== "Point") return `${itemTitle(item)}: place it on the map.`;
   const [longitude, latitude] = geometry.coordinates;
+  const isFiringPoint = item === "firing-point";
   const problem =
     wrong("height", "Height", item !== "spot-height") ??
-    wrong("accuracy", "Accuracy", item !== "firing-point");
+    wrong("accuracy", "Accuracy", !isFiringPoint) ??
+    (isFiringPoint && aims ? quantityProblem("Bearing", fields.bearing, "angle", system) : null);
   if (problem) return problem;
   const place = { latitude, longitude, ...given("height", fields.height.value) };
-  if (item === "spot-height") return { ...to("spot-heights"), body: place };
+  if (item === "spot-height") return { item, id, body: place };
   const accuracy = given("accuracy", fields.accuracy.value);
   if (item === "control-point") {
     const { name, note } = fields;
-    return { ...to("control-points"), body: { name, note, ...place, ...accuracy } };
+    return { item, id, body: { name, note, ...place, ...accuracy } };
   }
   const number = fields.number.trim() === "" ? null : Number(fields.number);
   const numbered = id ? {} : given("number", number);
-  return { ...to("firing-points"), body: { name: fields.name, ...place, ...accuracy, ...numbered } };
+  const aim = aims ? given("bearing", fields.bearing.value) : {};
+  return { item, id, body: { name: fields.name, ...place, ...accuracy, ...numbered, ...aim } };
 }
 
 const given = (name: string, value: number | null) => (value === null ? {} : { [name]: value });
 
 // ---------------------------------------------------------------- through a reload
 
-const storageKey = (slug: string) => `fairthrow:site-draft:${slug}`;
+/** `site`: of a contest its slug. */
+const storageKey = (site: string) => `fairthrow:site-draft:${site}`;
 /** Steps of undo that are kept; the drawing itself always is. */
 const KEPT = 20;
 
-export function loadDraft(slug: string): Draft | null {
+export function loadDraft(site: string): Draft | null {
   try {
-    const found = draftSchema.safeParse(JSON.parse(localStorage.getItem(storageKey(slug)) ?? "null"));
+    const found = draftSchema.safeParse(JSON.parse(localStorage.getItem(storageKey(site)) ?? "null"));
     return found.success ? found.data : null;
   } catch {
     return null;
   }
 }
 
-export function keepDraft(slug: string, draft: Draft | null): void {
+export function keepDraft(site: string, draft: Draft | null): void {
   try {
     if (!draft) {
-      localStorage.removeItem(storageKey(slug));
+      localStorage.removeItem(storageKey(site));
       return;
     }
     const { drawing } = draft;
     const past = drawing.past.slice(-KEPT);
     const future = drawing.future.slice(0, KEPT);
     localStorage.setItem(
-      storageKey(slug),
+      storageKey(site),
       JSON.stringify({ ...draft, drawing: { ...drawing, past, future } }),
     );
   } catch {

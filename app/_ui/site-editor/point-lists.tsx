@@ -1,24 +1,21 @@
 "use client";
-/** Firing points, control points and heights of the ground, each with the way to change it. */
-import { Button } from "@/app/_ui/button";
-import { Table } from "@/app/_ui/table";
-import { useUnits } from "@/app/_ui/units";
-import { coordinates } from "@/app/_ui/words";
-import type { ContestOverview } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
-import { Retire } from "../retire";
-import type { PointItem } from "./draft";
-import styles from "./site.module.css";
+/** Firing points, control points and heights of the ground, each with the way to change it. */
+import { Button } from "../button";
+import { Table } from "../table";
+import { useUnits } from "../units";
+import { bearingText, coordinates } from "../words";
+import type { LaidOut, PointItem } from "./draft";
+import type { SiteOf } from "./draft-fields";
+import type { Tools } from "./feature-list";
+import styles from "./site-editor.module.css";
 
-type Points = Pick<ContestOverview, "firingPoints" | "controlPoints" | "spotHeights">;
-
-interface Props extends Points {
-  slug: string;
-  /** Null where the reader may not change anything. */
-  onEdit: ((item: PointItem, id: string) => void) | null;
+interface Props extends Omit<LaidOut, "features"> {
+  of: SiteOf;
+  tools: Tools;
 }
 
-export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onEdit }: Props) {
+export function PointLists({ of, firingPoints, controlPoints, spotHeights, tools }: Props) {
   const system = useUnits();
   const metres = (value: number, digits: number) => formatQuantity(value, "distance", system, { digits });
   const place = {
@@ -31,7 +28,7 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
     head: "Height above ellipsoid",
     number: true,
     cell: (point: { height: number; heightGiven?: boolean | undefined }) =>
-      `${metres(point.height, 1)}${point.heightGiven === false ? ", the contest’s" : ""}`,
+      `${metres(point.height, 1)}${point.heightGiven === false ? `, the ${of}’s` : ""}`,
   };
   const accuracy = {
     key: "accuracy",
@@ -43,8 +40,9 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
     <>
       <h2>Firing points</h2>
       <p>
-        Where machines stand. A point from which a shot was measured is not moved: lay out a new one. One on
-        which a machine stands is not retired.
+        {of === "yard"
+          ? "Where the machine may stand, and which way it throws from there."
+          : "Where machines stand. A point from which a shot was measured is not moved: lay out a new one. One on which a machine stands is not retired."}
       </p>
       <Table
         caption="Firing points"
@@ -60,21 +58,31 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
             rowHead: true,
             cell: ({ number, name }) => `${number} ${name}`.trim(),
           },
+          ...(of === "yard"
+            ? [
+                {
+                  key: "bearing",
+                  head: "Bearing",
+                  number: true,
+                  cell: ({ bearing }: { bearing?: number }) =>
+                    bearing === undefined ? "–" : bearingText(bearing),
+                },
+              ]
+            : []),
           place,
           height,
           accuracy,
           {
             key: "change",
-            head: onEdit ? "Change" : "State",
+            head: tools ? "Change" : "State",
             cell: ({ id, number, retired = false }) => (
               <Change
                 item="firing-point"
-                url={`/api/v1/contests/${slug}/firing-points/${id}`}
                 id={id}
                 name={`firing point ${number}`}
                 retired={retired}
                 meaning="Retired: nothing stands there."
-                onEdit={onEdit}
+                tools={tools}
               />
             ),
           },
@@ -101,16 +109,15 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
           accuracy,
           {
             key: "change",
-            head: onEdit ? "Change" : "State",
+            head: tools ? "Change" : "State",
             cell: ({ id, name, retired }) => (
               <Change
                 item="control-point"
-                url={`/api/v1/contests/${slug}/control-points/${id}`}
                 id={id}
                 name={`control point ${name}`}
                 retired={retired}
                 meaning="Retired: nothing is measured from it."
-                onEdit={onEdit}
+                tools={tools}
               />
             ),
           },
@@ -130,16 +137,15 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
           height,
           {
             key: "change",
-            head: onEdit ? "Change" : "State",
+            head: tools ? "Change" : "State",
             cell: (spot) => (
               <Change
                 item="spot-height"
-                url={`/api/v1/contests/${slug}/spot-heights/${spot.id}`}
                 id={spot.id}
                 name={`height ${metres(spot.height, 1)} at ${coordinates(spot)}`}
                 retired={spot.retired}
                 meaning="Retired: describes no ground."
-                onEdit={onEdit}
+                tools={tools}
               />
             ),
           },
@@ -151,30 +157,28 @@ export function PointLists({ slug, firingPoints, controlPoints, spotHeights, onE
 
 function Change({
   item,
-  url,
   id,
   name,
   retired,
   meaning,
-  onEdit,
+  tools,
 }: {
   item: PointItem;
-  url: string;
   id: string;
   name: string;
   retired: boolean;
   meaning: string;
-  onEdit: Props["onEdit"];
+  tools: Tools;
 }) {
-  if (!onEdit) return retired ? "retired" : "on the map";
+  if (!tools) return retired ? "retired" : "on the map";
   return (
     <span className={styles.rowTools}>
       {!retired && (
-        <Button aria-label={`Change ${name}`} onClick={() => onEdit(item, id)}>
+        <Button aria-label={`Change ${name}`} onClick={() => tools.edit(item, id)}>
           Change
         </Button>
       )}
-      <Retire url={url} name={name} retired={retired} meaning={meaning} />
+      {tools.away({ item, id, name, retired, meaning })}
     </span>
   );
 }

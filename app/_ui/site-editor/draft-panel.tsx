@@ -1,33 +1,32 @@
 "use client";
 /** What is being laid out, beside the map: its fields, its corners as numbers, and the buttons that save or drop it. */
 import { useEffect, useRef, useState } from "react";
-import { Button } from "@/app/_ui/button";
-import { describing, FieldFrame, SelectField } from "@/app/_ui/field";
-import { AddByNumbers, type KnownPoint } from "@/app/_ui/map/edit/add-by-numbers";
-import { CornerTable } from "@/app/_ui/map/edit/corner-table";
-import { cornersOf, type DrawAction, drawnOf, geometryOf, type Shape } from "@/app/_ui/map/edit/model";
-import { Notice } from "@/app/_ui/notice";
-import { useUnits } from "@/app/_ui/units";
-import { useWrite } from "@/app/_ui/write/use-write";
-import { type Draft, type Fields, itemTitle, requestOf, shapesOf } from "./draft";
-import { DraftFields } from "./draft-fields";
+import { Button } from "../button";
+import { describing, FieldFrame, SelectField } from "../field";
+import { AddByNumbers, type KnownPoint } from "../map/edit/add-by-numbers";
+import { CornerTable } from "../map/edit/corner-table";
+import { cornersOf, type DrawAction, drawnOf, geometryOf, type Shape } from "../map/edit/model";
+import { Notice } from "../notice";
+import { useUnits } from "../units";
+import { type Draft, type Fields, itemTitle, type LaidRequest, requestOf, shapesOf } from "./draft";
+import { DraftFields, type SiteOf } from "./draft-fields";
 import { readGeometry } from "./geometry-text";
 
 const SHAPE_WORDS: Record<Shape, string> = { area: "Area", line: "Line", point: "Point" };
 
-export function DraftPanel({
-  slug,
-  draft,
-  restored,
-  overtaken,
-  known,
-  site,
-  dispatch,
-  onFields,
-  onSaved,
-  onDrop,
-}: {
-  slug: string;
+/** Where a draft goes when it is saved. */
+export interface Saving {
+  /** Answers what it is called once it is kept, or null. */
+  save: (request: LaidRequest) => Promise<{ name?: string; number?: number } | null>;
+  sending: boolean;
+  /** Why it was not kept, in a sentence. */
+  trouble: string | null;
+  /** Of the fields of the body, by their path. */
+  errors: readonly { field: string; message: string }[];
+}
+
+export interface DraftPanelProps {
+  of: SiteOf;
   draft: Draft;
   /** It came back from before a reload. */
   restored: boolean;
@@ -39,9 +38,22 @@ export function DraftPanel({
   onFields: (changed: Partial<Fields>) => void;
   onSaved: (words: string) => void;
   onDrop: () => void;
-}) {
+}
+
+export function DraftPanel({
+  of,
+  draft,
+  restored,
+  overtaken,
+  known,
+  site,
+  dispatch,
+  onFields,
+  onSaved,
+  onDrop,
+  saving: { save: keep, sending, trouble, errors },
+}: DraftPanelProps & { saving: Saving }) {
   const system = useUnits();
-  const { write, sending, trouble, problem, errorFor } = useWrite<{ name?: string; number?: number }>();
   const [notYet, setNotYet] = useState<string | null>(null);
   const panel = useRef<HTMLFormElement>(null);
   const heading = useRef<HTMLHeadingElement>(null);
@@ -56,24 +68,23 @@ export function DraftPanel({
     if (!restored) heading.current?.focus({ preventScroll: true });
   }, [restored]);
   useEffect(() => {
-    if (problem) panel.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus();
-  }, [problem]);
+    if (errors.length > 0) panel.current?.querySelector<HTMLElement>("[aria-invalid='true']")?.focus();
+  }, [errors]);
 
   const save = async () => {
-    const request = requestOf(draft, system);
+    const request = requestOf(draft, system, of === "yard");
     if (typeof request === "string") {
       setNotYet(request);
       return;
     }
     setNotYet(null);
-    const sent = await write(request.method, `/api/v1/contests/${slug}${request.path}`, request.body);
-    if (!sent.ok) return;
-    const called = sent.data.name || (sent.data.number ? String(sent.data.number) : "");
+    const kept = await keep(request);
+    if (!kept) return;
+    const called = kept.name || (kept.number ? String(kept.number) : "");
     onSaved(`${title}${called ? ` ${called}` : ""} is saved and on the map.`);
   };
-  const elsewhere = (problem?.errors ?? []).filter(
-    ({ field }) => field.startsWith("geometry") || /tude$/.test(field),
-  );
+  const elsewhere = errors.filter(({ field }) => field.startsWith("geometry") || /tude$/.test(field));
+  const errorFor = (name: string) => errors.find(({ field }) => field === name)?.message ?? null;
   return (
     <form
       ref={panel}
@@ -114,7 +125,7 @@ export function DraftPanel({
           choices={shapes.map((each) => ({ value: each, label: SHAPE_WORDS[each] }))}
         />
       )}
-      <DraftFields draft={draft} onChange={onFields} errorFor={errorFor} />
+      <DraftFields of={of} draft={draft} onChange={onFields} errorFor={errorFor} />
       <h3>{drawing.now.shape === "point" ? "Where it is" : "Its corners"}</h3>
       {!shape.ok && enough && (
         <Notice title="Look at the shape">
