@@ -15,8 +15,8 @@ import {
   summarise,
 } from "@/lib/throw";
 import { nominalThrow } from "@/lib/throw/case";
-import { chebyshev } from "@/lib/throw/spread/calibration";
 import { HELD, IMPOSSIBLE, LANDED } from "@/lib/throw/spread/dispersion";
+import { chebyshev } from "@/lib/throw/spread/efficiency";
 import { Draws, philox } from "@/lib/throw/spread/philox";
 import { studentBelow, studentQuantile } from "@/lib/throw/spread/student";
 import { chanceOf, crossingTest, ellipseOf, percentiles } from "@/lib/throw/spread/summary";

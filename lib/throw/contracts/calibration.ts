@@ -18,6 +18,8 @@ export const measuredThrowSchema = z.strictObject({
     .optional(),
   /** Of that throw's projectile, kg; the declared one without it. */
   mass: finite.min(0.001).max(5000).optional(),
+  /** Numbers of the machine that stood otherwise at that throw, by parameter: the pin's angle. */
+  settings: z.record(z.string().max(60), finite).optional(),
 });
 
 export const MARK_VERDICTS = ["unjudged", "expected", "alarm", "model-wrong"] as const;

@@ -21,6 +21,7 @@ const declarationFields = {
 };
 
 type Checked = Throwable & { tolerances?: Record<string, number> | undefined };
+type Thrown = readonly { settings?: Record<string, number> | undefined }[] | undefined;
 
 /** Refuses what is impossible though every number is in range. */
 function checkDeclaration(request: Checked, context: z.RefinementCtx): void {
@@ -34,6 +35,40 @@ function checkDeclaration(request: Checked, context: z.RefinementCtx): void {
     const message = `A ${kind.kind} machine has no parameter "${name}". It has: ${known.join(", ")}.`;
     context.addIssue({ code: "custom", path: ["tolerances", name], message });
   }
+}
+
+/**
+ * Measured throws may differ in what decides the throw as meant alone: a machine with another counterweight has other
+ * worst throws, and is another revision.
+ */
+function checkThrows(
+  { machine, projectile, throws = [] }: Checked & { throws?: Thrown },
+  context: z.RefinementCtx,
+) {
+  const kind = machineKind(machine.kind);
+  const known = kind.parameters.flatMap(({ name, onlyNominal, when }) =>
+    onlyNominal && !when ? [name] : [],
+  );
+  throws.forEach(({ settings = {} }, index) => {
+    const refuse = (name: string, message: string) =>
+      context.addIssue({ code: "custom", path: ["throws", index, "settings", name], message });
+    for (const [name, value] of Object.entries(settings)) {
+      if (!known.includes(name)) {
+        const can =
+          known.length > 0 ? `Only ${known.join(", ")} may differ` : "No number of this kind may differ";
+        refuse(
+          name,
+          `${can} between throws of one revision; a machine with another ${name} is another revision.`,
+        );
+        continue;
+      }
+      const changed = kind.schema.safeParse({ ...machine, [name]: value });
+      const wrong = changed.success
+        ? refusals({ machine: changed.data as Throwable["machine"], projectile } as Throwable)[0]?.message
+        : changed.error.issues[0]?.message;
+      if (wrong) refuse(name, wrong);
+    }
+  });
 }
 
 /** What a team declares of one machine revision. */
@@ -55,7 +90,10 @@ const requestSchema = z.strictObject({
   horizon: finite.min(0.05).max(120).optional(),
 });
 
-export const hazardRequestSchema = requestSchema.superRefine(checkDeclaration);
+export const hazardRequestSchema = requestSchema.superRefine((request, context) => {
+  checkDeclaration(request, context);
+  checkThrows(request, context);
+});
 
 export type HazardRequestInput = z.input<typeof hazardRequestSchema>;
 export type HazardRequest = z.output<typeof hazardRequestSchema>;

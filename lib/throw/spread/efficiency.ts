@@ -1,0 +1,190 @@
+/**
+ * Measured throws explained by one number, the efficiency η: the share of the model's energy at release that the
+ * projectile really gets, so that it leaves where and in the direction that the model says with √η of its speed. η is
+ * the least-squares solution over all marks, each flown in its own wind, with its own projectile, from its own settings;
+ * its standard uncertainty, the scatter and the prediction of a next throw follow as in JCGM 100:2008, H.3:
+ * s² = Σ residual² / (n − 1), u(η) = s / √Σ f′², and one more throw lies below f + t₀.₉₉ s √(1 + f′² / Σ f′²) in 99 of
+ * 100 cases, f′ the slope of distance against η and t Student's for n − 1 degrees of freedom.
+ */
+import { moved, nominalAir } from "../case";
+import type { MeasuredThrow } from "../contracts/calibration";
+import type { HazardRequest } from "../contracts/request";
+import { type Air, Flight } from "../flight/flight";
+import { fallThroughZero } from "../numeric/root";
+import type { Instant } from "../release";
+import { withValues } from "../tuning/knobs";
+import { framesOf } from "../worst/box";
+import { studentQuantile } from "./student";
+
+/** Beyond it no loss and no gain explains a mark. */
+const LARGEST_EFFICIENCY = 4;
+const LEAST_EFFICIENCY = 1e-3;
+const UPPER = 0.99;
+
+/** How one throw differed from the request. */
+export type Circumstances = Pick<MeasuredThrow, "wind" | "mass" | "settings">;
+
+/** Distance against efficiency for one wind, one projectile and one setting. */
+export interface Response {
+  at(efficiency: number): number;
+  slope(efficiency: number): number;
+}
+
+export interface Mark {
+  measured: MeasuredThrow;
+  modelled: number | null;
+  efficiency: number | null;
+  fly: ((efficiency: number) => number) | null;
+}
+
+/** A mark that some efficiency explains. */
+export interface Explained {
+  distance: number;
+  uncertainty: number;
+  response: Response;
+}
+
+export interface Fit {
+  efficiency: number;
+  /** Null below two marks. */
+  scatter: number | null;
+  standardError: number | null;
+  degrees: number;
+  /** Σ f′². */
+  leverage: number;
+}
+
+/** The model's throws as functions of the efficiency; one for all that share wind, projectile and settings. */
+export class Flyers {
+  private readonly flight = new Flight();
+  private readonly air: Air;
+  private readonly known = new Map<string, ((efficiency: number) => number) | null>();
+
+  constructor(private readonly request: HazardRequest) {
+    this.air = nominalAir(request);
+  }
+
+  /** Null when the machine does not let such a projectile go. */
+  of({ wind, mass, settings }: Circumstances): ((efficiency: number) => number) | null {
+    const changed = { ...settings, mass: mass ?? this.request.projectile.mass };
+    const key = JSON.stringify([wind ?? null, Object.entries(changed).sort()]);
+    const found = this.known.get(key);
+    if (found !== undefined) return found;
+    const fly = this.make(wind, changed);
+    this.known.set(key, fly);
+    return fly;
+  }
+
+  private make(wind: MeasuredThrow["wind"], changed: Readonly<Record<string, number>>) {
+    const { flight } = this;
+    const instant = this.release(changed);
+    if (!instant) return null;
+    const air = { ...this.air, mass: changed.mass as number };
+    if (wind) {
+      const towards = (wind.direction * Math.PI) / 180;
+      air.windX = wind.speed * Math.cos(towards);
+      air.windZ = wind.speed * Math.sin(towards);
+      air.anemometerHeight = wind.height;
+    }
+    const { x, y, vx, vy, z = 0, vz = 0 } = instant;
+    return (efficiency: number) => {
+      const share = Math.sqrt(efficiency);
+      const impact = flight.fly(air, x, y, vx * share, vy * share, vz * share);
+      return Math.hypot(impact.x, impact.z + z);
+    };
+  }
+
+  private readonly releases = new Map<string, Instant | null>();
+  private release(changed: Readonly<Record<string, number>>): Instant | null {
+    const key = JSON.stringify(Object.entries(changed).sort());
+    const found = this.releases.get(key);
+    if (found !== undefined) return found;
+    const request = withValues(this.request, changed);
+    const { nominal } = moved(request, framesOf(request).at(-1)).releases;
+    this.releases.set(key, nominal);
+    return nominal;
+  }
+}
+
+export function markOf(measured: MeasuredThrow, flyers: Flyers): Mark {
+  const fly = flyers.of(measured);
+  if (!fly) return { measured, modelled: null, efficiency: null, fly };
+  const { distance } = measured;
+  const short = (efficiency: number) => distance - fly(efficiency);
+  const possible = short(LEAST_EFFICIENCY) > 0 && short(LARGEST_EFFICIENCY) <= 0;
+  const efficiency = possible ? fallThroughZero(short, LEAST_EFFICIENCY, LARGEST_EFFICIENCY) : null;
+  return { measured, modelled: fly(1), efficiency, fly };
+}
+
+export function fitOf(marks: readonly Explained[]): Fit {
+  // The sum of residual × slope: what least squares bring to zero. It falls with η.
+  const pull = (efficiency: number) =>
+    marks.reduce(
+      (sum, { distance, response }) =>
+        sum + (distance - response.at(efficiency)) * response.slope(efficiency),
+      0,
+    );
+  let from = LEAST_EFFICIENCY;
+  let to = LARGEST_EFFICIENCY;
+  for (let i = 0; i < 60; i++) {
+    const middle = 0.5 * (from + to);
+    if (pull(middle) > 0) from = middle;
+    else to = middle;
+  }
+  const efficiency = 0.5 * (from + to);
+  const degrees = marks.length - 1;
+  const leverage = marks.reduce((sum, { response }) => sum + response.slope(efficiency) ** 2, 0);
+  if (degrees === 0) return { efficiency, scatter: null, standardError: null, degrees, leverage };
+  const squares = marks.reduce(
+    (sum, { distance, response }) => sum + (distance - response.at(efficiency)) ** 2,
+    0,
+  );
+  const survey = marks.reduce((sum, { uncertainty }) => sum + uncertainty ** 2, 0) / marks.length;
+  // Marks that agree better than they were measured agree by chance.
+  const scatter = Math.sqrt(Math.max(squares / degrees, survey));
+  return { efficiency, scatter, standardError: scatter / Math.sqrt(leverage), degrees, leverage };
+}
+
+export function predict({ efficiency, scatter, degrees, leverage }: Fit, response: Response) {
+  const distance = response.at(efficiency);
+  if (scatter === null) return { distance, upper99: null };
+  const spread = scatter * Math.sqrt(1 + response.slope(efficiency) ** 2 / leverage);
+  return { distance, upper99: distance + studentQuantile(UPPER, degrees) * spread };
+}
+
+/**
+ * A smooth function as its Chebyshev series, so that fit after fit costs no flights; outside of the interval its value
+ * and slope go on in a straight line.
+ */
+export function chebyshev(f: (x: number) => number, from: number, to: number, count = 16): Response {
+  const middle = 0.5 * (from + to);
+  const half = 0.5 * (to - from);
+  const values = Array.from({ length: count }, (_, k) =>
+    f(middle + half * Math.cos((Math.PI * (k + 0.5)) / count)),
+  );
+  const series = Array.from({ length: count }, (_, j) =>
+    values.reduce(
+      (sum, value, k) =>
+        sum + ((j === 0 ? 1 : 2) / count) * value * Math.cos((Math.PI * j * (k + 0.5)) / count),
+      0,
+    ),
+  );
+  // c′ₖ₋₁ = c′ₖ₊₁ + 2 k cₖ, the first halved.
+  const derived = new Array<number>(count + 1).fill(0);
+  for (let k = count - 1; k > 0; k--) derived[k - 1] = derived[k + 1] + 2 * k * series[k];
+  derived[0] /= 2;
+  const sum = (coefficients: readonly number[], u: number) => {
+    let [b1, b2] = [0, 0];
+    for (let j = count - 1; j > 0; j--) [b1, b2] = [2 * u * b1 - b2 + coefficients[j], b1];
+    return u * b1 - b2 + coefficients[0];
+  };
+  const inside = (x: number) => Math.min(1, Math.max(-1, (x - middle) / half));
+  const slope = (x: number) => sum(derived, inside(x)) / half;
+  return {
+    slope,
+    at: (x) => {
+      const u = inside(x);
+      return sum(series, u) + slope(x) * (x - (middle + half * u));
+    },
+  };
+}
