@@ -5,13 +5,14 @@ const development = process.env.NODE_ENV === "development";
 
 // Next starts its pages with inline scripts, and a nonce would make every page dynamic: so 'unsafe-inline'.
 // What people type is never put into a page but as text. Nothing comes from, or goes to, another site, except map
-// tiles from the one host that the program was told of.
+// tiles from the one host that the program was told of. A film that somebody chooses on the device is a blob.
 const tiles = tilesOf(process.env);
 const contentSecurityPolicy = [
   "default-src 'self'",
   `script-src 'self' 'unsafe-inline'${development ? " 'unsafe-eval'" : ""}`,
   "style-src 'self' 'unsafe-inline'",
   `img-src 'self' data: blob:${tiles ? ` ${tileHost(tiles.url)}` : ""}`,
+  "media-src 'self' blob:",
   "connect-src 'self'",
   "worker-src 'self'",
   "object-src 'none'",

@@ -6,6 +6,7 @@ export const PAGES = [
   { href: "/workbench/strength", label: "What may break" },
   { href: "/workbench/stop", label: "Stop" },
   { href: "/workbench/yard", label: "Practice yard" },
+  { href: "/workbench/trials", label: "Practice throws" },
   { href: "/workbench/before", label: "Before the day" },
   { href: "/workbench/share", label: "Share" },
 ] as const;

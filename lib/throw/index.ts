@@ -18,5 +18,6 @@ export { dispersionChunk, type Landings, type Spread } from "./spread/dispersion
 export { joined, summarise } from "./spread/summary";
 export * from "./stop";
 export { CannotThrow } from "./swing/swing";
+export * as trials from "./trials";
 export * as tuning from "./tuning";
 export { PROJECTILE_TOLERANCE } from "./worst/box";

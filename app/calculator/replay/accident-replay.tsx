@@ -3,27 +3,24 @@
 import Link from "next/link";
 import { useEffect, useRef, useState } from "react";
 import { Button, ButtonLink } from "@/app/_ui/button";
-import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { kindTitle } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
-import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import "@/app/_ui/machine-form/machine-form.css";
 import "@/app/_ui/throw-pictures/pictures.css";
 import { keep, kept } from "@/app/_ui/browser-memory";
 import { formToHash } from "@/app/_ui/machine-form/form/memory";
 import { type FieldErrors, problemErrors, readForm } from "@/app/_ui/machine-form/form/request";
-import { useForm } from "../use-form";
-import { Explanations } from "./explanations";
+import { Explanations } from "@/app/_ui/replay/explanations";
+import { LandingFields } from "@/app/_ui/replay/landing-fields";
 import {
-  fieldsOfLanding,
   type LandingForm,
   landingFromText,
-  quantityIn,
   readLanding,
   startingLanding,
-} from "./landing-form";
-import "./replay.css";
+} from "@/app/_ui/replay/landing-form";
+import { useForm } from "../use-form";
+import "@/app/_ui/replay/replay.css";
 import { type Problem, useReplay } from "./use-replay";
 
 const LANDING_KEY = "fairthrow-replay";
@@ -88,58 +85,7 @@ export function AccidentReplay() {
       </section>
       <section aria-labelledby="replay-place">
         <h2 id="replay-place">Where it landed</h2>
-        <ChoiceTiles
-          id="landing-by"
-          legend="How the place is given"
-          choices={[
-            { value: "polar", label: "Distance and direction" },
-            { value: "plane", label: "Ahead and aside" },
-          ]}
-          value={landing.by}
-          onChange={(by) => setLanding({ ...landing, by })}
-        />
-        <div className="field-grid">
-          {fieldsOfLanding(landing).map(({ name, label, dimension, help }) => (
-            <QuantityField
-              key={name}
-              id={`landing-${name}`}
-              label={label}
-              fieldName={label}
-              dimension={dimension}
-              help={help}
-              quantity={quantityIn(landing, name)}
-              onChange={(quantity) =>
-                setLanding((before) => ({
-                  ...before,
-                  quantities: { ...before.quantities, [name]: quantity },
-                }))
-              }
-              error={shown[name] ?? null}
-            />
-          ))}
-        </div>
-        <ChoiceTiles
-          id="landing-found"
-          legend="What was found"
-          choices={[
-            { value: "projectile", label: "The projectile, whole" },
-            { value: "piece", label: "A piece of the projectile" },
-            { value: "machine", label: "A part of the machine" },
-            { value: "unknown", label: "Nobody can tell" },
-          ]}
-          value={landing.found}
-          onChange={(found) => setLanding({ ...landing, found })}
-        />
-        <ChoiceTiles
-          id="landing-place"
-          legend="Which place it is"
-          choices={[
-            { value: "impact", label: "First impact", note: "a crater, a mark, a witness" },
-            { value: "rest", label: "Where it came to rest", note: "after bounce and roll" },
-          ]}
-          value={landing.place}
-          onChange={(place) => setLanding({ ...landing, place })}
-        />
+        <LandingFields landing={landing} onChange={setLanding} errors={shown} />
         <p className="button-row">
           <Button look="main" onClick={askNow} aria-disabled={asked.state === "asking"}>
             {asked.state === "asking" ? "Searching…" : "Find what explains it"}

@@ -1,6 +1,7 @@
 "use client";
 /** Asking the server what explains a landing, and for the zone to draw it in. */
 import { useEffect, useRef, useState } from "react";
+import type { Answered } from "@/app/_ui/replay/explanations";
 import type { HazardSheet, Replay } from "@/lib/throw";
 
 /** As the API names its fields. */
@@ -10,11 +11,7 @@ export interface Problem {
   errors?: { field: string; message: string }[];
 }
 
-export interface Answered {
-  replay: Replay;
-  /** Reach by azimuth of the official sheet; null until it has come. */
-  reach: readonly number[] | null;
-  kind: string;
+interface Asked extends Answered {
   /** What was asked, to see whether the form has moved on since. */
   body: string;
 }
@@ -25,7 +22,7 @@ export type AskedReplay = { state: "idle" } | { state: "asking" } | { state: "re
 const PATIENCE = 90_000;
 
 export function useReplay() {
-  const [answered, setAnswered] = useState<Answered | null>(null);
+  const [answered, setAnswered] = useState<Asked | null>(null);
   const [asked, setAsked] = useState<AskedReplay>({ state: "idle" });
   const asking = useRef<AbortController | null>(null);
   useEffect(() => () => asking.current?.abort(), []);

@@ -18,7 +18,7 @@ export class Crossings {
   /** @param within m: what lands so near hits; what only jumps over the distance does not */
   constructor(
     private readonly request: HazardRequest,
-    private readonly thrower: Thrower,
+    private readonly thrower: Pick<Thrower, "distance">,
     private readonly distance: number,
     private readonly within: number,
   ) {}

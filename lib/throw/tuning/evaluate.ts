@@ -65,7 +65,11 @@ export class Thrower {
   thrown = 0;
   private readonly quick: QuickRelease;
 
-  constructor(declared: HazardRequest) {
+  /** @param efficiency share of the energy at release that the projectile gets: of a machine that was calibrated */
+  constructor(
+    declared: HazardRequest,
+    private readonly efficiency = 1,
+  ) {
     this.quick = new QuickRelease(declared);
   }
 
@@ -78,8 +82,15 @@ export class Thrower {
     this.thrown++;
     return orNull(() => {
       const release = this.release(request);
-      return release && nominalThrow(request, release);
+      return release && nominalThrow(request, this.slowed(release));
     });
+  }
+
+  private slowed(release: Instant): Instant {
+    if (this.efficiency === 1) return release;
+    const share = Math.sqrt(this.efficiency);
+    const { vx, vy, vz = 0 } = release;
+    return { ...release, vx: share * vx, vy: share * vy, vz: share * vz };
   }
 
   private release(request: HazardRequest): Instant | null {

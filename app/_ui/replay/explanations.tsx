@@ -4,10 +4,16 @@ import { angleText, distanceText, heightText, inWords, speedText } from "@/app/_
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
-import { type Explanation, sentenceOf } from "@/lib/throw";
+import { type Explanation, type Replay, sentenceOf } from "@/lib/throw";
 import { PlanView } from "./plan-view";
-import type { Answered } from "./use-replay";
 import { cornerText, directionText } from "./words";
+
+export interface Answered {
+  replay: Replay;
+  /** Reach by azimuth of the official sheet; null where there is none. */
+  reach: readonly number[] | null;
+  kind: string;
+}
 
 export function Explanations({ answered, system }: { answered: Answered; system: UnitSystem }) {
   const { replay, reach, kind } = answered;

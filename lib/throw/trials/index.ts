@@ -1,0 +1,16 @@
+/** Practice throws: the machine that they show, the setting to try next, and a release read off a film. Never official. */
+export { coverageFactor } from "./coverage";
+export {
+  FEWEST_POINTS,
+  FOOTAGE_SOURCES,
+  type Footage,
+  type FootageResult,
+  type FootageSource,
+  type FrameMarks,
+  type Pixel,
+  releaseFromFootage,
+  type Told,
+} from "./footage";
+export { type CalibratedMachine, calibratedMachine } from "./machine";
+export { type NextAsked, type NextSetting, nextSetting } from "./next-setting";
+export { FEWEST_SETTINGS, FEWEST_THROWS, type OffsetFit, type OffsetRefusal } from "./offset";

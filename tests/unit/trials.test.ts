@@ -1,0 +1,383 @@
+/** Practice throws: the calibrated machine over several settings, the next setting, and a release read off a film. */
+import { describe, expect, test } from "vitest";
+import {
+  filmOf,
+  type HazardRequest,
+  hazardRequestSchema,
+  hazardSheet,
+  MACHINE_KINDS,
+  type MeasuredThrow,
+  Reel,
+  trials,
+  tuning,
+} from "@/lib/throw";
+import { calibrate } from "@/lib/throw/spread/calibration";
+import { Draws } from "@/lib/throw/spread/philox";
+import { fitOffset } from "@/lib/throw/trials/offset";
+import { Thrower } from "@/lib/throw/tuning/evaluate";
+
+const example = (kind: string, more: object = {}): HazardRequest => {
+  const found = MACHINE_KINDS.find((each) => each.kind === kind) as (typeof MACHINE_KINDS)[number];
+  return hazardRequestSchema.parse({ machine: found.example, projectile: found.exampleProjectile, ...more });
+};
+
+/** What must be there for the test to mean anything. */
+function there<T>(value: T | null | undefined): T {
+  if (value === null || value === undefined) throw new Error("It is not there.");
+  return value;
+}
+
+/** Standard normal numbers, two a draw, by Box and Muller. */
+function normals(seed: number) {
+  const draws = new Draws(seed);
+  const pair = new Float64Array(2);
+  let index = 0;
+  return () => {
+    draws.fill(index++, pair);
+    const [a, b] = [0.5 + 0.5 * (pair[0] as number), pair[1] as number];
+    return Math.sqrt(-2 * Math.log(a)) * Math.cos(Math.PI * b);
+  };
+}
+
+/** Without air and from the ground: v² sin 2θ / g, η times that for a machine that gives η of its energy. */
+const SPEED = 30;
+const airless = hazardRequestSchema.parse({
+  machine: { kind: "measured", releaseSpeed: SPEED, launchAngle: 45, launchHeight: 0 },
+  projectile: { mass: 4, diameter: 0.2 },
+  tolerances: { releaseSpeed: 0 },
+  air: { pressure: 0 },
+});
+const G = 9.80665;
+const reach = (degrees: number) => (SPEED ** 2 * Math.sin((2 * degrees * Math.PI) / 180)) / G;
+const at = (launchAngle: number, distance: number): MeasuredThrow => ({
+  distance,
+  uncertainty: 0,
+  settings: { launchAngle },
+});
+
+describe("one efficiency over several settings", () => {
+  test("is that of least squares in closed form where distance is proportional to it", () => {
+    const angles = [25, 30, 40, 45, 60];
+    const marks = angles.map((angle, i) =>
+      at(angle, 0.8 * reach(angle) + there([0.9, -0.4, 0.3, -1.1, 0.6][i])),
+    );
+    const found = calibrate(airless, marks, 1e4);
+    // d = η m: η = Σ d m / Σ m², u = s / √Σ m².
+    const m = angles.map(reach);
+    const squares = m.reduce((sum, each) => sum + each * each, 0);
+    const eta = m.reduce((sum, each, i) => sum + each * marks[i]?.distance, 0) / squares;
+    const s = Math.sqrt(m.reduce((sum, each, i) => sum + (marks[i]?.distance - eta * each) ** 2, 0) / 4);
+    expect(found.efficiency).toBeCloseTo(eta, 8);
+    expect(found.scatter).toBeCloseTo(s, 6);
+    expect(found.standardError).toBeCloseTo(s / Math.sqrt(squares), 8);
+    expect(found.marks.map(({ modelled }) => modelled?.toFixed(3))).toEqual(m.map((each) => each.toFixed(3)));
+  });
+
+  test("its 95 % interval holds the truth in 95 of 100 seeded sets of throws, and so does the next one", () => {
+    const normal = normals(5);
+    const angles = [28, 35, 35, 42];
+    let [held, foretold] = [0, 0];
+    const sets = 400;
+    for (let set = 0; set < sets; set++) {
+      const marks = angles.map((angle) => at(angle, 0.75 * reach(angle) + 1.5 * normal()));
+      const machine = { calibration: calibrate(airless, marks, 1e4), thrown: {}, offset: null };
+      const { efficiency, standardError, degreesOfFreedom } = machine.calibration;
+      const k = trials.coverageFactor(degreesOfFreedom);
+      if (Math.abs(there(efficiency) - 0.75) <= k * there(standardError)) held++;
+      if (set % 4 > 0) continue;
+      const next = trials.nextSetting({
+        request: airless,
+        throws: marks,
+        machine,
+        vary: { name: "launchAngle", low: 20, high: 40 },
+        goal: { kind: "mark", distance: 60 },
+        withOffset: false,
+      });
+      if (!next.found) throw new Error(next.why);
+      const lands = 0.75 * reach(next.value) + 1.5 * normal();
+      if (lands >= there(next.between)[0] && lands <= there(next.between)[1]) foretold++;
+    }
+    // 95.45 % within four standard errors of so many sets.
+    expect(held / sets).toBeGreaterThan(0.913);
+    expect(held / sets).toBeLessThan(0.996);
+    expect(foretold).toBeGreaterThan(86);
+  });
+
+  test("Student's factors of the GUM's table G.2 (from memory): 95.45 %", () => {
+    const factors = [1, 2, 4, 10, 300].map((degrees) => trials.coverageFactor(degrees).toFixed(2));
+    expect(factors).toEqual(["13.97", "4.53", "2.87", "2.28", "2.00"]);
+  });
+
+  test("a pin of a real machine: marks made by the model at another efficiency are explained by it", () => {
+    const request = example("hinged-counterweight");
+    const thrower = new Thrower(request, 0.82);
+    const marks = [30, 36, 42].map((releaseAngle) => ({
+      distance: thrower.distance(tuning.withValues(request, { releaseAngle })) as number,
+      uncertainty: 0.2,
+      settings: { releaseAngle },
+    }));
+    const machine = trials.calibratedMachine(request, marks, [], "releaseAngle");
+    expect(machine.calibration.efficiency).toBeCloseTo(0.82, 3);
+    for (const [i, mark] of marks.entries()) expect(machine.fitted[i]).toBeCloseTo(mark.distance, 1);
+    expect(machine.thrown).toEqual({ releaseAngle: [30, 42] });
+    // The pin decides only the throw as meant: the sheet's worst throws are those of every setting.
+    const { worst } = hazardSheet(request);
+    expect(machine.worst.forward).toBeCloseTo(worst.forward.distance, 6);
+    expect(machine.worst.backward).toBeCloseTo(worst.backward.distance, 6);
+    expect([machine.calibration.alarm, machine.calibration.hold]).toEqual([false, false]);
+  });
+
+  test("beyond the worst throw the model is wrong, ahead and behind; a gust that was read counts", () => {
+    const request = example("measured");
+    const { forward, backward } = hazardSheet(request).worst;
+    const far = { distance: forward.distance + 1, uncertainty: 0, settings: {} };
+    const behind = { distance: backward.distance + 1, uncertainty: 0, settings: {} };
+    const wrong = trials.calibratedMachine(request, [far], [behind], null);
+    expect(wrong.calibration.hold).toBe(true);
+    expect(wrong.behindWorst).toEqual([0]);
+    const windy = { ...far, wind: { speed: 15, direction: 0, height: 10 } };
+    expect(trials.calibratedMachine(request, [windy], [], null).calibration.hold).toBe(false);
+  });
+
+  test("the API's request takes the settings that leave the worst throws alone, and no others", () => {
+    const { machine, projectile } = example("hinged-counterweight");
+    const with_ = (settings: object) =>
+      hazardRequestSchema.safeParse({ machine, projectile, throws: [{ distance: 50, settings }] });
+    expect(with_({ releaseAngle: 30 }).success).toBe(true);
+    const refused = with_({ counterweightMass: 90 });
+    expect(refused.error?.issues[0]).toMatchObject({
+      path: ["throws", 0, "settings", "counterweightMass"],
+      message: expect.stringContaining("is another revision"),
+    });
+    expect(with_({ releaseAngle: 179 }).error?.issues[0]?.message).toMatch(/slip at once/);
+  });
+});
+
+describe("the offset of the setting's scale", () => {
+  const made = (angles: readonly number[], offset: number, noise: readonly number[] = []) =>
+    angles.map((angle, i) => at(angle, 0.8 * reach(angle + offset) + (noise[i] ?? 0)));
+
+  test("is found with the efficiency, exactly where the marks are exact", () => {
+    const marks = made([20, 30, 45, 60], 4);
+    const { offset } = trials.calibratedMachine(airless, marks, [], "launchAngle");
+    if (!offset?.told) throw new Error("not told");
+    expect(offset.offset).toBeCloseTo(4, 3);
+    expect(offset.efficiency).toBeCloseTo(0.8, 5);
+    expect(offset.matters).toBe(true);
+  });
+
+  test("its 95 % interval holds the truth in 95 of 100 seeded sets", () => {
+    const normal = normals(9);
+    let held = 0;
+    for (let set = 0; set < 150; set++) {
+      const marks = made([20, 28, 36, 50, 60], 3, [0, 1, 2, 3, 4].map(normal));
+      const offset = fitOffset(airless, marks, "launchAngle", 0.8);
+      if (offset.told && Math.abs(offset.offset - 3) <= offset.uncertainty) held++;
+    }
+    expect(held).toBeGreaterThan(132);
+  });
+
+  test("is refused where it cannot be told apart from the efficiency", () => {
+    const told = (angles: readonly number[]) => {
+      const offset = fitOffset(airless, made(angles, 2, [0.1, -0.1, 0.1, 0]), "launchAngle", 0.8);
+      return offset.told ? "told" : offset.why;
+    };
+    expect(told([30, 40])).toBe("few-settings");
+    expect(told([30, 35, 40])).toBe("few-throws");
+    // One degree apart the slopes are alike: less speed looks like a lower angle.
+    expect(told([15, 15.3, 15.6, 15.9])).toBe("alike");
+  });
+});
+
+describe("the next setting", () => {
+  const marks = [at(25, 0.8 * reach(25) + 0.5), at(30, 0.8 * reach(30) - 0.5), at(40, 0.8 * reach(40))];
+  const machine = trials.calibratedMachine(airless, marks, [], null);
+  const ask = (goal: trials.NextAsked["goal"], low: number, high: number) =>
+    trials.nextSetting({
+      request: airless,
+      throws: marks,
+      machine,
+      vary: { name: "launchAngle", low, high },
+      goal,
+      withOffset: false,
+    });
+
+  test("for a mark is the closed form's angle, the one that was thrown before the steep one", () => {
+    const eta = machine.calibration.efficiency as number;
+    const next = ask({ kind: "mark", distance: 60 }, 10, 80);
+    if (!next.found) throw new Error(next.why);
+    const low = (Math.asin(60 / (eta * reach(45))) * 90) / Math.PI;
+    expect(next.value).toBeCloseTo(low, 1);
+    expect(next.others).toHaveLength(1);
+    expect(next.others[0]).toBeCloseTo(90 - low, 1);
+    expect(next.extrapolates).toBe(false);
+    expect(next.uncertainty).toBeGreaterThan(0);
+  });
+
+  test("for distance is 45° without air, within what was asked", () => {
+    const free = ask({ kind: "farthest" }, 20, 70);
+    if (!free.found) throw new Error(free.why);
+    expect(free.value).toBeCloseTo(45, 0);
+    expect(free.extrapolates).toBe(true);
+    expect(free.flat?.[0]).toBeLessThan(44);
+    expect(free.flat?.[1]).toBeGreaterThan(46);
+    const bound = ask({ kind: "farthest" }, 20, 38);
+    expect(bound).toMatchObject({ found: true, value: 38, extrapolates: false });
+  });
+
+  test("beyond what the range reaches there is none, and it says what is reached", () => {
+    const none = ask({ kind: "mark", distance: 200 }, 20, 50);
+    expect(none).toMatchObject({ found: false, why: "out-of-reach" });
+    if (!none.found)
+      expect(none.reach?.[1]).toBeCloseTo(there(machine.calibration.efficiency) * reach(45), 0);
+  });
+});
+
+describe("a release read off a film", () => {
+  const PIXELS = 60;
+  const film = (kind: string, more: object = {}) => {
+    const request = example(kind, more);
+    return { request, played: filmOf(request) };
+  };
+  /** The model's film as a camera at so many frames a second sees it, tapped with a normal error. */
+  function shot(
+    { request, played }: ReturnType<typeof film>,
+    options: {
+      fps: number;
+      phase: number;
+      tap: number;
+      lean?: number;
+      frames?: number;
+      normal: () => number;
+    },
+  ): trials.Footage {
+    const { fps, phase, tap, lean = 0, frames = 8, normal } = options;
+    const reel = new Reel(played);
+    const release = played.release as number;
+    const first = release - 2.5 / fps + phase / fps;
+    const [c, s] = [Math.cos((lean * Math.PI) / 180), Math.sin((lean * Math.PI) / 180)];
+    const onPicture = (x: number, y: number): trials.Pixel => [
+      900 + PIXELS * (c * x - s * y) + tap * normal(),
+      1000 - PIXELS * (s * x + c * y) + tap * normal(),
+    ];
+    const pivotHeight = (request.machine as { pivotHeight: number }).pivotHeight;
+    return {
+      pivot: onPicture(0, pivotHeight),
+      scale: {
+        from: onPicture(0, 0),
+        to: onPicture(0, pivotHeight),
+        length: pivotHeight,
+        uncertainty: 0.005,
+      },
+      towards: "right",
+      frames: Array.from({ length: frames + 2 }, (_, i) => {
+        const time = first + i / fps;
+        const { machine, projectile } = reel.at(time);
+        const tip = machine && onPicture(machine.tip[0], machine.tip[1]);
+        return { time, tip, projectile: onPicture(projectile.x, projectile.y), free: time > release };
+      }),
+      tap,
+      level: 1,
+      timing: 0,
+    };
+  }
+
+  test("gives the model's release where the taps are exact", () => {
+    const made = film("hinged-counterweight");
+    const found = trials.releaseFromFootage(
+      shot(made, { fps: 1000, phase: 0.2, tap: 1e-6, normal: () => 0, frames: 60 }),
+      made.request,
+    );
+    if (!found.ok) throw new Error(found.why);
+    const { releaseSpeed, launchAngle, releaseHeight } = there(made.played.nominal);
+    expect(found.speed.value).toBeCloseTo(releaseSpeed, 1);
+    expect(found.launchAngle.value).toBeCloseTo(launchAngle, 1);
+    const { pivotHeight, releaseAngle } = made.request.machine as {
+      pivotHeight: number;
+      releaseAngle: number;
+    };
+    expect(found.at.up + pivotHeight).toBeCloseTo(releaseHeight, 1);
+    expect(Math.abs(there(found.slingAngle).value - releaseAngle)).toBeLessThan(
+      there(found.slingAngle).uncertainty + 0.2,
+    );
+    expect(found.gravity?.value).toBeCloseTo(G, 1);
+    expect(found.slower).toBeNull();
+  });
+
+  test("speed and angle lie within their stated uncertainty in 95 of 100 seeded films", () => {
+    const made = film("hinged-counterweight");
+    const { releaseSpeed, launchAngle } = there(made.played.nominal);
+    const releaseAngle = (made.request.machine as { releaseAngle: number }).releaseAngle;
+    const normal = normals(21);
+    const draws = new Draws(22);
+    const uniform = new Float64Array(2);
+    const held = { speed: 0, angle: 0, sling: 0 };
+    const films = 300;
+    for (let i = 0; i < films; i++) {
+      draws.fill(i, uniform);
+      const footage = shot(made, {
+        fps: 60,
+        phase: 0.5 * (uniform[0] as number),
+        tap: 2,
+        lean: uniform[1] as number,
+        normal,
+      });
+      const found = trials.releaseFromFootage(footage, made.request);
+      if (!found.ok) throw new Error(found.why);
+      const within = ({ value, uncertainty }: trials.Told, truth: number) =>
+        Math.abs(value - truth) <= uncertainty ? 1 : 0;
+      held.speed += within(found.speed, releaseSpeed);
+      held.angle += within(found.launchAngle, launchAngle);
+      held.sling += found.slingAngle ? within(found.slingAngle, releaseAngle) : 0;
+    }
+    for (const share of [held.speed / films, held.angle / films]) {
+      expect(share).toBeGreaterThan(0.92);
+      expect(share).toBeLessThan(0.995);
+    }
+    expect(held.sling / films).toBeGreaterThan(0.92);
+  });
+
+  test("a film that plays four times slower is told by gravity; a mirrored one gives the same", () => {
+    const made = film("hinged-counterweight");
+    const footage = shot(made, { fps: 120, phase: 0, tap: 0.5, frames: 30, normal: normals(4) });
+    const right = trials.releaseFromFootage(footage, made.request);
+    const slow = trials.releaseFromFootage(
+      { ...footage, frames: footage.frames.map((frame) => ({ ...frame, time: 4 * frame.time })) },
+      made.request,
+    );
+    if (!right.ok || !slow.ok) throw new Error("no release");
+    expect(right.slower).toBeNull();
+    expect(slow.slower).toBeCloseTo(4, 0);
+    const flip = (pixel: trials.Pixel | null): trials.Pixel | null => pixel && [1920 - pixel[0], pixel[1]];
+    const mirrored = trials.releaseFromFootage(
+      {
+        ...footage,
+        towards: "left",
+        pivot: flip(footage.pivot),
+        scale: { ...footage.scale, from: there(flip(footage.scale.from)), to: there(flip(footage.scale.to)) },
+        frames: footage.frames.map((each) => ({
+          ...each,
+          tip: flip(each.tip),
+          projectile: flip(each.projectile),
+        })),
+      },
+      made.request,
+    );
+    if (!mirrored.ok) throw new Error(mirrored.why);
+    expect(mirrored.speed.value).toBeCloseTo(right.speed.value, 6);
+    expect(mirrored.slingAngle?.value).toBeCloseTo(there(right.slingAngle).value, 6);
+  });
+
+  test("says what is missing", () => {
+    const made = film("hinged-counterweight");
+    const footage = shot(made, { fps: 60, phase: 0, tap: 2, normal: () => 0 });
+    const why = (changed: Partial<trials.Footage>) => {
+      const found = trials.releaseFromFootage({ ...footage, ...changed }, made.request);
+      return found.ok ? "ok" : found.why;
+    };
+    expect(why({ frames: footage.frames.slice(0, 4) })).toBe("few-points");
+    expect(why({ scale: { ...footage.scale, to: footage.scale.from } })).toBe("scale");
+    const last = footage.frames.at(-1) as trials.FrameMarks;
+    expect(why({ frames: [...footage.frames, { ...last, time: last.time + 1, free: false }] })).toBe("order");
+  });
+});
