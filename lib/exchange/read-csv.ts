@@ -21,7 +21,7 @@ const COLUMNS: Record<string, readonly string[]> = {
 const ADVICE = "Name the columns in the first row: name, latitude, longitude, height, kind.";
 
 /** What a spreadsheet might run is written with a ' before it (lib/exchange/write-csv.ts). */
-const plain = (cell: string) => cell.replace(/^'('*[=+\-@\t\r])/, "$1");
+export const plain = (cell: string) => cell.replace(/^'('*[=+\-@\t\r])/, "$1");
 
 export function readCsv(text: string): RawPlace[] {
   // Excel's own line that names the separator.

@@ -1,0 +1,26 @@
+/** The question that a found piece is. Apart from the worker, which no worker may name. */
+import { type HazardRequest, type Replay, type ReplayRequest, replay, tuning } from "@/lib/throw";
+import type { Piece, Throw } from "../log/log";
+
+export const explained = (asked: ReplayRequest): Replay => replay(asked);
+
+/** The machine as it stood at that throw, in its wind, with its projectile. */
+export function thrownRequest(request: HazardRequest, { settings, mass, wind }: Throw): HazardRequest {
+  const set = tuning.withValues(request, mass === null ? settings : { ...settings, mass });
+  if (!wind) return set;
+  const { by: _, ...read } = wind;
+  const gust = request.air?.wind?.gust;
+  const blown = gust !== undefined && gust > read.speed ? { ...read, gust } : read;
+  return { ...set, air: { ...set.air, wind: blown } };
+}
+
+export const pieceAsked = (
+  request: HazardRequest,
+  made: Throw,
+  { found, place, distance, direction, uncertainty }: Piece,
+): ReplayRequest => ({
+  request: thrownRequest(request, made),
+  landing: { distance, direction, uncertainty },
+  found,
+  place,
+});

@@ -1,0 +1,215 @@
+"use client";
+/** One throw, entered in seconds: what stayed as it was is proposed, and the mark is the first field. */
+import { useEffect, useRef, useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { ChoiceTiles } from "@/app/_ui/choice-tiles";
+import { SelectField, TextField } from "@/app/_ui/field";
+import { QuantityField } from "@/app/_ui/quantity-field";
+import { useUnits } from "@/app/_ui/units";
+import type { tuning } from "@/lib/throw";
+import { RESULTS, type Throw } from "../log/log";
+import { RESULT_WORDS } from "../log/words";
+import styles from "../trials.module.css";
+import {
+  asksDistance,
+  FIELDS,
+  type FieldName,
+  formOf,
+  localMinute,
+  proposedForm,
+  readThrow,
+  type ThrowForm,
+} from "./throw-form";
+
+export function ThrowEntry({
+  setting,
+  knobs,
+  mass,
+  before,
+  correcting,
+  newId,
+  onWrite,
+  onCancel,
+}: {
+  setting: tuning.Knob;
+  knobs: readonly tuning.Knob[];
+  /** As declared. */
+  mass: number;
+  /** The last throw of this machine. */
+  before: Throw | undefined;
+  correcting: Throw | null;
+  newId: () => string;
+  onWrite: (made: Omit<Throw, "machine" | "pieces" | "film">) => void;
+  onCancel: () => void;
+}) {
+  const system = useUnits();
+  const start = () =>
+    correcting
+      ? formOf(correcting, setting, knobs, system)
+      : proposedForm(before, setting, knobs, mass, "", system);
+  const [form, setForm] = useState<ThrowForm>(start);
+  const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});
+  const first = useRef<HTMLFormElement>(null);
+  const asked = asksDistance(form.result);
+  const others = knobs.filter(({ name, tunes }) => tunes && name !== setting.name && name !== "armRatio");
+  const other = others.find(({ name }) => name === form.other);
+  const set = (change: Partial<ThrowForm>) => setForm((was) => ({ ...was, ...change }));
+
+  // Whoever corrects a throw is led to it.
+  useEffect(() => {
+    if (correcting) first.current?.querySelector("input")?.focus();
+  }, [correcting]);
+
+  const quantity = (name: FieldName, optional: boolean, help?: string) => (
+    <QuantityField
+      id={`throw-${name}`}
+      label={FIELDS[name].label}
+      fieldName={FIELDS[name].label}
+      dimension={FIELDS[name].dimension}
+      optional={optional}
+      help={help}
+      quantity={form.quantities[name]}
+      onChange={(next) => setForm((was) => ({ ...was, quantities: { ...was.quantities, [name]: next } }))}
+      error={errors[name] ?? null}
+    />
+  );
+
+  const write = () => {
+    const id = correcting?.id ?? newId();
+    const read = readThrow({ ...form, at: form.at || localMinute(new Date()) }, id, setting, knobs, system);
+    if (!read.ok) {
+      setErrors(read.errors);
+      const [field] = Object.keys(read.errors);
+      document.getElementById(`throw-${field}`)?.focus();
+      return;
+    }
+    setErrors({});
+    onWrite(read.made);
+    // What was set stays as it was; the next mark is another one.
+    setForm((was) => ({
+      ...was,
+      at: "",
+      note: "",
+      result: "landed",
+      quantities: {
+        ...was.quantities,
+        distance: { text: "", value: null },
+        aside: { text: "", value: null },
+      },
+    }));
+  };
+
+  return (
+    <form
+      className={styles.entry}
+      ref={first}
+      noValidate
+      onSubmit={(event) => {
+        event.preventDefault();
+        write();
+      }}
+    >
+      <div className={styles.fields}>
+        {asked === "no"
+          ? null
+          : quantity("distance", asked === "may", "Along the bearing, to the first impact.")}
+        <QuantityField
+          id="throw-setting"
+          label={setting.label}
+          fieldName={setting.label}
+          dimension={setting.dimension}
+          quantity={form.setting}
+          onChange={(next) => set({ setting: next })}
+          error={errors.setting ?? null}
+        />
+        {quantity("mass", true)}
+        {quantity("windSpeed", true, "0 for still air; leave it empty where nobody read it.")}
+        {form.quantities.windSpeed.value
+          ? quantity(
+              "windDirection",
+              false,
+              "From the bearing: 0 a tail wind, 180 a head wind, 90 to the right.",
+            )
+          : null}
+      </div>
+      <ChoiceTiles
+        id="throw-result"
+        legend="What came of it"
+        choices={RESULTS.map((value) => ({ value, label: RESULT_WORDS[value] }))}
+        value={form.result}
+        onChange={(result) => set({ result })}
+      />
+      <details className={styles.more} open={correcting !== null || undefined}>
+        <summary>Offset, uncertainty, time, other changes, who read the wind, note</summary>
+        <div className={styles.fields}>
+          {asked === "no" ? null : (
+            <>
+              {quantity("aside", true, "Negative to the left.")}
+              {quantity("uncertainty", true, "Standard: two of three marks lie within it.")}
+            </>
+          )}
+          <TextField
+            id="throw-at"
+            type="datetime-local"
+            label="Date and time"
+            help="Left empty, the moment at which it is written down."
+            value={form.at}
+            onChange={(event) => set({ at: event.target.value })}
+            error={errors.at ?? null}
+          />
+          {form.quantities.windSpeed.value ? quantity("windHeight", false) : null}
+          <TextField
+            id="throw-windBy"
+            label="Who read the wind"
+            help="The post or the office, no name."
+            optional
+            maxLength={80}
+            value={form.windBy}
+            onChange={(event) => set({ windBy: event.target.value })}
+          />
+          <SelectField
+            id="throw-other"
+            label="What else was changed"
+            value={other ? form.other : ""}
+            onChange={(event) => set({ other: event.target.value, otherValue: { text: "", value: null } })}
+            choices={[
+              { value: "", label: "nothing" },
+              ...others.map(({ name, label }) => ({ value: name, label })),
+            ]}
+          />
+          {other ? (
+            <QuantityField
+              key={other.name}
+              id="throw-otherValue"
+              label={other.label}
+              fieldName={other.label}
+              dimension={other.dimension}
+              quantity={form.otherValue}
+              onChange={(next) => set({ otherValue: next })}
+              error={errors.otherValue ?? null}
+            />
+          ) : null}
+          <TextField
+            id="throw-note"
+            label="Note"
+            optional
+            maxLength={500}
+            value={form.note}
+            onChange={(event) => set({ note: event.target.value })}
+          />
+        </div>
+      </details>
+      <p className="button-row">
+        <Button look="main" type="submit">
+          {correcting ? "Write the correction" : "Write it down"}
+        </Button>
+        {correcting ? <Button onClick={onCancel}>Leave it as it was</Button> : null}
+      </p>
+      {Object.keys(errors).length > 0 ? (
+        <p role="alert" className="aloud">
+          Not written: {Object.values(errors).join(" ")}
+        </p>
+      ) : null}
+    </form>
+  );
+}

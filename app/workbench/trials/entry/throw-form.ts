@@ -1,0 +1,176 @@
+/** The form of one throw: what is proposed from the throw before, and what it reads as. Pure. */
+import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
+import type { tuning } from "@/lib/throw";
+import type { Dimension, UnitSystem } from "@/lib/units";
+import { type Result, type Throw, throwSchema } from "../log/log";
+
+export const FIELDS = {
+  distance: { label: "Distance", dimension: "distance" },
+  aside: { label: "To the right of the bearing", dimension: "distance" },
+  uncertainty: { label: "How well the distance is known", dimension: "distance" },
+  mass: { label: "Projectile, as weighed", dimension: "mass" },
+  windSpeed: { label: "Wind", dimension: "speed" },
+  windDirection: { label: "Wind blows towards", dimension: "angle" },
+  windHeight: { label: "Read at height", dimension: "distance" },
+} as const satisfies Record<string, { label: string; dimension: Dimension }>;
+export type FieldName = keyof typeof FIELDS;
+
+export interface ThrowForm {
+  at: string;
+  result: Result;
+  quantities: Readonly<Record<FieldName, Quantity>>;
+  setting: Quantity;
+  /** What else was changed: a knob's name, or none. */
+  other: string;
+  otherValue: Quantity;
+  windBy: string;
+  note: string;
+}
+
+const EMPTY: Quantity = { text: "", value: null };
+/** Standard, of a tape to a mark in grass: common practice, no source. */
+const USUAL = { uncertainty: 0.3, height: 2 };
+
+/** "2031-05-03T14:20" of an instant, as the clock on the wall has it. */
+export function localMinute(now: Date): string {
+  const two = (number: number) => String(number).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}T${two(now.getHours())}:${two(now.getMinutes())}`;
+}
+
+/** Setting, wind, mass and the rest as they were at the throw before; only the result is new. */
+export function proposedForm(
+  before: Throw | undefined,
+  setting: tuning.Knob,
+  knobs: readonly tuning.Knob[],
+  mass: number,
+  at: string,
+  system: UnitSystem,
+): ThrowForm {
+  const wind = before?.wind;
+  const quantities: Record<FieldName, Quantity> = {
+    distance: EMPTY,
+    aside: EMPTY,
+    uncertainty: quantityOf(before?.uncertainty ?? USUAL.uncertainty, "distance", system),
+    mass: quantityOf(before?.mass ?? mass, "mass", system),
+    windSpeed: quantityOf(wind?.speed, "speed", system),
+    windDirection: quantityOf(wind?.direction, "angle", system),
+    windHeight: quantityOf(wind?.height ?? USUAL.height, "distance", system),
+  };
+  const [name, value] = Object.entries(before?.settings ?? {}).find(([each]) => each !== setting.name) ?? [];
+  const other = knobs.find((each) => each.name === name);
+  return {
+    at,
+    result: "landed",
+    quantities,
+    setting: quantityOf(before?.settings[setting.name] ?? setting.present, setting.dimension, system),
+    other: other?.name ?? "",
+    otherValue: other ? quantityOf(value, other.dimension, system) : EMPTY,
+    windBy: wind?.by ?? "",
+    note: "",
+  };
+}
+
+/** A throw as it stands in the log, to be corrected. */
+export function formOf(
+  made: Throw,
+  setting: tuning.Knob,
+  knobs: readonly tuning.Knob[],
+  system: UnitSystem,
+): ThrowForm {
+  const form = proposedForm(made, setting, knobs, made.mass ?? 0, made.at, system);
+  return {
+    ...form,
+    result: made.result,
+    note: made.note,
+    quantities: {
+      ...form.quantities,
+      mass: quantityOf(made.mass, "mass", system),
+      distance: quantityOf(made.distance, "distance", system),
+      aside: quantityOf(made.aside, "distance", system),
+      uncertainty: quantityOf(made.uncertainty, "distance", system),
+    },
+  };
+}
+
+/** A mark is asked for where the result is one; something that broke may have thrown yet. */
+export const asksDistance = (result: Result): "must" | "may" | "no" =>
+  result === "landed" || result === "backwards"
+    ? "must"
+    : result === "broke" || result === "straight-up"
+      ? "may"
+      : "no";
+
+export type FormRead =
+  | { ok: true; made: Omit<Throw, "machine" | "pieces" | "film"> }
+  | { ok: false; errors: Readonly<Record<string, string>> };
+
+export function readThrow(
+  form: ThrowForm,
+  id: string,
+  setting: tuning.Knob,
+  knobs: readonly tuning.Knob[],
+  system: UnitSystem,
+): FormRead {
+  const errors: Record<string, string> = {};
+  const asked = asksDistance(form.result);
+  const read = (name: FieldName, optional: boolean): number | null => {
+    const { label, dimension } = FIELDS[name];
+    const quantity = form.quantities[name];
+    const problem = quantityProblem(label, quantity, dimension, system, optional);
+    if (problem) errors[name] = problem;
+    return quantity.value;
+  };
+  const distance = asked === "no" ? null : read("distance", asked === "may");
+  const aside = asked === "no" || distance === null ? null : read("aside", true);
+  const uncertainty = asked === "no" || distance === null ? null : read("uncertainty", true);
+  const mass = read("mass", true);
+  const speed = read("windSpeed", true);
+  const direction = speed ? read("windDirection", false) : 0;
+  const height = speed ? read("windHeight", false) : 10;
+  const settingWrong = quantityProblem(setting.label, form.setting, setting.dimension, system);
+  if (settingWrong) errors.setting = settingWrong;
+  const other = knobs.find(({ name }) => name === form.other);
+  const otherWrong = other ? quantityProblem(other.label, form.otherValue, other.dimension, system) : null;
+  if (otherWrong) errors.otherValue = otherWrong;
+  if (distance !== null && !(distance > 0)) {
+    errors.distance = "Distance: give it as a number above 0; whether it went backwards is the result.";
+  }
+  if (Object.keys(errors).length > 0) return { ok: false, errors };
+  const made = {
+    id,
+    machine: "",
+    at: form.at.slice(0, 16),
+    settings: {
+      [setting.name]: form.setting.value,
+      ...(other ? { [other.name]: form.otherValue.value } : {}),
+    },
+    wind: speed === null ? null : { speed, direction, height, by: form.windBy.trim() },
+    mass,
+    result: form.result,
+    distance,
+    aside,
+    uncertainty,
+    note: form.note.trim(),
+    pieces: [],
+    film: null,
+  };
+  const parsed = throwSchema.safeParse(made);
+  if (parsed.success) {
+    const { machine: _, pieces: __, film: ___, ...rest } = parsed.data;
+    return { ok: true, made: rest };
+  }
+  for (const { path, message } of parsed.error.issues) {
+    const field = fieldOf(path.map(String));
+    const label =
+      field in FIELDS ? FIELDS[field as FieldName].label : field === "at" ? "Date and time" : "Throw";
+    errors[field] ??= `${label}: ${message}`;
+  }
+  return { ok: false, errors };
+}
+
+const fieldOf = ([first = "", second = ""]: readonly string[]): string =>
+  first === "wind"
+    ? `wind${second.charAt(0).toUpperCase()}${second.slice(1)}`
+    : first === "settings"
+      ? "setting"
+      : first;

@@ -1,0 +1,178 @@
+"use client";
+/** The throws that were written down: corrected, taken out and back in, out of the browser and into it. */
+import { useRef, useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { Notice } from "@/app/_ui/notice";
+import { Table } from "@/app/_ui/table";
+import { useUnits } from "@/app/_ui/units";
+import { tuning } from "@/lib/throw";
+import { formatQuantity, formatUncertain } from "@/lib/units";
+import { type Log, requestOf, type Throw, type ThrownMachine, without } from "./log/log";
+import { csvIntoLog, logToCsv } from "./log/log-csv";
+import { markText, settingText, whenText, windText } from "./log/words";
+import styles from "./trials.module.css";
+
+const LARGEST_FILE = 4 * 1024 * 1024;
+
+export function LogSection({
+  log,
+  shown,
+  change,
+  onCorrect,
+}: {
+  log: Log;
+  /** Of the machine that is looked at. */
+  shown: readonly Throw[];
+  change: (log: Log, did: string) => void;
+  onCorrect: (made: Throw) => void;
+}) {
+  const system = useUnits();
+  if (shown.length === 0) return <p>No throw of this machine has been written down yet.</p>;
+  const nameOf = (each: Throw) => log.machines.find(({ id }) => id === each.machine)?.name ?? "";
+  return (
+    <Table
+      caption="Throws, the newest first"
+      hideCaption
+      stacks
+      rows={[...shown].reverse()}
+      rowKey={({ id }) => id}
+      columns={[
+        {
+          key: "number",
+          head: "Throw",
+          rowHead: true,
+          cell: (each) => `${shown.indexOf(each) + 1}. ${markText(each, system)}`,
+        },
+        {
+          key: "setting",
+          head: "Setting",
+          cell: (each) => settingText(each.settings, tuning.knobsOf(requestOf(log, each)), system),
+        },
+        { key: "wind", head: "Wind", cell: (each) => windText(each, system) },
+        {
+          key: "mass",
+          head: "Projectile",
+          cell: (each) => (each.mass === null ? "not weighed" : formatQuantity(each.mass, "mass", system)),
+        },
+        ...(shown.some(({ film }) => film)
+          ? [
+              {
+                key: "film",
+                head: "Release from film",
+                cell: ({ film }: Throw) =>
+                  film
+                    ? `${formatUncertain(film.speed.value, film.speed.uncertainty, "speed", system)} at ${formatUncertain(film.launchAngle.value, film.launchAngle.uncertainty, "angle", system)}`
+                    : "–",
+              },
+            ]
+          : []),
+        {
+          key: "when",
+          head: "When",
+          cell: (each) => `${whenText(each.at)}${each.note ? `. ${each.note}` : ""}`,
+        },
+        { key: "of", head: "Numbers of", cell: nameOf },
+        {
+          key: "do",
+          head: <span className="aloud">Correct or remove</span>,
+          cell: (each) => (
+            <p className={styles.rowButtons}>
+              <Button onClick={() => onCorrect(each)}>
+                Correct<span className="aloud"> throw {shown.indexOf(each) + 1}</span>
+              </Button>
+              <Button
+                onClick={() =>
+                  change(
+                    without(log, each.id),
+                    `Throw ${shown.indexOf(each) + 1} (${markText(each, system)}) is removed.`,
+                  )
+                }
+              >
+                Remove<span className="aloud"> throw {shown.indexOf(each) + 1}</span>
+              </Button>
+            </p>
+          ),
+        },
+      ]}
+    />
+  );
+}
+
+/** All throws of all machines, out and in. */
+export function LogFile({
+  log,
+  bench,
+  newId,
+  change,
+}: {
+  log: Log;
+  /** What rows without numbers of their own are taken to be of; null while it is not complete. */
+  bench: Omit<ThrownMachine, "id"> | null;
+  newId: () => string;
+  change: (log: Log, did: string) => void;
+}) {
+  const input = useRef<HTMLInputElement>(null);
+  const [said, setSaid] = useState<{ kind: "done" | "problem"; words: string } | null>(null);
+  const save = () => {
+    const url = URL.createObjectURL(new Blob([logToCsv(log)], { type: "text/csv" }));
+    const link = document.createElement("a");
+    link.href = url;
+    link.download = "practice-throws.csv";
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(url), 10_000);
+  };
+  const open = async (file: File | undefined) => {
+    if (!file) return;
+    const read =
+      file.size > LARGEST_FILE
+        ? ({ ok: false, message: "The file is larger than 4 MB: it holds no throws of ours." } as const)
+        : csvIntoLog(await file.text(), log, bench, newId);
+    if (!read.ok) {
+      setSaid({ kind: "problem", words: `${read.message} Nothing was taken from the file.` });
+      return;
+    }
+    const { added, known, borrowed } = read;
+    const words = [
+      `${added} ${added === 1 ? "throw" : "throws"} of ${file.name} ${added === 1 ? "is" : "are"} written down.`,
+      known > 0 ? `${known} stood here already.` : "",
+      borrowed > 0
+        ? `${borrowed} brought no numbers: they are taken to be of the revision on the bench.`
+        : "",
+    ].join(" ");
+    setSaid({ kind: "done", words });
+    if (added > 0) change(read.log, words);
+  };
+  return (
+    <section aria-labelledby="file-title" className="no-print">
+      <h2 id="file-title">Out and in</h2>
+      <p>
+        Throws stay in this browser. As CSV (SI units, in the columns' names) they go into a spreadsheet and
+        to another device, each with the numbers of its machine.
+      </p>
+      <p className="button-row">
+        <Button aria-disabled={log.throws.length === 0} onClick={() => log.throws.length > 0 && save()}>
+          Save all throws as CSV
+        </Button>
+        <Button onClick={() => input.current?.click()}>Read throws from CSV</Button>
+      </p>
+      <input
+        ref={input}
+        type="file"
+        accept=".csv,text/csv"
+        aria-label="File of throws"
+        hidden
+        onChange={(event) => {
+          void open(event.target.files?.[0]);
+          event.target.value = "";
+        }}
+      />
+      <div role="status">
+        {said ? (
+          <Notice kind={said.kind} title={said.kind === "done" ? "Read" : "Not read"}>
+            <p>{said.words}</p>
+          </Notice>
+        ) : null}
+      </div>
+    </section>
+  );
+}

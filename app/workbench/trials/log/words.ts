@@ -1,0 +1,58 @@
+/** How the log says what happened. */
+import { distanceText, lowerFirst } from "@/app/_ui/hazard-sheet/words";
+import type { tuning } from "@/lib/throw";
+import { formatQuantity, type UnitSystem } from "@/lib/units";
+import type { PARTS, Result, Throw } from "./log";
+
+export const RESULT_WORDS: Record<Result, string> = {
+  landed: "Landed ahead",
+  backwards: "Went backwards",
+  "straight-up": "Straight up",
+  "no-release": "No release",
+  misfire: "Misfire",
+  broke: "Something broke",
+};
+
+export const PART_LABELS: Record<(typeof PARTS)[number], string> = {
+  sling: "Sling",
+  arm: "Arm",
+  pivot: "Pivot and axle",
+  hanger: "Counterweight's hanger",
+  stop: "End stop",
+  chamber: "Chamber",
+};
+
+export function markText({ result, distance, aside }: Throw, system: UnitSystem): string {
+  if (distance === null) return RESULT_WORDS[result];
+  const off =
+    aside === null || aside === 0
+      ? ""
+      : `, ${distanceText(Math.abs(aside), system)} ${aside < 0 ? "left" : "right"}`;
+  const words = result === "landed" ? "" : `${RESULT_WORDS[result]}: `;
+  return `${words}${distanceText(distance, system)}${off}`;
+}
+
+export function settingText(
+  settings: Throw["settings"],
+  knobs: readonly tuning.Knob[],
+  system: UnitSystem,
+): string {
+  const parts = Object.entries(settings).map(([name, value], index) => {
+    const knob = knobs.find((each) => each.name === name);
+    const shown = knob ? formatQuantity(value, knob.dimension, system) : String(value);
+    return `${index === 0 ? (knob?.label ?? name) : lowerFirst(knob?.label ?? name)} ${shown}`;
+  });
+  return parts.join(", ");
+}
+
+export function windText({ wind }: Throw, system: UnitSystem): string {
+  if (!wind) return "not read";
+  const { speed, direction, height, by } = wind;
+  if (speed === 0) return "still";
+  const towards = formatQuantity(direction, "angle", system, { digits: 0 });
+  return `${formatQuantity(speed, "speed", system, { digits: 1 })} towards ${towards}, at ${formatQuantity(height, "distance", system, { digits: 0 })}${by ? `, ${by}` : ""}`;
+}
+
+/** "2031-05-03T14:20" as "3 May 2031, 14:20". */
+export const whenText = (at: string): string =>
+  new Date(`${at}:00Z`).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short", timeZone: "UTC" });
