@@ -1,0 +1,220 @@
+/** The log of practice throws: what it keeps, what it refuses, and its way through CSV; points tapped on a film. */
+import { describe, expect, test } from "vitest";
+import { formOf, proposedForm, readThrow } from "@/app/workbench/trials/entry/throw-form";
+import {
+  footageOf,
+  nextPoint,
+  nothingTapped,
+  type Tapped,
+  tapped,
+} from "@/app/workbench/trials/footage/marks";
+import {
+  calibrating,
+  emptyLog,
+  groupsOf,
+  type Log,
+  logFromText,
+  logToText,
+  mainSetting,
+  measuredOf,
+  type Throw,
+  without,
+  withThrow,
+} from "@/app/workbench/trials/log/log";
+import { csvIntoLog, logToCsv } from "@/app/workbench/trials/log/log-csv";
+import { type HazardRequest, hazardRequestSchema, MACHINE_KINDS, tuning } from "@/lib/throw";
+
+const example = (kind: string): HazardRequest => {
+  const found = MACHINE_KINDS.find((each) => each.kind === kind) as (typeof MACHINE_KINDS)[number];
+  return hazardRequestSchema.parse({ machine: found.example, projectile: found.exampleProjectile });
+};
+const request = example("hinged-counterweight");
+const made = (id: string, more: Partial<Throw> = {}): Omit<Throw, "machine"> => ({
+  id,
+  at: "2031-05-03T14:20",
+  settings: { releaseAngle: 36 },
+  wind: { speed: 2, direction: 180, height: 2, by: "post 2" },
+  mass: 4.1,
+  result: "landed",
+  distance: 92,
+  aside: -3,
+  uncertainty: 0.3,
+  note: 'said "high", then, later',
+  pieces: [],
+  film: null,
+  ...more,
+});
+let count = 0;
+const newId = () => `id-${count++}`;
+const logOf = (...throws: Omit<Throw, "machine">[]): Log =>
+  throws.reduce((log, each) => withThrow(log, each, { name: "As built", request }, newId()), emptyLog);
+
+describe("the log", () => {
+  test("comes back from its text as it was, numbers of the machine and all", () => {
+    const log = logOf(made("a"), made("b", { result: "misfire", distance: null, wind: null, mass: null }));
+    expect(logFromText(logToText(log))).toEqual(log);
+    expect(log.machines).toHaveLength(1);
+    expect(logFromText(null)).toEqual(emptyLog);
+  });
+
+  test("refuses what is no log, and says what is wrong", () => {
+    const log = logOf(made("a"));
+    const wrong = (text: string) => {
+      const found = logFromText(text);
+      return "wrong" in found ? found.wrong : "taken";
+    };
+    expect(wrong("{cut")).toMatch(/cut off/);
+    expect(wrong(JSON.stringify({ ...log, version: 2 }))).toMatch(/version/);
+    expect(wrong(JSON.stringify({ ...log, machines: [] }))).toMatch(/does not hold/);
+    expect(wrong(JSON.stringify({ ...log, throws: [{ ...log.throws[0], distance: "far" }] }))).toMatch(
+      /throws\.0\.distance/,
+    );
+  });
+
+  test("keeps throws with the numbers that they were thrown with; another pin is the same machine", () => {
+    const longer = tuning.withValues(request, { slingLength: 3 });
+    const turned = tuning.withValues(request, { releaseAngle: 30 });
+    let log = logOf(made("a"));
+    log = withThrow(
+      log,
+      made("b", { settings: { releaseAngle: 30 } }),
+      { name: "Pin", request: turned },
+      newId(),
+    );
+    log = withThrow(log, made("c"), { name: "Longer", request: longer }, newId());
+    const groups = groupsOf(log);
+    expect(groups.map(({ throws }) => throws.map(({ id }) => id))).toEqual([["a", "b"], ["c"]]);
+    expect(groups[0]?.request).toEqual(request);
+    const left = without(log, "c");
+    expect(left.machines.map(({ name }) => name)).toEqual(["As built", "Pin"]);
+  });
+
+  test("gives the calibration what landed, over the ground and with its own setting", () => {
+    const log = logOf(
+      made("a", { distance: 4, aside: 3 }),
+      made("b", { result: "broke" }),
+      made("c", { result: "backwards", distance: 20 }),
+      made("d", { result: "no-release", distance: null }),
+    );
+    const { forward, backward } = calibrating(log.throws);
+    expect([forward, backward].map((list) => list.map(({ id }) => id))).toEqual([["a"], ["c"]]);
+    expect(measuredOf(forward[0] as Throw)).toEqual({
+      distance: 5,
+      uncertainty: 0.3,
+      wind: { speed: 2, direction: 180, height: 2 },
+      mass: 4.1,
+      settings: { releaseAngle: 36 },
+    });
+  });
+});
+
+describe("CSV", () => {
+  const told = { value: 21.5, uncertainty: 0.4 };
+  const full = logOf(
+    made("a", { film: { speed: told, launchAngle: told, slingAngle: null } }),
+    made("b", {
+      note: "=1+1",
+      settings: { releaseAngle: 40, counterweightMass: 120 },
+      pieces: [
+        {
+          part: "arm",
+          found: "machine",
+          place: "rest",
+          distance: 12,
+          direction: 200,
+          uncertainty: 1,
+          note: "",
+        },
+      ],
+    }),
+  );
+
+  test("carries everything there and back, on a device that knows no machine", () => {
+    const text = logToCsv(full);
+    expect(text.split("\r\n")[0]).toContain("setting counterweightMass [kg]");
+    // A spreadsheet runs nothing.
+    expect(text).toContain("'=1+1");
+    const read = csvIntoLog(text, emptyLog, null, newId);
+    if (!read.ok) throw new Error(read.message);
+    expect(read.added).toBe(2);
+    const bare = ({ machine: _, ...rest }: Throw) => rest;
+    expect(read.log.throws.map(bare)).toEqual(full.throws.map(bare));
+    expect(read.log.machines[0]?.request).toEqual(request);
+    expect(csvIntoLog(text, full, null, newId)).toMatchObject({ ok: true, added: 0, known: 2, log: full });
+  });
+
+  test("of a spreadsheet's own making takes the bench's numbers; one bad row, and nothing is taken", () => {
+    const head = "date and time,result,distance [m],setting releaseAngle [°]";
+    const one = `${head}\n2031-05-03 10:00,landed,81.5,38\n`;
+    expect(csvIntoLog(one, emptyLog, { name: "Bench", request }, newId)).toMatchObject({
+      ok: true,
+      added: 1,
+      borrowed: 1,
+      log: { throws: [{ distance: 81.5, settings: { releaseAngle: 38 }, at: "2031-05-03T10:00" }] },
+    });
+    const wrong = (text: string, otherwise = true) => {
+      const read = csvIntoLog(text, full, otherwise ? { name: "Bench", request } : null, newId);
+      return read.ok ? "taken" : read.message;
+    };
+    expect(wrong(one, false)).toMatch(/Row 2 brings no numbers/);
+    expect(wrong(`${one}2031-05-03 11:00,flew off,80,38\n`)).toMatch(/Row 3: result/);
+    expect(wrong(`${one}yesterday,landed,80,38\n`)).toMatch(/Row 3: at/);
+    expect(wrong("name,lat,lon\n")).toMatch(/no column “date and time”/);
+  });
+});
+
+describe("the form of a throw", () => {
+  const setting = mainSetting(request);
+  const knobs = tuning.knobsOf(request);
+
+  test("proposes what stayed as it was, and reads back in feet what it was in metres", () => {
+    const before = { ...made("a"), machine: "m" } as Throw;
+    const form = proposedForm(before, setting, knobs, 4, "2031-05-03T15:00", "us");
+    expect(form.quantities.distance.text).toBe("");
+    const typed = { ...form, quantities: { ...form.quantities, distance: { text: "300 ft", value: 91.44 } } };
+    const read = readThrow(typed, "b", setting, knobs, "us");
+    if (!read.ok) throw new Error(JSON.stringify(read.errors));
+    expect(read.made).toMatchObject({
+      mass: 4.1,
+      settings: { releaseAngle: 36 },
+      wind: before.wind,
+      distance: 91.44,
+    });
+    const again = readThrow(formOf(before, setting, knobs, "us"), "a", setting, knobs, "us");
+    expect(again.ok && again.made.distance).toBe(92);
+  });
+
+  test("names the field that is missing, and asks for no mark where nothing landed", () => {
+    const form = proposedForm(undefined, setting, knobs, 4, "2031-05-03T15:00", "metric");
+    const read = readThrow(form, "b", setting, knobs, "metric");
+    expect(read.ok ? {} : read.errors).toMatchObject({ distance: expect.stringContaining("Distance: ") });
+    expect(readThrow({ ...form, result: "no-release" }, "b", setting, knobs, "metric").ok).toBe(true);
+  });
+});
+
+test("every kind of machine has a setting to write down", () => {
+  for (const { kind } of MACHINE_KINDS) expect(mainSetting(example(kind))?.tunes, kind).toBe(true);
+});
+
+test("points tapped on a film: one after the other, by the frame, in true time", () => {
+  let marks: Tapped = { ...nothingTapped, freeFrom: 0.2 };
+  expect(nextPoint(marks, "to", 0)).toEqual({ point: "tip", step: false });
+  marks = tapped(tapped(marks, "from", [0, 0], 0), "to", [0, 100], 0);
+  for (const time of [0.3, 0.1, 0.2, 0.4]) marks = tapped(marks, "projectile", [time * 100, 50], time);
+  marks = tapped(marks, "projectile", [31, 50], 0.3001);
+  expect(nextPoint(marks, "projectile", 0.1)).toEqual({ point: "tip", step: true });
+  expect(nextPoint(marks, "projectile", 0.2)).toEqual({ point: "projectile", step: true });
+  const told = { length: 2, lengthUncertainty: 0, towards: "right", tap: 1, level: 0 } as const;
+  const read = footageOf(marks, { ...told, plays: 30, filmed: 240 });
+  if (!read.ok) throw new Error(read.missing.join());
+  expect(read.footage.frames.map(({ time, free }) => [time.toFixed(4), free])).toEqual([
+    ["0.0125", false],
+    ["0.0250", true],
+    ["0.0375", true],
+    ["0.0500", true],
+  ]);
+  expect(footageOf({ ...marks, freeFrom: null }, { ...told, plays: 30, filmed: 30 })).toMatchObject({
+    ok: false,
+    missing: expect.arrayContaining(["Say in which frame the loop has slipped for the first time."]),
+  });
+});
