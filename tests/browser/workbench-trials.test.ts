@@ -35,19 +35,19 @@ it("throws are written down on a phone with the network gone, corrected, removed
   await write(page, "60 m", "28");
   const row = (name: RegExp) =>
     page.getByRole("table", { name: "Throws, the newest first" }).getByRole("row", { name });
-  await row(/4\. 60 m/).waitFor();
-  expect(await row(/3\. 94 m/).textContent()).toContain("Release angle 40°");
-  await row(/4\. 60 m/)
+  await row(/4\. 60\.0 m/).waitFor();
+  expect(await row(/3\. 94\.0 m/).textContent()).toContain("Release angle 40°");
+  await row(/4\. 60\.0 m/)
     .getByRole("button", { name: "Correct" })
     .click();
   await page.locator("#throw-distance").fill("88");
   await page.getByRole("button", { name: "Write the correction" }).click();
-  await row(/4\. 88 m/)
+  await row(/4\. 88\.0 m/)
     .getByRole("button", { name: "Remove" })
     .click();
-  await page.getByText("Throw 4 (88 m) is removed.").waitFor();
+  await page.getByText("Throw 4 (88.0 m) is removed.").waitFor();
   await page.getByRole("button", { name: "Undo" }).click();
-  await row(/4\. 88 m/).waitFor();
+  await row(/4\. 88\.0 m/).waitFor();
 
   await eventually(async () => told(page, "efficiency").textContent()).toMatch(/Efficiency \d\.\d+ ± 0\.\d+/);
   await eventually(async () => told(page, "next").textContent()).toMatch(/^Set the release angle to \d/);

@@ -120,20 +120,19 @@ describe("one efficiency over several settings", () => {
     expect(machine.calibration.efficiency).toBeCloseTo(0.82, 3);
     for (const [i, mark] of marks.entries()) expect(machine.fitted[i]).toBeCloseTo(mark.distance, 1);
     expect(machine.thrown).toEqual({ releaseAngle: [30, 42] });
-    // The pin decides only the throw as meant: the sheet's worst throws are those of every setting.
-    const { worst } = hazardSheet(request);
-    expect(machine.worst.forward).toBeCloseTo(worst.forward.distance, 6);
-    expect(machine.worst.backward).toBeCloseTo(worst.backward.distance, 6);
     expect([machine.calibration.alarm, machine.calibration.hold]).toEqual([false, false]);
   });
 
   test("beyond the worst throw the model is wrong, ahead and behind; a gust that was read counts", () => {
     const request = example("measured");
-    const { forward, backward } = hazardSheet(request).worst;
-    const far = { distance: forward.distance + 1, uncertainty: 0, settings: {} };
-    const behind = { distance: backward.distance + 1, uncertainty: 0, settings: {} };
+    const { worst } = hazardSheet(request);
+    const [forward, backward] = [worst.forward.distance, worst.backward.distance];
+    const far = { distance: forward + 1, uncertainty: 0, settings: { launchAngle: 30 } };
+    const behind = { distance: backward + 1, uncertainty: 0, settings: {} };
     const wrong = trials.calibratedMachine(request, [far], [behind], null);
     expect(wrong.calibration.hold).toBe(true);
+    // The angle decides only the throw as meant: the worst are the sheet's own.
+    expect(wrong.worst).toEqual({ forward, backward });
     expect(wrong.behindWorst).toEqual([0]);
     const windy = { ...far, wind: { speed: 15, direction: 0, height: 10 } };
     expect(trials.calibratedMachine(request, [windy], [], null).calibration.hold).toBe(false);

@@ -148,7 +148,11 @@ function Trials({
 
   const write = (made: Omit<Throw, "machine" | "pieces" | "film">) => {
     if (correcting) {
-      change(corrected(log, { ...correcting, ...made }), "The throw is corrected.");
+      // The form shows one other number that was changed: what a file brought beyond it stays.
+      const changed = Object.entries(correcting.settings).filter(([name]) => name !== setting.name);
+      const more = Object.fromEntries(changed.slice(1));
+      const settings = { ...made.settings, ...more };
+      change(corrected(log, { ...correcting, ...made, settings }), "The throw is corrected.");
       setCorrecting(null);
     } else
       change(

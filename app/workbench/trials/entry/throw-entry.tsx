@@ -123,7 +123,11 @@ export function ThrowEntry({
           error={errors.setting ?? null}
         />
         {quantity("mass", true)}
-        {quantity("windSpeed", true, "0 for still air; leave it empty where nobody read it.")}
+        {quantity(
+          "windSpeed",
+          true,
+          "0 for still air. Empty where nobody read it: then the revision's wind counts.",
+        )}
         {form.quantities.windSpeed.value
           ? quantity(
               "windDirection",
