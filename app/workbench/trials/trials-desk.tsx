@@ -12,6 +12,7 @@ import { useUnits } from "@/app/_ui/units";
 import { newKey } from "@/app/_ui/write/key";
 import { type HazardRequest, tuning } from "@/lib/throw";
 import { useBench } from "../bench/use-bench";
+import { AfterThrow } from "./after-throw";
 import { thrownRequest } from "./broke/ask";
 import { BrokeSection } from "./broke/broke-section";
 import { ThrowEntry } from "./entry/throw-entry";
@@ -164,6 +165,7 @@ function Trials({
   return (
     <>
       {machine ? <StopThrowing machine={machine} system={system} /> : null}
+      <AfterThrow result={newestThrow?.result} />
       <section aria-labelledby="entry-title" className="no-print">
         <h2 id="entry-title">{correcting ? "Correct a throw" : "Write down a throw"}</h2>
         <ThrowEntry

@@ -7,11 +7,13 @@ import { SelectField, TextField } from "@/app/_ui/field";
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
 import { useNewestAnswer } from "@/app/_ui/newest-answer";
 import { Notice } from "@/app/_ui/notice";
+import { quantityOf } from "@/app/_ui/quantity-field";
 import { Explanations } from "@/app/_ui/replay/explanations";
 import { LandingFields } from "@/app/_ui/replay/landing-fields";
 import { type LandingForm, readLanding, startingLanding } from "@/app/_ui/replay/landing-form";
 import { directionText } from "@/app/_ui/replay/words";
 import { useUnits } from "@/app/_ui/units";
+import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Replay, ReplayRequest } from "@/lib/throw";
 import { corrected, type Log, MOST_PIECES, PARTS, type Piece, requestOf, type Throw } from "../log/log";
 import { markText, PART_LABELS, whenText } from "../log/words";
@@ -98,6 +100,7 @@ export function BrokeSection({
       ) : null}
       <PieceEntry
         key={made.id}
+        made={made}
         full={made.pieces.length >= MOST_PIECES}
         onWrite={(piece) => {
           const pieces = [...made.pieces, piece];
@@ -128,9 +131,34 @@ export function BrokeSection({
   );
 }
 
-function PieceEntry({ full, onWrite }: { full: boolean; onWrite: (piece: Piece) => void }) {
+/** A projectile that was seen to land is proposed as what was found; other pieces are not. */
+function proposedLanding({ result, distance, aside, pieces }: Throw, system: UnitSystem): LandingForm {
+  const start = startingLanding(system);
+  if (distance === null || pieces.length > 0) return start;
+  const along = result === "backwards" ? -distance : distance;
+  const direction = (Math.atan2(aside ?? 0, along) * 180) / Math.PI;
+  return {
+    ...start,
+    found: "projectile",
+    quantities: {
+      ...start.quantities,
+      distance: quantityOf(Math.hypot(along, aside ?? 0), "distance", system),
+      direction: quantityOf(direction, "angle", system),
+    },
+  };
+}
+
+function PieceEntry({
+  made,
+  full,
+  onWrite,
+}: {
+  made: Throw;
+  full: boolean;
+  onWrite: (piece: Piece) => void;
+}) {
   const system = useUnits();
-  const [landing, setLanding] = useState<LandingForm>(() => startingLanding(system));
+  const [landing, setLanding] = useState<LandingForm>(() => proposedLanding(made, system));
   const [part, setPart] = useState<"" | (typeof PARTS)[number]>("");
   const [note, setNote] = useState("");
   const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});

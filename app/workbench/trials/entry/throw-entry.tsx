@@ -49,6 +49,7 @@ export function ThrowEntry({
       : proposedForm(before, setting, knobs, mass, "", system);
   const [form, setForm] = useState<ThrowForm>(start);
   const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});
+  const [written, setWritten] = useState(0);
   const first = useRef<HTMLFormElement>(null);
   const asked = asksDistance(form.result);
   const others = knobs.filter(({ name, tunes }) => tunes && name !== setting.name && name !== "armRatio");
@@ -62,6 +63,8 @@ export function ThrowEntry({
 
   const quantity = (name: FieldName, optional: boolean, help?: string) => (
     <QuantityField
+      // Emptied for the next throw, a field is not one that was left empty.
+      key={`${name}-${written}`}
       id={`throw-${name}`}
       label={FIELDS[name].label}
       fieldName={FIELDS[name].label}
@@ -85,6 +88,7 @@ export function ThrowEntry({
     }
     setErrors({});
     onWrite(read.made);
+    setWritten(written + 1);
     // What was set stays as it was; the next mark is another one.
     setForm((was) => ({
       ...was,
@@ -109,10 +113,8 @@ export function ThrowEntry({
         write();
       }}
     >
-      <div className={styles.fields}>
-        {asked === "no"
-          ? null
-          : quantity("distance", asked === "may", "Along the bearing, to the first impact.")}
+      <div className={styles.quick}>
+        {asked === "no" ? null : quantity("distance", asked === "may")}
         <QuantityField
           id="throw-setting"
           label={setting.label}
@@ -123,11 +125,7 @@ export function ThrowEntry({
           error={errors.setting ?? null}
         />
         {quantity("mass", true)}
-        {quantity(
-          "windSpeed",
-          true,
-          "0 for still air. Empty where nobody read it: then the revision's wind counts.",
-        )}
+        {quantity("windSpeed", true)}
         {form.quantities.windSpeed.value
           ? quantity(
               "windDirection",
@@ -145,6 +143,10 @@ export function ThrowEntry({
       />
       <details className={styles.more} open={correcting !== null || undefined}>
         <summary>Offset, uncertainty, time, other changes, who read the wind, note</summary>
+        <p>
+          Distances are along the bearing, to the first impact. Where nobody read the wind leave it empty:
+          then that of the revision counts.
+        </p>
         <div className={styles.fields}>
           {asked === "no" ? null : (
             <>

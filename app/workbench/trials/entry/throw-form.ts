@@ -9,7 +9,7 @@ export const FIELDS = {
   aside: { label: "To the right of the bearing", dimension: "distance" },
   uncertainty: { label: "How well the distance is known", dimension: "distance" },
   mass: { label: "Projectile, as weighed", dimension: "mass" },
-  windSpeed: { label: "Wind", dimension: "speed" },
+  windSpeed: { label: "Wind, 0 when still", dimension: "speed" },
   windDirection: { label: "Wind blows towards", dimension: "angle" },
   windHeight: { label: "Read at height", dimension: "distance" },
 } as const satisfies Record<string, { label: string; dimension: Dimension }>;

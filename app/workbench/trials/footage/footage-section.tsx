@@ -1,6 +1,6 @@
 "use client";
 /** A film of a throw, tapped frame by frame: what it says of the release. */
-import { useState } from "react";
+import { useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { Notice } from "@/app/_ui/notice";
@@ -48,6 +48,7 @@ export function FootageSection({
   const [point, setPoint] = useState<PointName>("pivot");
   const [cross, setCross] = useState<trials.Pixel>([0, 0]);
   const [measured, setMeasured] = useState<string | null>(null);
+  const input = useRef<HTMLInputElement>(null);
   const { size, shown } = film;
 
   const inside = ([x, y]: trials.Pixel) => {
@@ -90,18 +91,20 @@ export function FootageSection({
         A film from a camera that stands still, square to the plane of the throw. It stays on this device:
         nothing of it is sent or kept. Speed and direction follow from the frames after the loop has slipped.
       </p>
-      <p>
-        <label className="button" htmlFor="film-file">
-          Choose a film on this device
-        </label>
-        <input
-          id="film-file"
-          type="file"
-          accept="video/*"
-          className="aloud"
-          onChange={(event) => choose(event.target.files?.[0])}
-        />
+      <p className="button-row">
+        <Button onClick={() => input.current?.click()}>Choose a film on this device</Button>
       </p>
+      <input
+        ref={input}
+        type="file"
+        accept="video/*"
+        aria-label="Film"
+        hidden
+        onChange={(event) => {
+          choose(event.target.files?.[0]);
+          event.target.value = "";
+        }}
+      />
       {film.failure ? (
         <Notice kind="problem" title="Not opened">
           <p>{film.failure}</p>
@@ -176,8 +179,10 @@ export function FootageSection({
                 </div>
                 <Loupe video={film.video} cross={cross} shown={shown.time} onCross={inside} />
               </div>
+              <h3>Tapped frames</h3>
               <Table
                 caption="Tapped frames"
+                hideCaption
                 stacks
                 rows={marks.frames}
                 rowKey={({ time }) => time}

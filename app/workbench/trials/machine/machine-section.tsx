@@ -103,8 +103,10 @@ export function MachineSection({
           ))}
         </Notice>
       ) : null}
+      <h3>Each mark against the model</h3>
       <Table
         caption="Each mark against the model"
+        hideCaption
         stacks
         rows={marks}
         rowKey={(_, index) => index}
