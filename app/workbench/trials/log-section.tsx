@@ -7,6 +7,7 @@ import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { tuning } from "@/lib/throw";
 import { formatQuantity, formatUncertain } from "@/lib/units";
+import { download } from "./log/download";
 import { type Log, requestOf, type Throw, type ThrownMachine, without } from "./log/log";
 import { csvIntoLog, logToCsv } from "./log/log-csv";
 import { markText, settingText, whenText, windText } from "./log/words";
@@ -113,14 +114,7 @@ export function LogFile({
 }) {
   const input = useRef<HTMLInputElement>(null);
   const [said, setSaid] = useState<{ kind: "done" | "problem"; words: string } | null>(null);
-  const save = () => {
-    const url = URL.createObjectURL(new Blob([logToCsv(log)], { type: "text/csv" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = "practice-throws.csv";
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 10_000);
-  };
+  const save = () => download(logToCsv(log), "text/csv", "practice-throws.csv");
   const open = async (file: File | undefined) => {
     if (!file) return;
     const read =

@@ -17,6 +17,7 @@ import { thrownRequest } from "./broke/ask";
 import { BrokeSection } from "./broke/broke-section";
 import { ThrowEntry } from "./entry/throw-entry";
 import { FootageSection } from "./footage/footage-section";
+import { BrokenLog } from "./log/broken-log";
 import {
   calibrating,
   corrected,
@@ -49,7 +50,7 @@ export function TrialsDesk() {
     groups.find((each) => each.key === (chosen || benchKey)) ??
     (onBench ? { key: benchKey, name: title, request: onBench, throws: [] } : null);
   if (!loaded || !kept.loaded) return <p>The throws are being read…</p>;
-  if (kept.broken) return <Broken kept={kept} />;
+  if (kept.broken) return <BrokenLog kept={kept} />;
   return (
     <div className="calculator">
       <Caution kind="mandatory" title="at every throw">
@@ -262,35 +263,5 @@ function Trials({
         <BrokeSection log={log} throws={throws} change={change} />
       </section>
     </>
-  );
-}
-
-/** What this browser kept is not lost: it is shown as a file, and put aside only when somebody says so. */
-function Broken({ kept }: { kept: KeptLog }) {
-  const { broken, putAside, unkept } = kept;
-  if (!broken) return null;
-  const save = () => {
-    const url = URL.createObjectURL(new Blob([broken.text], { type: "text/plain" }));
-    const link = document.createElement("a");
-    link.href = url;
-    link.download = "practice-throws-unreadable.txt";
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(url), 10_000);
-  };
-  return (
-    <Notice kind="problem" title="The throws that this browser kept cannot be read">
-      <p>{broken.wrong}</p>
-      <p>
-        Nothing is written over them. Save the text as a file for somebody who can mend it; then put it aside
-        to begin a new log, and read the throws in again from CSV where you have one.
-      </p>
-      <p className="button-row">
-        <Button onClick={save}>Save the text as a file</Button>
-        <Button onClick={putAside}>Put it aside and begin a new log</Button>
-      </p>
-      {unkept ? (
-        <p>It could not be put aside: the storage of this browser is full. Save it as a file first.</p>
-      ) : null}
-    </Notice>
   );
 }

@@ -9,8 +9,8 @@ export {
   type FrameMarks,
   type Pixel,
   releaseFromFootage,
-  type Told,
 } from "./footage";
 export { type CalibratedMachine, calibratedMachine } from "./machine";
 export { type NextAsked, type NextSetting, nextSetting } from "./next-setting";
 export { FEWEST_SETTINGS, FEWEST_THROWS, type OffsetFit, type OffsetRefusal } from "./offset";
+export type { Told } from "./throw-fit";
