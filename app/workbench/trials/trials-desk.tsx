@@ -148,6 +148,12 @@ function Trials({
   const newestThrow = throws.at(-1);
   const others = throws.length - used.forward.length - used.backward.length;
 
+  // What had the focus is gone: whoever hears the page stands at the throws again.
+  const toLog = () => requestAnimationFrame(() => document.getElementById("log-title")?.focus());
+  const stopCorrecting = () => {
+    setCorrecting(null);
+    toLog();
+  };
   const write = (made: Omit<Throw, "machine" | "pieces" | "film">) => {
     if (correcting) {
       // The form shows one other number that was changed: what a file brought beyond it stays.
@@ -155,7 +161,7 @@ function Trials({
       const more = Object.fromEntries(changed.slice(1));
       const settings = { ...made.settings, ...more };
       change(corrected(log, { ...correcting, ...made, settings }), "The throw is corrected.");
-      setCorrecting(null);
+      stopCorrecting();
     } else
       change(
         withThrow(log, { ...made, pieces: [], film: null }, writing, newKey()),
@@ -178,7 +184,7 @@ function Trials({
           correcting={correcting}
           newId={newKey}
           onWrite={write}
-          onCancel={() => setCorrecting(null)}
+          onCancel={stopCorrecting}
         />
         <div role="status">
           {last ? (
@@ -191,10 +197,18 @@ function Trials({
         </div>
       </section>
       <section aria-labelledby="log-title">
-        <h2 id="log-title">
+        <h2 id="log-title" tabIndex={-1}>
           {throws.length} {throws.length === 1 ? "throw" : "throws"}
         </h2>
-        <LogSection log={log} shown={throws} change={change} onCorrect={setCorrecting} />
+        <LogSection
+          log={log}
+          shown={throws}
+          change={(next, did) => {
+            change(next, did);
+            toLog();
+          }}
+          onCorrect={setCorrecting}
+        />
       </section>
       <section aria-labelledby="machine-title">
         <h2 id="machine-title">The calibrated machine</h2>
