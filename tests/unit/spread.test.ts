@@ -358,6 +358,14 @@ describe("calibration", () => {
     expect([answer.alarm, answer.hold]).toEqual([false, false]);
   });
 
+  test("a machine on wheels is judged by the throw as meant, which rolls", () => {
+    const { machine, projectile } = example("hinged-counterweight");
+    const base = { frameMass: 150, footprint: 2 };
+    const rolling = hazardRequestSchema.parse({ machine: { ...machine, base }, projectile });
+    const distance = preview(rolling).nominal?.distance ?? 0;
+    expect(calibrate(rolling, [{ distance, uncertainty: 0 }], 1e4).efficiency).toBeCloseTo(1, 6);
+  });
+
   test("scatter, error and prediction are those of least squares worked by hand", () => {
     const middle = withShare(0.8);
     const marks = [-1.5, 0.5, 1, -0.5, 0.5].map((off) => ({ distance: middle + off, uncertainty: 0 }));
