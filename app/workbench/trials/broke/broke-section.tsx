@@ -99,7 +99,8 @@ export function BrokeSection({
         </ul>
       ) : null}
       <PieceEntry
-        key={made.id}
+        // A form of its own for every piece.
+        key={`${made.id}-${made.pieces.length}`}
         made={made}
         full={made.pieces.length >= MOST_PIECES}
         onWrite={(piece) => {
@@ -180,8 +181,6 @@ function PieceEntry({
       uncertainty,
       note: note.trim(),
     });
-    setLanding(startingLanding(system));
-    setNote("");
   };
   return (
     <details>

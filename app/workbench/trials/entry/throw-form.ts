@@ -8,7 +8,7 @@ export const FIELDS = {
   distance: { label: "Distance", dimension: "distance" },
   aside: { label: "To the right of the bearing", dimension: "distance" },
   uncertainty: { label: "How well the distance is known", dimension: "distance" },
-  mass: { label: "Projectile, as weighed", dimension: "mass" },
+  mass: { label: "Projectile, weighed", dimension: "mass" },
   windSpeed: { label: "Wind, 0 when still", dimension: "speed" },
   windDirection: { label: "Wind blows towards", dimension: "angle" },
   windHeight: { label: "Read at height", dimension: "distance" },
