@@ -197,6 +197,11 @@ async function recordedFilm(page: Page): Promise<Buffer> {
   return Buffer.from(text, "base64");
 }
 
+function there<T>(value: T | null): T {
+  if (value === null) throw new Error("It is not on the page.");
+  return value;
+}
+
 /** Where the ball is in the frame that is shown, px of the film. */
 const ballIn = (page: Page): Promise<[number, number]> =>
   page.evaluate(() => {
@@ -234,8 +239,8 @@ it("a film of the device is stepped through and tapped: speed and direction of t
   await page.locator("#film-tap").fill("1");
   const tap = async ([x, y]: readonly [number, number], keys: readonly string[] = []) => {
     await stage.scrollIntoViewIfNeeded();
-    const box = (await stage.boundingBox()) as { width: number; height: number };
-    await stage.click({ position: { x: (x / FILM.width) * box.width, y: (y / FILM.height) * box.height } });
+    const box = there(await page.locator("video").boundingBox());
+    await page.mouse.click(box.x + (x / FILM.width) * box.width, box.y + (y / FILM.height) * box.height);
     for (const key of [...keys, "Enter"]) await page.keyboard.press(key);
   };
   await tap([80, 100]);

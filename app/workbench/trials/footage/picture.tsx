@@ -33,8 +33,8 @@ export function Picture({
   onBroken: () => void;
 }) {
   const point = (event: PointerEvent<HTMLDivElement>) => {
-    if (!size) return;
-    const box = event.currentTarget.getBoundingClientRect();
+    const box = video.current?.getBoundingClientRect();
+    if (!size || !box) return;
     onCross([
       ((event.clientX - box.left) / box.width) * size.width,
       ((event.clientY - box.top) / box.height) * size.height,
