@@ -75,7 +75,10 @@ function slingHelp(request: HazardRequest, wanted: Wanted): Numbers {
   const start = wanted.rows[0]?.reserve.strength ?? SLING_DESIGN_FACTOR * largestOf(wanted.rows);
   const reserve = reserveAt(start);
   if (reserve === null) return [];
-  const needed = valueFor(reserveAt, [start, reserve], SLING_DESIGN_FACTOR, 1, [start / 100, start * STRONGEST]);
+  const needed = valueFor(reserveAt, [start, reserve], SLING_DESIGN_FACTOR, 1, [
+    start / 100,
+    start * STRONGEST,
+  ]);
   const over = (share: number) => (needed === null ? null : needed / share);
   if (!declared)
     return [
