@@ -2,12 +2,12 @@
 /** The throws that were written down: corrected, taken out and back in, out of the browser and into it. */
 import { useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
+import { saveFile } from "@/app/_ui/save-file";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { tuning } from "@/lib/throw";
 import { formatQuantity, formatUncertain } from "@/lib/units";
-import { download } from "./log/download";
 import { type Log, requestOf, type Throw, type ThrownMachine, without } from "./log/log";
 import { csvIntoLog, logToCsv } from "./log/log-csv";
 import { markText, settingText, whenText, windText } from "./log/words";
@@ -114,7 +114,7 @@ export function LogFile({
 }) {
   const input = useRef<HTMLInputElement>(null);
   const [said, setSaid] = useState<{ kind: "done" | "problem"; words: string } | null>(null);
-  const save = () => download(logToCsv(log), "text/csv", "practice-throws.csv");
+  const save = () => saveFile(logToCsv(log), "practice-throws.csv", "text/csv");
   const open = async (file: File | undefined) => {
     if (!file) return;
     const read =

@@ -1,14 +1,14 @@
 "use client";
 import { Button } from "@/app/_ui/button";
+import { saveFile } from "@/app/_ui/save-file";
 import { Notice } from "@/app/_ui/notice";
-import { download } from "./download";
 import type { KeptLog } from "./use-log";
 
 /** What this browser kept is not lost: it is shown as a file, and put aside only when somebody says so. */
 export function BrokenLog({ kept }: { kept: KeptLog }) {
   const { broken, putAside, unkept } = kept;
   if (!broken) return null;
-  const save = () => download(broken.text, "text/plain", "practice-throws-unreadable.txt");
+  const save = () => saveFile(broken.text, "practice-throws-unreadable.txt", "text/plain");
   return (
     <Notice kind="problem" title="The throws that this browser kept cannot be read">
       <p>{broken.wrong}</p>

@@ -1,0 +1,188 @@
+"use client";
+/** One machine's throws: written down, what they say of it, the next setting, a film's release, and what broke. */
+import { useMemo, useState } from "react";
+import { Button } from "@/app/_ui/button";
+import { Notice } from "@/app/_ui/notice";
+import { useUnits } from "@/app/_ui/units";
+import { newKey } from "@/app/_ui/write/key";
+import { type HazardRequest, tuning } from "@/lib/throw";
+import { AfterThrow } from "./after-throw";
+import { thrownRequest } from "./broke/ask";
+import { BrokeSection } from "./broke/broke-section";
+import { ThrowEntry } from "./entry/throw-entry";
+import { FootageSection } from "./footage/footage-section";
+import {
+  calibrating,
+  corrected,
+  type Group,
+  mainSetting,
+  measuredOf,
+  type Throw,
+  withThrow,
+} from "./log/log";
+import type { KeptLog } from "./log/use-log";
+import { LogSection } from "./log-section";
+import { MachineSection, StopThrowing } from "./machine/machine-section";
+import { NextSection } from "./machine/next-section";
+import { useMachine } from "./machine/use-machine";
+
+export function MachineTrials({
+  group,
+  writing,
+  kept,
+}: {
+  group: Group;
+  writing: { name: string; request: HazardRequest };
+  kept: KeptLog;
+}) {
+  const system = useUnits();
+  const { log, change, last } = kept;
+  const { throws } = group;
+  const { request } = writing;
+  const [correcting, setCorrecting] = useState<Throw | null>(null);
+  const setting = mainSetting(request);
+  const knobs = useMemo(() => tuning.knobsOf(request), [request]);
+  const used = calibrating(throws);
+  const measured = (list: readonly Throw[]) => list.flatMap((each) => measuredOf(each) ?? []);
+  const forward = measured(used.forward);
+  const backward = measured(used.backward);
+  const { answer, question, stale, failure } = useMachine(
+    forward.length + backward.length > 0
+      ? { request, throws: forward, backward, setting: setting.dimension === "angle" ? setting.name : null }
+      : null,
+  );
+  const machine = question && answer?.fitted.length === used.forward.length ? answer : null;
+  const newestThrow = throws.at(-1);
+  const others = throws.length - used.forward.length - used.backward.length;
+
+  // What had the focus is gone: whoever hears the page stands at the throws again.
+  const toLog = () => requestAnimationFrame(() => document.getElementById("log-title")?.focus());
+  const stopCorrecting = () => {
+    setCorrecting(null);
+    toLog();
+  };
+  const write = (made: Omit<Throw, "machine" | "pieces" | "film">) => {
+    if (correcting) {
+      // The form shows one other number that was changed: what a file brought beyond it stays.
+      const changed = Object.entries(correcting.settings).filter(([name]) => name !== setting.name);
+      const more = Object.fromEntries(changed.slice(1));
+      const settings = { ...made.settings, ...more };
+      change(corrected(log, { ...correcting, ...made, settings }), "The throw is corrected.");
+      stopCorrecting();
+    } else
+      change(
+        withThrow(log, { ...made, pieces: [], film: null }, writing, newKey()),
+        "The throw is written down.",
+      );
+  };
+
+  return (
+    <>
+      {machine ? <StopThrowing machine={machine} system={system} /> : null}
+      <AfterThrow result={newestThrow?.result} />
+      <section aria-labelledby="entry-title" className="no-print">
+        <h2 id="entry-title">{correcting ? "Correct a throw" : "Write down a throw"}</h2>
+        <ThrowEntry
+          key={correcting?.id ?? "new"}
+          setting={setting}
+          knobs={knobs}
+          mass={request.projectile.mass}
+          before={newestThrow}
+          correcting={correcting}
+          newId={newKey}
+          onWrite={write}
+          onCancel={stopCorrecting}
+        />
+        <div role="status">
+          {last ? (
+            <Notice kind="done" title={last.did}>
+              <p className="button-row">
+                <Button onClick={last.undo}>Undo</Button>
+              </p>
+            </Notice>
+          ) : null}
+        </div>
+      </section>
+      <section aria-labelledby="log-title">
+        <h2 id="log-title" tabIndex={-1}>
+          {throws.length} {throws.length === 1 ? "throw" : "throws"}
+        </h2>
+        <LogSection
+          log={log}
+          shown={throws}
+          change={(next, did) => {
+            change(next, did);
+            toLog();
+          }}
+          onCorrect={setCorrecting}
+        />
+      </section>
+      <section aria-labelledby="machine-title">
+        <h2 id="machine-title">The calibrated machine</h2>
+        {failure ? (
+          <Notice kind="problem" title="Not computed">
+            <p>{failure}</p>
+          </Notice>
+        ) : null}
+        {machine ? (
+          <MachineSection
+            machine={machine}
+            throws={used.forward}
+            log={log}
+            setting={setting}
+            stale={stale}
+            system={system}
+          />
+        ) : (
+          <p>
+            {forward.length + backward.length > 0 && !failure
+              ? "Working it out…"
+              : "It takes a throw that landed."}
+          </p>
+        )}
+        {others > 0 ? (
+          <p>
+            {others} {others === 1 ? "throw is" : "throws are"} left out of it: nothing landed as meant, or
+            something broke.
+          </p>
+        ) : null}
+      </section>
+      <section aria-labelledby="next-title">
+        <h2 id="next-title">The setting to try next</h2>
+        {machine && newestThrow && machine.calibration.efficiency !== null ? (
+          machine.calibration.hold || machine.behindWorst.length > 0 ? (
+            <p>None: the model is wrong for this machine. Find out why before anything is set.</p>
+          ) : machine.calibration.marks.at(-1)?.verdict === "alarm" ? (
+            <p>None after an alarm: find out first why the last throw went so far.</p>
+          ) : (
+            <NextSection
+              request={thrownRequest(request, used.forward.at(-1) ?? newestThrow)}
+              throws={forward}
+              machine={machine}
+              setting={setting}
+              system={system}
+            />
+          )
+        ) : (
+          <p>It follows from the calibrated machine: write down a throw that landed.</p>
+        )}
+      </section>
+      <section aria-labelledby="film-title" className="no-print">
+        <h2 id="film-title">Release from a film</h2>
+        <FootageSection
+          request={request}
+          efficiency={machine?.calibration.efficiency ?? null}
+          setting={setting}
+          throws={throws}
+          onWrite={(made, film) =>
+            change(corrected(log, { ...made, film }), "The release is written into the throw.")
+          }
+        />
+      </section>
+      <section aria-labelledby="broke-title">
+        <h2 id="broke-title">What broke, and where pieces went</h2>
+        <BrokeSection log={log} throws={throws} change={change} />
+      </section>
+    </>
+  );
+}
