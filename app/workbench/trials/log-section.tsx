@@ -2,8 +2,8 @@
 /** The throws that were written down: corrected, taken out and back in, out of the browser and into it. */
 import { useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
-import { saveFile } from "@/app/_ui/save-file";
 import { Notice } from "@/app/_ui/notice";
+import { saveFile } from "@/app/_ui/save-file";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { tuning } from "@/lib/throw";

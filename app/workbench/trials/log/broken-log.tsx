@@ -1,7 +1,7 @@
 "use client";
 import { Button } from "@/app/_ui/button";
-import { saveFile } from "@/app/_ui/save-file";
 import { Notice } from "@/app/_ui/notice";
+import { saveFile } from "@/app/_ui/save-file";
 import type { KeptLog } from "./use-log";
 
 /** What this browser kept is not lost: it is shown as a file, and put aside only when somebody says so. */
