@@ -16,7 +16,7 @@ import { summarise } from "./spread/summary";
 import { swingExtent } from "./swing/energy";
 import { CODE_VERSION, INJURY_THRESHOLD } from "./version";
 import { assumptionsOf, NOT_MODELLED, warningsOf } from "./words";
-import { framesOf, toleranceOf } from "./worst/box";
+import { meantFrame, toleranceOf } from "./worst/box";
 import { ExclusionBuilder } from "./worst/exclusion";
 import { DECLARED, type Scan, SEARCH_ALLOWANCE, worstThrow } from "./worst/scan";
 import { EXACT, findWorst, type WorkedCase, worstOf } from "./worst/worst";
@@ -26,13 +26,13 @@ const DRAWS = 1000;
 
 /** Nominal and worst at the declared dimensions, with what the pages draw. */
 export function preview(request: HazardRequest): Preview {
-  const frame = framesOf(request).at(-1);
+  const frame = meantFrame(request);
   const worked = workOut(request, frame);
   const { releases, scan, trace } = worked;
   return {
     nominal: nominalThrow(request, releases.nominal),
     nominalReason: nominalReasonOf(request, releases, trace),
-    worst: worstOf([{ worked, found: { ...DECLARED, frame: frame ?? "held" }, allowances: EXACT }]),
+    worst: worstOf([{ worked, found: { ...DECLARED, frame }, allowances: EXACT }]),
     ceiling: worked.ceiling,
     ...pictureOf(request, worked, scan),
   };

@@ -358,12 +358,16 @@ describe("calibration", () => {
     expect([answer.alarm, answer.hold]).toEqual([false, false]);
   });
 
-  test("a machine on wheels is judged by the throw as meant, which rolls", () => {
+  test("a machine on wheels is judged and drawn by the throw as meant, which rolls", () => {
     const { machine, projectile } = example("hinged-counterweight");
     const base = { frameMass: 150, footprint: 2 };
-    const rolling = hazardRequestSchema.parse({ machine: { ...machine, base }, projectile });
+    const tolerances = Object.fromEntries(
+      [...MACHINE_KINDS[0].parameters.map(({ name }) => name), "mass", "diameter"].map((name) => [name, 0]),
+    );
+    const rolling = hazardRequestSchema.parse({ machine: { ...machine, base }, projectile, tolerances });
     const distance = preview(rolling).nominal?.distance ?? 0;
     expect(calibrate(rolling, [{ distance, uncertainty: 0 }], 1e4).efficiency).toBeCloseTo(1, 6);
+    expect(dispersionChunk(rolling, { seed: 1 }, 0, 1).points[0]).toBeCloseTo(distance, 1);
   });
 
   test("scatter, error and prediction are those of least squares worked by hand", () => {

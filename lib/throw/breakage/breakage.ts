@@ -14,7 +14,7 @@ import { HARDWARE_DESIGN_FACTOR, SwingLoads } from "../loads/swing-loads";
 import { machineEnergy } from "../loads/unloaded";
 import { gravityOf } from "../setup";
 import { storedEnergy } from "../swing/energy";
-import { framesOf } from "../worst/box";
+import { meantFrame } from "../worst/box";
 import {
   armLoads,
   chamberLoads,
@@ -44,7 +44,7 @@ export interface Breakage {
 
 /** @throws CannotThrow */
 export function breakage(request: HazardRequest): Breakage {
-  const worked = moved(request, framesOf(request).at(-1));
+  const worked = moved(request, meantFrame(request));
   const lives = swingLives(request, worked);
   const { nominal } = worked.releases;
   const common = {

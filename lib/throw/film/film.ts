@@ -12,7 +12,7 @@ import { machineKind } from "../machines/registry";
 import type { Instant } from "../release";
 import type { Frame } from "../setup";
 import type { Trace, TraceRecord } from "../swing/trace";
-import { framesOf } from "../worst/box";
+import { meantFrame } from "../worst/box";
 import { KNOT, Track } from "./track";
 
 /** Instants worth a look, in the order of time. */
@@ -70,7 +70,7 @@ export interface Film {
  * @throws CannotThrow
  */
 export function filmOf(request: StrengthRequest, held = false): Film {
-  const frame = framesOf(request).at(-1) ?? "held";
+  const frame = meantFrame(request);
   const worked = moved(request, frame);
   const { releases, trace } = worked;
   const { nominal } = releases;

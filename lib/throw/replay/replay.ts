@@ -8,7 +8,7 @@ import type { Explanation, Replay, ReplayRequest } from "../contracts/replay";
 import type { Instant, Releases } from "../release";
 import type { Frame } from "../setup";
 import { CODE_VERSION } from "../version";
-import { type Box, boxesOf, framesOf } from "../worst/box";
+import { type Box, boxesOf, framesOf, meantFrame } from "../worst/box";
 import { findWorst } from "../worst/worst";
 import { skyOf } from "./airs";
 import { machineParts } from "./failures";
@@ -65,7 +65,7 @@ class Replaying {
 
   run(): Replay {
     const { asked, request } = this;
-    const frame = framesOf(request).at(-1) ?? "held";
+    const frame = meantFrame(request);
     const worked = workOut(request, frame);
     const nominal = worked.releases.nominal;
     const wholeToo = asked.found !== "machine";

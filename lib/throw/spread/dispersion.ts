@@ -9,6 +9,7 @@ import { Flight } from "../flight/flight";
 import { isSwung, setupOf } from "../setup";
 import { Motion } from "../swing/motion";
 import { CannotThrow } from "../swing/swing";
+import { meantFrame } from "../worst/box";
 import { Draws } from "./philox";
 import { QuickRelease, type Release } from "./quick-release";
 import { Variation } from "./variation";
@@ -97,7 +98,7 @@ class NominalReleases {
 
   /** Null when the loop never slips; undefined for a machine that cannot be. */
   of(request: HazardRequest): Release | null | undefined {
-    const motion = isSwung(request.machine) ? new Motion(setupOf(request)) : undefined;
+    const motion = isSwung(request.machine) ? new Motion(setupOf(request, meantFrame(request))) : undefined;
     if (refusals(request, motion).length > 0) return undefined;
     try {
       if (motion) return this.quick.of(request, motion);

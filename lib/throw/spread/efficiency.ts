@@ -13,7 +13,7 @@ import { type Air, Flight } from "../flight/flight";
 import { fallThroughZero } from "../numeric/root";
 import type { Instant } from "../release";
 import { withValues } from "../tuning/knobs";
-import { framesOf } from "../worst/box";
+import { meantFrame } from "../worst/box";
 import { studentQuantile } from "./student";
 
 /** Beyond it no loss and no gain explains a mark. */
@@ -100,7 +100,7 @@ export class Flyers {
     const found = this.releases.get(key);
     if (found !== undefined) return found;
     const request = withValues(this.request, changed);
-    const { nominal } = moved(request, framesOf(request).at(-1)).releases;
+    const { nominal } = moved(request, meantFrame(request)).releases;
     this.releases.set(key, nominal);
     return nominal;
   }

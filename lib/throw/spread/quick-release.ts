@@ -12,6 +12,7 @@ import { setupOf } from "../setup";
 import { type Carrier, type SwingSetup, stopGap } from "../swing/carrier";
 import { CUP, Motion, type Phase, SWING, stateSize, TROUGH } from "../swing/motion";
 import { startState } from "../swing/swing";
+import { meantFrame } from "../worst/box";
 
 /** Releases agree with those of the whole swing to about 5e-6 of the speed. */
 const ACCURACY = 1e-6;
@@ -96,7 +97,7 @@ export class QuickRelease {
    * @param motion of it, if it is at hand
    * @throws CannotThrow
    */
-  of(request: HazardRequest, motion = new Motion(setupOf(request))): Release | null {
+  of(request: HazardRequest, motion = new Motion(setupOf(request, meantFrame(request)))): Release | null {
     const { setup } = motion;
     if (isKnown(setup) && this.follow(motion) === RELEASED) {
       const { release, ball } = this;
@@ -106,15 +107,16 @@ export class QuickRelease {
       release.vy = ball[3];
       return release;
     }
+    const frame = meantFrame(request);
     if (this.careful++ === 0) {
-      const meant = moved(this.declared).releases.nominal;
+      const meant = moved(this.declared, frame).releases.nominal;
       this.soon = meant ? LATER * meant.time : undefined;
     }
     if (this.soon !== undefined && this.soon < setup.horizon) {
-      const { nominal } = moved({ ...request, horizon: this.soon }).releases;
+      const { nominal } = moved({ ...request, horizon: this.soon }, frame).releases;
       if (nominal) return nominal;
     }
-    return moved(request).releases.nominal;
+    return moved(request, frame).releases.nominal;
   }
 
   private follow(motion: Motion): typeof RELEASED | typeof UNSURE {

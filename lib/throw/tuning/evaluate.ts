@@ -15,7 +15,7 @@ import { type Frame, isSwung, setupOf } from "../setup";
 import { QuickRelease } from "../spread/quick-release";
 import { Motion } from "../swing/motion";
 import { CannotThrow } from "../swing/swing";
-import { framesOf } from "../worst/box";
+import { framesOf, meantFrame } from "../worst/box";
 import { scanWorst } from "../worst/scan";
 
 /** What a limit may be set to; null where the machine has no such thing, or its strength is not declared. */
@@ -55,9 +55,6 @@ function orNull<Answer>(compute: () => Answer): Answer | null {
     throw error;
   }
 }
-
-/** The frame that the throw as meant stands on: rolling where the base has wheels. */
-const meantFrame = (request: HazardRequest): Frame => framesOf(request).at(-1) ?? "held";
 
 /** Distances of many machines that differ little from a declared one. */
 export class Thrower {

@@ -35,6 +35,10 @@ export function framesOf({ machine }: Pick<HazardRequest, "machine">): Frame[] {
   return base === undefined || base === "fixed" ? ["held"] : ["held", "rolling"];
 }
 
+/** The frame that the throw as meant stands on: rolling where the base has wheels. */
+export const meantFrame = (request: Pick<HazardRequest, "machine">): Frame =>
+  framesOf(request).at(-1) ?? "held";
+
 /**
  * The boxes that must all be searched for one request: every load that the rule allows on every frame.
  * @param wide parameters that vary by a percent at least, unless their tolerance is an explicit 0
