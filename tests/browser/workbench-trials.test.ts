@@ -26,6 +26,7 @@ it("throws are written down on a phone with the network gone, corrected, removed
   const context = await visitor("phone");
   const { page, faults } = await openPage(context, "/workbench/trials");
   await page.getByRole("heading", { name: "Write down a throw" }).waitFor();
+  await page.getByText("throw while no zone is of these numbers").waitFor();
   await page.getByText("Without a network the workbench opens from this device.").waitFor();
   await context.setOffline(true);
   await page.locator("#throw-windSpeed").fill("0");

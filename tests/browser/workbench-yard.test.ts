@@ -79,7 +79,14 @@ it("a yard is laid out by numbers on a phone, shows its zone and its conflict, a
   await page.getByText("the zone from before is out of date").waitFor();
   expect(await page.getByRole("heading", { name: "What the zones touch" }).count()).toBe(0);
   await page.getByRole("heading", { name: "What the zones touch" }).waitFor({ timeout: 30_000 });
+  // Where throws are written down, it stands behind which distances.
+  await page.getByRole("link", { name: "Practice throws" }).click();
+  await page.getByText(/the zone of these numbers reaches [\d ]+ m \([\d ]+ ft\) forward/).waitFor();
 
+  await page.getByRole("link", { name: "Machine", exact: true }).click();
+  await page.getByLabel("Sling length", { exact: false }).first().fill("3.2 m");
+  await page.getByRole("link", { name: "Practice throws" }).click();
+  await page.getByText("The practice yard holds no zone of the numbers on the bench.").waitFor();
   await page.getByRole("link", { name: "Machine", exact: true }).click();
   await page.getByLabel("Sling length", { exact: false }).first().fill("");
   await page.getByRole("link", { name: "Practice yard" }).click();

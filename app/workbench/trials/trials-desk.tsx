@@ -15,6 +15,7 @@ import { groupsOf, sameMachineKey } from "./log/log";
 import { useLog } from "./log/use-log";
 import { LogFile } from "./log-section";
 import { MachineTrials } from "./machine-trials";
+import { YardZoneOf } from "./yard-zone";
 
 export function TrialsDesk() {
   const { bench, revision, reading, loaded } = useBench();
@@ -77,6 +78,7 @@ export function TrialsDesk() {
       ) : (
         <p>Throws of “{group?.name ?? title}”, with the numbers that stand on the bench now.</p>
       )}
+      {onBench && group?.key === benchKey ? <YardZoneOf request={onBench} /> : null}
       {group ? (
         <MachineTrials
           key={group.key}
