@@ -21,13 +21,13 @@ async function film(screen: Screen, path = "/workbench/film", options: BrowserCo
 }
 
 const clock = async (page: Page) =>
-  Number.parseFloat(await page.locator("output[for=film-instant]").innerText());
+  Number.parseFloat((await page.locator("output[for=film-instant]").textContent()) ?? "");
 const value = (page: Page, what: string) =>
   page
     .getByRole("row", { name: new RegExp(`^${what}`) })
     .first()
     .getByRole("cell")
-    .innerText();
+    .textContent();
 const goTo = (page: Page, mark: string) =>
   page
     .getByRole("group", { name: "Go to" })
@@ -67,8 +67,8 @@ describe.each(SCREEN_NAMES)("the film, %s", (screen) => {
     const landed = await value(page, "Projectile downrange");
     await page.getByText("The film in figures").click();
     const marks = page.getByRole("table", { name: "The marked instants" });
-    expect(await marks.getByRole("row", { name: /^Landing/ }).innerText()).toContain(landed);
-    expect(await page.locator("main").innerText()).not.toMatch(/\bsafe\b/i);
+    expect(await marks.getByRole("row", { name: /^Landing/ }).textContent()).toContain(landed);
+    expect(await page.locator("main").textContent()).not.toMatch(/\bsafe\b/i);
     expect(await seriousFaults(page)).toEqual([]);
     expect(await sidewaysScroll(page)).toBe(0);
     expect(faults).toEqual([]);
@@ -133,7 +133,7 @@ describe.each(SCREEN_NAMES)("the film, %s", (screen) => {
       await context.setOffline(true);
       await page.getByRole("button", { name: "Work out the keep-out outline" }).click();
       await page.getByRole("img", { name: /^Keep-out zone from above/ }).waitFor({ timeout: 60_000 });
-      expect(await page.getByRole("note").innerText()).toMatch(
+      expect(await page.getByRole("note").textContent()).toMatch(
         /Only the hazard sheet of the contest's server\s+is official/,
       );
       await goTo(page, "Slip-off");

@@ -45,7 +45,8 @@ export function BenchProvider({ children }: { children: ReactNode }) {
     if (linked) {
       change({ do: "copy", id: newRevisionId(), name: "From a link" });
       change({ do: "form", change: { type: "replace", state: linked } });
-      history.replaceState(null, "", location.pathname + location.search);
+      // Once the router has taken history over: until then it would bring the link back with its next step.
+      setTimeout(() => history.replaceState(null, "", location.pathname + location.search));
     }
     change({ do: "units", system });
     setLoaded(true);
