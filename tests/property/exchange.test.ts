@@ -88,6 +88,10 @@ const contents: fc.Arbitrary<SiteContents> = fc.record({
       number: fc.integer({ min: 1, max: 999 }),
       name: trimmed(0, 80),
       accuracy: metres(50),
+      // A practice yard's; a contest's machines have their own.
+      bearing: fc.option(
+        fc.double({ min: 0, max: 360, maxExcluded: true, noNaN: true }).map((degrees) => degrees + 0),
+      ),
     }),
   ),
   controlPoints: some(
@@ -110,6 +114,7 @@ function expected(site: SiteContents, format: Format) {
     rule: null,
     number: null,
     accuracy: null,
+    bearing: null,
     note: "",
     height: null,
     kind: null,
@@ -123,7 +128,9 @@ function expected(site: SiteContents, format: Format) {
     ...site.features.map((each) => ({ ...nothing, ...rest, what: "feature", ...each })),
     ...site.firingPoints.map((each) => {
       const { latitude: _, longitude: __, ...others } = each;
-      return { ...nothing, ...rest, ...others, ...pointOf(each), what: "firing-point" };
+      // GeoJSON alone is how a yard goes out.
+      const bearing = format === "geojson" ? (each.bearing ?? null) : null;
+      return { ...nothing, ...rest, ...others, bearing, ...pointOf(each), what: "firing-point" };
     }),
     ...site.controlPoints.map((each) => {
       const { latitude: _, longitude: __, ...others } = each;
