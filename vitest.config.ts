@@ -28,10 +28,9 @@ const onEngine = (engine: "sqlite" | "postgresql") => ({
   },
 });
 
-/** Browser tests that change nothing in the contest which the others share: they run beside these. */
+/** Browser tests that change nothing in the contest which the others share: they run beside these, about as long. */
 const alone = [
   "calculator",
-  "hazard-sheet",
   "replay",
   "install",
   "workbench-*",
