@@ -29,14 +29,9 @@ const onEngine = (engine: "sqlite" | "postgresql") => ({
 });
 
 /** Browser tests that change nothing in the contest which the others share: they run beside these, about as long. */
-const alone = [
-  "calculator",
-  "replay",
-  "install",
-  "workbench-*",
-  "fair-offline",
-  "fair-antimeridian",
-].map((name) => `tests/browser/${name}.test.ts`);
+const alone = ["calculator", "replay", "install", "workbench-*", "fair-offline", "fair-antimeridian"].map(
+  (name) => `tests/browser/${name}.test.ts`,
+);
 
 const inBrowser = (name: string, include: string[], except: string[] = []) => ({
   resolve,
