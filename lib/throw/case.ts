@@ -54,10 +54,14 @@ export function moved(
   return { releases: motion.releases(machine, conditionsOf(request)), trace: null };
 }
 
-/** The airs of the worst case for the request's projectile. */
+/**
+ * The airs of the worst case for the request's projectile. Throws aside are flown to the right alone and count to the
+ * left too, so the ground falls away to the right in them, to whichever side it truly falls.
+ */
 export function airsOf(request: HazardRequest): WorstAirs {
   const { lowDrag, lift } = projectileAir(request.projectile);
-  return worstAirs(stillAir(request), lowDrag, lift, windOf(request).gust);
+  const still = stillAir(request);
+  return worstAirs({ ...still, cross: Math.abs(still.cross) }, lowDrag, lift, windOf(request).gust);
 }
 
 /** What energy forbids one exact machine to exceed. */

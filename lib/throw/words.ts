@@ -32,7 +32,7 @@ export function assumptionsOf(request: HazardRequest, search: WorstFound): strin
   out.push(loadText(policy));
   const slope = terrain && (terrain.below > 0 || terrain.slope !== 0 || terrain.crossSlope !== 0);
   out.push(
-    `${slope ? "Ground that lies below the machine or falls away, as entered" : "Level ground"}, of ${policy.ground} turf for bounce and roll; every first impact multiplied by ${formatQuantity(policy.margin, "ratio", "metric")}.`,
+    `${slope ? "Ground that lies below the machine or slopes, as entered" : "Level ground"}, of ${policy.ground} turf for bounce and roll; every first impact multiplied by ${formatQuantity(policy.margin, "ratio", "metric")}.`,
   );
   for (const { name, height } of request.barriers ?? []) {
     out.push(

@@ -64,6 +64,12 @@ it("on a phone: ticks are kept and fall with their numbers; the rest is reckoned
     "Strikes: 0.09 m too high",
   );
   expect(await fact(page, "Under the lowest line").textContent()).toContain("what is asked for is not known");
+  // What is typed wrong is not reckoned as if it were empty.
+  await type(page, { "height-above": "-0.4" });
+  await page.getByText("until this is put right or emptied: Frame above arm and pivot.").waitFor();
+  expect(await fact(page, "Height above the road").count()).toBe(0);
+  await type(page, { "height-above": "" });
+  await fact(page, "Height above the road").waitFor();
   await isWellMade(page);
   await go(page, "Weight on the trailer");
   await type(page, { "trailer-axle": "3", "trailer-emptyMass": "200", "trailer-emptyHitch": "20" });
@@ -139,7 +145,14 @@ it("at a desk: a drum that is filled becomes a revision, and the checklist goes 
   await isWellMade(page);
 
   await go(page, "Counterweight fill");
+  // The gaps typed for stone are none of water's.
+  await page.locator("#fill-fill").selectOption("gravel");
+  await page.locator("#fill-voids").fill("0.5");
+  await eventually(() => fact(page, "A full volume of it weighs").textContent()).toMatch(/^1325 kg/);
+  await page.locator("#fill-fill").selectOption("water");
+  await eventually(() => fact(page, "A full volume of it weighs").textContent()).toMatch(/^1000 kg/);
   await page.locator("#fill-fill").selectOption("dry-sand");
+  await page.locator("#fill-voids").fill("");
   await type(page, {
     "fill-diameter": "0.57",
     "fill-length": "0.85",

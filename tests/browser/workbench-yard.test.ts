@@ -110,6 +110,9 @@ it("a yard goes out as GeoJSON and comes in again at a desk; what cannot be read
   await page.getByText("From field.geojson came 2 site features, 1 firing point.").waitFor();
   await page.getByRole("heading", { name: "Which way it may throw" }).waitFor({ timeout: 30_000 });
   expect(await page.locator("#yard-bearing").inputValue()).toBe("200");
+  await page.locator("#yard-bearing").fill("31");
+  await page.getByText("everything here is still for 200°").waitFor();
+  await page.locator("#yard-bearing").fill("200");
   await page.getByText("North Paddock").first().waitFor();
 
   const download = page.waitForEvent("download");

@@ -120,6 +120,24 @@ describe("checklist", () => {
       "strengths.sling.breakingStrength",
     ]);
   });
+
+  it("what was measured within a tolerance falls with the tolerance, and what is carried with its mass", () => {
+    const request = requestOf("hinged-counterweight");
+    const standing = (more: Partial<HazardRequestInput>) => {
+      const now = requestOf("hinged-counterweight", more);
+      return LINES.filter(
+        ({ standsOn }) => changedSince(stoodOn(request, standsOn), stoodOn(now, standsOn)).length > 0,
+      ).map(({ id }) => id);
+    };
+    expect(standing({ tolerances: { mass: 0.01 } })).toEqual(["projectiles"]);
+    expect(standing({ tolerances: { leanAcross: 0.2 } })).toEqual(["level"]);
+    expect(standing({ tolerances: { releaseAngle: 1 } })).toEqual(["pin"]);
+    expect(standing({ tolerances: { counterweightMass: 2 } })).toEqual(["counterweight"]);
+    expect(standing({ strengths: { frame: { mass: 400, footprint: 3 } } })).toEqual([
+      "anchoring",
+      "transport",
+    ]);
+  });
 });
 
 describe("spares", () => {

@@ -1,6 +1,13 @@
 /** The kinds that follow from formulas, held against closed forms without air. */
 import { describe, expect, it } from "vitest";
-import { hazardRequestSchema, MACHINE_KINDS, type Machine, machineKind, preview } from "@/lib/throw";
+import {
+  hazardRequestSchema,
+  hazardSheet,
+  MACHINE_KINDS,
+  type Machine,
+  machineKind,
+  preview,
+} from "@/lib/throw";
 import { moved } from "@/lib/throw/case";
 import { DrawCurve } from "@/lib/throw/machines/draw-curve";
 import { dispersionChunk } from "@/lib/throw/spread/dispersion";
@@ -310,6 +317,27 @@ describe("every kind by formula", () => {
           expect([time, x, y, vx, vy].every(Number.isFinite)).toBe(true);
         }
       }
+    },
+  );
+
+  it.each(FORMULA_KINDS)(
+    "reaches as far aside on ground that falls to the left as to the right: %s",
+    (kind) => {
+      const { example, exampleProjectile, parameters } = machineKind(kind);
+      const exact = ["mass", "diameter", ...parameters.map(({ name }) => name)].map((name) => [name, 0]);
+      const reachOn = (crossSlope: number) =>
+        hazardSheet(
+          hazardRequestSchema.parse({
+            machine: example,
+            projectile: exampleProjectile,
+            tolerances: Object.fromEntries(exact),
+            terrain: { crossSlope },
+          }),
+        ).exclusion.reach;
+      const [left, level, right] = [reachOn(-12), reachOn(0), reachOn(12)];
+      expect(left).toEqual(right);
+      for (const [degree, reach] of left.entries())
+        expect(reach).toBeGreaterThanOrEqual(level[degree] as number);
     },
   );
 

@@ -219,6 +219,26 @@ describe("what is asked of the engine", () => {
     expect(questionOf(measured(25), { ...level, firingPoints: [] })).toBeNull();
   });
 
+  it("keeps off as far as on level ground where the bench declares a rise, and farther where it declares a fall", async () => {
+    const yard = { ...wholeYard(), spotHeights: [] };
+    const reachOn = async (terrain?: object) => {
+      const bench = hazardRequestSchema.parse({ ...measured(25), terrain });
+      const answer = await answerTo(questionOf(bench, yard) as NonNullable<ReturnType<typeof questionOf>>);
+      return { ...answer, ...answer.sheet.exclusion };
+    };
+    const [level, rises, falls] = [
+      await reachOn(),
+      await reachOn({ slope: -20 }),
+      await reachOn({ slope: 20 }),
+    ];
+    for (const sloping of [rises, falls])
+      for (const [degree, reach] of level.reach.entries())
+        expect(sloping.reach[degree]).toBeGreaterThanOrEqual(reach);
+    expect(rises.forward).toBe(level.forward);
+    expect(falls.forward).toBeGreaterThan(level.forward);
+    expect([rises.anyWay, rises.given.length, level.given]).toEqual([null, 1, []]);
+  });
+
   it("an overhead line in reach is a conflict whatever its rule, and the turns that are offered clear it", async () => {
     let yard: Yard = { ...newYard(MIDDLE), height: 0 };
     yard = lay(yard, "firing-point", { ...point(0, 0), accuracy: 0, bearing: 90 });

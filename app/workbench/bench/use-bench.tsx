@@ -4,6 +4,7 @@ import { createContext, type ReactNode, useContext, useEffect, useMemo, useReduc
 import { keep, kept } from "@/app/_ui/browser-memory";
 import { formFromHash } from "@/app/_ui/machine-form/form/memory";
 import { type Reading, readForm } from "@/app/_ui/machine-form/form/request";
+import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import {
   type Bench,
@@ -36,6 +37,8 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   const system = useUnits();
   const [bench, change] = useReducer(changeBench, system, newBench);
   const [loaded, setLoaded] = useState(false);
+  /** Whether the browser took what is on the page. */
+  const [stored, setStored] = useState(true);
 
   useEffect(() => {
     const found = benchFromText(kept(KEY));
@@ -53,7 +56,7 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   }, [system]);
 
   useEffect(() => {
-    if (loaded) keep(KEY, benchToText(bench));
+    if (loaded) setStored(keep(KEY, benchToText(bench)));
   }, [bench, loaded]);
 
   // Another tab may work on the same bench: the newest word counts in both.
@@ -76,6 +79,14 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   return (
     <Context value={value}>
       <fieldset role="none" disabled={!loaded} className={styles.bench}>
+        {!stored && (
+          <Notice kind="problem" title="Machine not kept">
+            <p>
+              This browser has no room or stores nothing: the machine as changed last is on this page alone. A
+              reload or another tab shows the one before, with its zone. Save it as a file under Share.
+            </p>
+          </Notice>
+        )}
         {children}
       </fieldset>
     </Context>

@@ -4,6 +4,7 @@ import { useEffect, useState } from "react";
 import { SelectField } from "@/app/_ui/field";
 import { type Quantity, QuantityField, quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
+import { bearingText } from "@/app/_ui/words";
 import { isRefusal } from "@/lib/contest/errors";
 import { aimed } from "./changes";
 import { pointOf, type Yard } from "./yard";
@@ -69,6 +70,11 @@ function BearingField({ yard, onChange }: { yard: Yard; onChange: (yard: Yard) =
         help="Which way it throws, degrees true, clockwise from north."
         error={wrong}
       />
+      <p role="status">
+        {typed.value !== bearing &&
+          bearing !== null &&
+          `Not taken yet: everything here is still for ${bearingText(bearing)}. Press Enter or leave the field.`}
+      </p>
     </div>
   );
 }

@@ -96,6 +96,29 @@ function measuredGround({ firingPoints, controlPoints, spotHeights }: Yard): Mea
   };
 }
 
+/** Whether the bench's ground slopes along or across the bearing, wherever that points. */
+export const isTilted = (terrain: Terrain | undefined): terrain is Terrain =>
+  terrain !== undefined && (terrain.slope !== 0 || terrain.crossSlope !== 0);
+
+/** What holds of a bench's slope, which knows nothing of where the machine stands here and which way it is turned. */
+export const DECLARED_SLOPE =
+  "The ground slopes as the bench declares it, along whatever bearing is set here, and counts as level wherever throws go farther so: turned another way it may lie otherwise. Lay out spot heights, and the ground of this place counts.";
+
+/** The sheet with nothing nearer than the other one keeps people off. */
+function notWithin(sheet: HazardSheet, other: HazardSheet): HazardSheet {
+  const [own, most] = [sheet.exclusion, other.exclusion];
+  return {
+    ...sheet,
+    exclusion: {
+      ...own,
+      forward: Math.max(own.forward, most.forward),
+      backward: Math.max(own.backward, most.backward),
+      side: Math.max(own.side, most.side),
+      reach: own.reach.map((metres, degree) => Math.max(metres, most.reach[degree] as number)),
+    },
+  };
+}
+
 /** Throws with a sentence where nothing can be computed. `onProgress`: 0 to 1, anew for each sheet that it takes. */
 export async function answerTo(
   { request, ground }: ZoneQuestion,
@@ -104,8 +127,11 @@ export async function answerTo(
   const on = (terrain?: Terrain) => hazardSheet(terrain ? { ...request, terrain } : request, onProgress);
   if (!ground) {
     const sheet = on();
-    const tilted = request.terrain && (request.terrain.slope !== 0 || request.terrain.crossSlope !== 0);
-    return { sheet, given: [], anyWay: tilted ? null : sheet.exclusion.reach };
+    const { terrain } = request;
+    if (!isTilted(terrain)) return { sheet, given: [], anyWay: sheet.exclusion.reach };
+    // A contest would take such a place as level: a rise that was declared shortens nothing here.
+    const level = on({ below: terrain.below, slope: 0, crossSlope: 0 });
+    return { sheet: notWithin(sheet, level), given: [DECLARED_SLOPE], anyWay: null };
   }
   const { measured, firingPoint } = ground;
   const { sheet, taken } = await sheetOnGround(measured, ground, on, (problem) => new Error(problem));

@@ -18,7 +18,7 @@ import { YardCautions } from "./cautions";
 import { aimed, laidOut, takenAway } from "./changes";
 import { Details } from "./details";
 import { FilesPanel } from "./files-panel";
-import { isLooser, questionOf, yardPolicy } from "./question";
+import { isLooser, isTilted, questionOf, yardPolicy } from "./question";
 import { contentsOf, siteOf } from "./site";
 import { TurnPanel } from "./turn-panel";
 import { useYard } from "./use-yard";
@@ -141,6 +141,7 @@ function LaidYard({
                   sheet={answer.sheet}
                   policy={question.request.policy ?? yardPolicy()}
                   wind={question.request.air?.wind}
+                  sloping={isTilted(question.request.terrain)}
                   looser={isLooser(request?.policy)}
                   system={system}
                 />

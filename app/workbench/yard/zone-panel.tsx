@@ -13,6 +13,7 @@ import { StandClearList } from "@/app/_ui/zones/stand-clear-list";
 import type { Air, HazardSheet, Policy } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { isLoosened } from "@/lib/zones/kinds";
+import { DECLARED_SLOPE } from "./question";
 import type { Yard } from "./yard";
 import styles from "./yard.module.css";
 import type { YardZone } from "./zone";
@@ -25,6 +26,7 @@ export function ZonePanel({
   sheet,
   policy,
   wind,
+  sloping,
   looser,
   system,
 }: {
@@ -33,6 +35,8 @@ export function ZonePanel({
   sheet: HazardSheet;
   policy: Policy;
   wind: Wind | undefined;
+  /** The ground slopes by the bench alone. */
+  sloping: boolean;
   /** The bench asks for less than the documented defaults. */
   looser: boolean;
   system: UnitSystem;
@@ -94,6 +98,11 @@ export function ZonePanel({
             Your bench names no wind, so the zone holds in still air alone: any wind carries farther. Give the
             strongest gust in which you would fire on the machine page.
           </p>
+        </Notice>
+      )}
+      {sloping && (
+        <Notice title="Sloping ground">
+          <p>{DECLARED_SLOPE}</p>
         </Notice>
       )}
       <Caution title="failures may exceed every zone">

@@ -88,7 +88,7 @@ export const LINES: readonly Line[] = [
     reason: "A sling that tears sends the projectile wherever it points at that instant, backwards too.",
     applies: slung,
     figures: of.slingFigures,
-    standsOn: [...MACHINE, "strengths.sling"],
+    standsOn: [...MACHINE, "strengths.sling", "tolerances.slingLength"],
   },
   {
     id: "pin",
@@ -97,7 +97,7 @@ export const LINES: readonly Line[] = [
     reason: "A bent or rough pin holds the loop: the projectile goes up, or comes back.",
     applies: (machine) => slung(machine) || machine.kind === "spinning-arm",
     figures: of.pinFigures,
-    standsOn: ["machine.releaseAngle", "machine.slingLength"],
+    standsOn: ["machine.releaseAngle", "machine.slingLength", "tolerances.releaseAngle"],
   },
   {
     id: "trigger",
@@ -115,7 +115,7 @@ export const LINES: readonly Line[] = [
     reason: "The zones are those of the declared projectile: another one flies elsewhere.",
     applies: always,
     figures: of.projectileFigures,
-    standsOn: ["projectile"],
+    standsOn: ["projectile", "tolerances.mass", "tolerances.diameter"],
   },
   {
     id: "counterweight",
@@ -124,7 +124,7 @@ export const LINES: readonly Line[] = [
     reason: "It is the largest energy on the field, and passes near the ground and the frame at speed.",
     applies: weighted,
     figures: of.weightFigures,
-    standsOn: [...MACHINE, "strengths.hanger"],
+    standsOn: [...MACHINE, "strengths.hanger", "tolerances.counterweightMass"],
   },
   {
     id: "clearances",
@@ -178,7 +178,7 @@ export const LINES: readonly Line[] = [
     reason: "A compressor that is left on fills until something gives.",
     applies: isOneOf("air-cannon"),
     figures: of.chamberFigures,
-    standsOn: ["machine.chamberPressure", "machine.ratedPressure"],
+    standsOn: ["machine.chamberPressure", "machine.ratedPressure", "strengths.chamberRating"],
   },
   {
     id: "valve",
@@ -205,7 +205,7 @@ export const LINES: readonly Line[] = [
     reason: "A lean throws to the side of it, and a counterweight swings to that side.",
     applies: always,
     figures: of.leanFigures,
-    standsOn: ["machine.leanAlong", "machine.leanAcross"],
+    standsOn: ["machine.leanAlong", "machine.leanAcross", "tolerances.leanAlong", "tolerances.leanAcross"],
   },
   {
     id: "crew",
@@ -233,7 +233,7 @@ export const LINES: readonly Line[] = [
       "More is lifted and driven than thrown: lines over the road, a trailer that sways, a frame that falls.",
     applies: always,
     figures: none,
-    standsOn: ["machine"],
+    standsOn: ["machine", "strengths.frame"],
   },
 ];
 

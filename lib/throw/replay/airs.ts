@@ -39,10 +39,17 @@ export function skyOf(request: HazardRequest, speed: number): Sky {
   return { mean, others };
 }
 
-/** The airs of the worst case: low drag, lift of either sign, the gust along the bearing either way. */
+/**
+ * The airs of the worst case: low drag, lift of either sign, the gust along the bearing either way. What landed did so
+ * on the ground as it lies, to its own side.
+ */
 export function worstSkies(request: HazardRequest): { name: AirName; air: Air }[] {
   const { forward, backward } = airsOf(request);
-  return [...new Set([...forward, ...backward])].map((air) => ({ name: "worst" as const, air }));
+  const { cross } = nominalAir(request);
+  return [...new Set([...forward, ...backward])].map((air) => ({
+    name: "worst" as const,
+    air: { ...air, cross },
+  }));
 }
 
 /** The air a share of the way from the mean to another. */

@@ -7,7 +7,7 @@ import { groundGaps, RIM_CLEARANCE, sway } from "@/lib/inspection";
 import type { Machine, Preview } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, NotKept } from "../numbers/facts";
+import { type Fact, Facts, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -86,7 +86,9 @@ export function Clearances({ request, title }: SectionProps) {
         </div>
         <NotKept kept={numbers.kept} />
         <Given numbers={numbers} names={names} />
-        <Facts facts={measuredFacts(numbers, machine, names, system)} />
+        <Told wrong={numbers.wrong(names)}>
+          <Facts facts={measuredFacts(numbers, machine, names, system)} />
+        </Told>
       </section>
       <p className={styles.small}>
         Measure with the counterweight on, and again after the first throw. What rubs leaves bright or dark

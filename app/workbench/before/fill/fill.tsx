@@ -6,7 +6,7 @@ import { useUnits } from "@/app/_ui/units";
 import { bulkDensity, FILL, type FillName } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
-import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
+import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { shareText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
@@ -34,13 +34,15 @@ export function Fill({ request, title }: SectionProps) {
   const own = choices.fill === "own";
   const fill = own ? null : FILL[choices.fill as Exclude<FillName, "own">];
   const density = numbers.value("density") ?? fill?.density;
-  const voids = numbers.value("voids") ?? fill?.voids ?? 0;
+  // A liquid has no gaps, whatever was typed of another filling before.
+  const gaps = fill?.voids !== 0;
+  const voids = gaps ? (numbers.value("voids") ?? fill?.voids ?? 0) : 0;
   const bulk =
     density === undefined ? undefined : bulkDensity({ density, voids, soaked: fill?.soaked ?? false });
   const wanted = numbers.value("wanted") ?? declared;
   const weight = weightFrom(numbers, bulk);
   const charge = weight && wanted !== undefined ? chargeFacts(weight, wanted, system) : null;
-  const names = NAMES.filter((name) => fill?.voids !== 0 || name !== "voids");
+  const names = NAMES.filter((name) => gaps || name !== "voids");
   const select = (name: Choice, label: string, help: string, words: Record<string, string>) => (
     <SelectField
       id={`fill-${name}`}
@@ -81,26 +83,28 @@ export function Fill({ request, title }: SectionProps) {
           `Filled with: ${FILL_WORDS[choices.fill as FillName].toLowerCase()}`,
         ]}
       />
-      <section aria-labelledby="fill-mass">
-        <h3 id="fill-mass">How full</h3>
-        <Facts facts={[...about, ...(charge?.facts ?? [])]} />
-        <Needs
-          what="The filling"
-          labels={[
-            ...numbers.missing("diameter", "length"),
-            ...(bulk === undefined ? numbers.missing("density") : []),
-          ]}
-        />
-        {charge && declared !== undefined && <WriteBack declared={declared} masses={charge.masses} />}
-      </section>
-      <section aria-labelledby="fill-cradle">
-        <h3 id="fill-cradle">In its cradle</h3>
-        <Facts facts={cradleFacts(numbers, system)} />
-        <Needs
-          what="Whether it fits"
-          labels={numbers.missing("outerDiameter", "outerLength", "cradleWidth", "cradleLength")}
-        />
-      </section>
+      <Told wrong={numbers.wrong(names)}>
+        <section aria-labelledby="fill-mass">
+          <h3 id="fill-mass">How full</h3>
+          <Facts facts={[...about, ...(charge?.facts ?? [])]} />
+          <Needs
+            what="The filling"
+            labels={[
+              ...numbers.missing("diameter", "length"),
+              ...(bulk === undefined ? numbers.missing("density") : []),
+            ]}
+          />
+          {charge && declared !== undefined && <WriteBack declared={declared} masses={charge.masses} />}
+        </section>
+        <section aria-labelledby="fill-cradle">
+          <h3 id="fill-cradle">In its cradle</h3>
+          <Facts facts={cradleFacts(numbers, system)} />
+          <Needs
+            what="Whether it fits"
+            labels={numbers.missing("outerDiameter", "outerLength", "cradleWidth", "cradleLength")}
+          />
+        </section>
+      </Told>
       <Caution title="sloshing and shifting are not modelled">
         <p>
           {fill?.flows === false

@@ -6,7 +6,7 @@ import { useUnits } from "@/app/_ui/units";
 import { angleOfShare, FEET, type Foot, type Levelled, levelFeet, levelSlopes } from "@/lib/inspection";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { Needs, NotKept } from "../numbers/facts";
+import { Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -49,10 +49,20 @@ const ASKS: Asks<Name> = {
   frontRight: reading("frontRight"),
   rearLeft: reading("rearLeft"),
   rearRight: reading("rearRight"),
-  along: { label: "Angle along the throw", dimension: "angle", help: signs.along },
-  across: { label: "Angle across", dimension: "angle", help: signs.across },
-  alongShare: { label: "Fall along the throw", dimension: "ratio", help: `Such as 2 %. ${signs.along}` },
-  acrossShare: { label: "Fall across", dimension: "ratio", help: `Such as 2 %. ${signs.across}` },
+  along: { label: "Angle along the throw", dimension: "angle", help: signs.along, range: "lean" },
+  across: { label: "Angle across", dimension: "angle", help: signs.across, range: "lean" },
+  alongShare: {
+    label: "Fall along the throw",
+    dimension: "ratio",
+    help: `Such as 2 %. ${signs.along}`,
+    range: "fall",
+  },
+  acrossShare: {
+    label: "Fall across",
+    dimension: "ratio",
+    help: `Such as 2 %. ${signs.across}`,
+    range: "fall",
+  },
 };
 const OPTIONS = { mode: MODES };
 const MODE_WORDS = {
@@ -84,8 +94,7 @@ function levelled({ value, form }: Numbers<Name, "mode">): Levelled | null {
   const percent = form.choices.mode === "percent";
   const along = percent ? share("alongShare") : value("along");
   const across = percent ? share("acrossShare") : value("across");
-  if (along === undefined || across === undefined || Math.abs(along) > 45 || Math.abs(across) > 45)
-    return null;
+  if (along === undefined || across === undefined) return null;
   return levelSlopes({ along, across }, base);
 }
 
@@ -112,41 +121,43 @@ export function Ground({ request, title }: SectionProps) {
       </div>
       <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={names} chosen={[MODE_WORDS[mode]]} />
-      {found ? (
-        <>
-          <LeanEffect request={request} lean={found} />
-          <section aria-labelledby="packing-title">
-            <h3 id="packing-title">To level it</h3>
-            <Table
-              caption="What to lay under each foot"
-              hideCaption
-              rows={FEET}
-              rowKey={(foot) => foot}
-              columns={[
-                { key: "foot", head: "Foot", rowHead: true, cell: (foot) => FOOT_WORDS[foot] },
-                {
-                  key: "packing",
-                  head: "Lay under",
-                  number: true,
-                  cell: (foot) =>
-                    found.packing[foot] < 5e-4 ? "nothing" : gapText(found.packing[foot], system),
-                },
-              ]}
-            />
-            {found.taken && (
-              <p>{FOOT_WORDS[found.taken]}: not read; taken in one plane with the other three.</p>
-            )}
-            {mode === "feet" && !found.taken && (
-              <p>
-                The feet are {gapText(2 * found.twist, system)} off one plane: by so much the last one hangs
-                in the air or the frame twists.
-              </p>
-            )}
-          </section>
-        </>
-      ) : (
-        <Needs what={mode === "feet" ? "The lean (three feet are enough)" : "The lean"} labels={lacking} />
-      )}
+      <Told wrong={numbers.wrong(names)}>
+        {found ? (
+          <>
+            <LeanEffect request={request} lean={found} />
+            <section aria-labelledby="packing-title">
+              <h3 id="packing-title">To level it</h3>
+              <Table
+                caption="What to lay under each foot"
+                hideCaption
+                rows={FEET}
+                rowKey={(foot) => foot}
+                columns={[
+                  { key: "foot", head: "Foot", rowHead: true, cell: (foot) => FOOT_WORDS[foot] },
+                  {
+                    key: "packing",
+                    head: "Lay under",
+                    number: true,
+                    cell: (foot) =>
+                      found.packing[foot] < 5e-4 ? "nothing" : gapText(found.packing[foot], system),
+                  },
+                ]}
+              />
+              {found.taken && (
+                <p>{FOOT_WORDS[found.taken]}: not read; taken in one plane with the other three.</p>
+              )}
+              {mode === "feet" && !found.taken && (
+                <p>
+                  The feet are {gapText(2 * found.twist, system)} off one plane: by so much the last one hangs
+                  in the air or the frame twists.
+                </p>
+              )}
+            </section>
+          </>
+        ) : (
+          <Needs what={mode === "feet" ? "The lean (three feet are enough)" : "The lean"} labels={lacking} />
+        )}
+      </Told>
       <p className={styles.small}>
         Packing is wide hardwood or steel on firm ground, not soil; feet sink with the first throws, so read
         it again after them. The safety officer decides whether a firing point is level enough.

@@ -10,7 +10,7 @@ export interface Asked {
   /** Nothing of its section is told without it. */
   needed?: boolean;
   /** Which numbers it takes: any where it is not said. */
-  range?: "positive" | "not-negative" | "share";
+  range?: "positive" | "not-negative" | "share" | "lean" | "fall";
 }
 
 export type Asks<Name extends string> = Readonly<Record<Name, Asked>>;
@@ -22,5 +22,7 @@ export function outOfRange({ label, range }: Asked, value: number): string | nul
   if (range === "not-negative" && value < 0) return `${label}: enter 0 or more.`;
   if (range === "share" && (value < 0 || value >= 1))
     return `${label}: enter at least 0 and less than 1 (100 %).`;
+  if (range === "lean" && Math.abs(value) > 45) return `${label}: enter from −45° to 45°.`;
+  if (range === "fall" && Math.abs(value) > 1) return `${label}: enter from −100 % to 100 %.`;
   return null;
 }

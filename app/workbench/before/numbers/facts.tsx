@@ -44,6 +44,16 @@ export function Needs({ what, labels }: { what: string; labels: readonly string[
   );
 }
 
+/** In place of whatever hangs on numbers that are typed and cannot be used: a default unseen would be a wrong answer. */
+export function Told({ wrong, children }: { wrong: readonly string[]; children: ReactNode }) {
+  if (wrong.length === 0) return children;
+  return (
+    <p className={styles.needs}>
+      <Short>Nothing is told until this is put right or emptied: {wrong.join(", ")}.</Short>
+    </p>
+  );
+}
+
 export function NotKept({ kept }: { kept: boolean }) {
   if (kept) return null;
   return (

@@ -18,6 +18,8 @@ export interface Numbers<Name extends string, Choice extends string> {
   value: (name: Name) => number | undefined;
   /** Why what is typed cannot be used, in a sentence. */
   problem: (name: Name) => string | null;
+  /** Labels of those that are typed and cannot be used: nothing may stand in their place unseen. */
+  wrong: (names: readonly Name[]) => string[];
   /** Labels of those without a usable number. */
   missing: (...names: Name[]) => string[];
 }
@@ -57,7 +59,8 @@ export function useNumbers<Name extends string, Choice extends string>(
     return outOfRange(asks[name], quantity.value);
   };
   const value = (name: Name) => (problem(name) ? undefined : (form.quantities[name].value ?? undefined));
+  const wrong = (names: readonly Name[]) => names.filter(problem).map((name) => asks[name].label);
   const missing = (...names: Name[]) =>
     names.filter((name) => value(name) === undefined).map((name) => asks[name].label);
-  return { asks, form, kept, set, choose, value, problem, missing };
+  return { asks, form, kept, set, choose, value, problem, wrong, missing };
 }

@@ -9,7 +9,7 @@ import { type FramePush, framePush } from "@/lib/inspection";
 import { anchoring, type HazardRequest, type Stability } from "@/lib/throw";
 import { useBreakage } from "../../strength/asks";
 import styles from "../before.module.css";
-import { type Fact, Facts, Needs, NotKept, Short } from "../numbers/facts";
+import { type Fact, Facts, Needs, NotKept, Short, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -89,23 +89,25 @@ export function Anchoring({ request, found, title }: SectionProps) {
       </div>
       <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={NAMES} />
-      {frame && pushes.length > 0 ? (
-        <>
-          <Holding
-            pushes={pushes}
-            frame={frame}
-            gravity={gravity}
-            numbers={numbers}
-            exact={typed ? null : stability && heldAtWorst(stability, frame.footprint)}
-          />
-          <p>
-            Reckoned with a frame of {massText(frame.mass, system)} on friction {friction}.
-          </p>
-          {stability && <Facts facts={stabilityFacts(stability, frame, system)} />}
-        </>
-      ) : (
-        <Needs what="What pegs must hold" labels={lacking} />
-      )}
+      <Told wrong={numbers.wrong(NAMES)}>
+        {frame && pushes.length > 0 ? (
+          <>
+            <Holding
+              pushes={pushes}
+              frame={frame}
+              gravity={gravity}
+              numbers={numbers}
+              exact={typed ? null : stability && heldAtWorst(stability, frame.footprint)}
+            />
+            <p>
+              Reckoned with a frame of {massText(frame.mass, system)} on friction {friction}.
+            </p>
+            {stability && <Facts facts={stabilityFacts(stability, frame, system)} />}
+          </>
+        ) : (
+          <Needs what="What pegs must hold" labels={lacking} />
+        )}
+      </Told>
       <p className={styles.small}>
         Assumed: the largest level push and the largest lift stand still and act at once above the middle of
         the base; what presses down meanwhile, and the torque of springs on the frame, are left out. Instant
@@ -134,7 +136,7 @@ function Holding({
   exact: number | null;
 }) {
   const system = useUnits();
-  const factor = value("factor") ?? 1;
+  const factor = value("factor") ?? (ASKS.factor.start as number);
   const held = (load: number, each: number | undefined) => {
     if (load <= 0) return "nothing by these numbers";
     const text = loadText(load, "force", system);

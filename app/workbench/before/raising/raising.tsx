@@ -18,7 +18,7 @@ import {
 import type { Machine } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
+import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { leanText, shareText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -157,11 +157,13 @@ export function Raising({ request: { machine }, found, title }: SectionProps) {
           `${choices.parts} ropes carry the pull, ${choices.knots}, ${choices.wet}`,
         ]}
       />
-      {pulled === null ? (
-        <Needs what="The pull" labels={cocks ? [] : numbers.missing("mass", "centre", "held", "poleY")} />
-      ) : (
-        <Facts facts={factsOf(pulled, numbers, system)} />
-      )}
+      <Told wrong={numbers.wrong(names)}>
+        {pulled === null ? (
+          <Needs what="The pull" labels={cocks ? [] : numbers.missing("mass", "centre", "held", "poleY")} />
+        ) : (
+          <Facts facts={factsOf(pulled, numbers, system)} />
+        )}
+      </Told>
       <p className={styles.small}>
         Moment of weight and springs over the lever of the line, at every quarter degree, without friction of
         the pivot and without jerks: a load that is let down fast and caught weighs twice as much or more.

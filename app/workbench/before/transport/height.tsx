@@ -8,7 +8,7 @@ import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Pose, poseOf } from "@/lib/inspection";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
+import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -103,19 +103,21 @@ export function Height({ request: { machine }, title }: SectionProps) {
       </div>
       <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={names} chosen={[`Rides: ${lowerFirst(POSE_WORDS[pose])}`]} />
-      <Facts facts={factsOf(numbers, body, own?.length, system)} />
-      <Needs
-        what="The height on the road"
-        labels={[...(body === undefined ? numbers.missing("body") : []), ...numbers.missing("bed")]}
-      />
-      <Needs
-        what="The gap to a line"
-        labels={
-          numbers.value("line") === undefined && numbers.value("bridge") !== undefined
-            ? []
-            : numbers.missing("line", "lineGap")
-        }
-      />
+      <Told wrong={numbers.wrong(names)}>
+        <Facts facts={factsOf(numbers, body, own?.length, system)} />
+        <Needs
+          what="The height on the road"
+          labels={[...(body === undefined ? numbers.missing("body") : []), ...numbers.missing("bed")]}
+        />
+        <Needs
+          what="The gap to a line"
+          labels={
+            numbers.value("line") === undefined && numbers.value("bridge") !== undefined
+              ? []
+              : numbers.missing("line", "lineGap")
+          }
+        />
+      </Told>
       <Caution title="lines kill without a touch">
         <p>
           How near one may come differs by voltage and country: ask the line&rsquo;s owner, for the road and

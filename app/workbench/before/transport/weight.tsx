@@ -7,7 +7,7 @@ import { type TrailerLoads, trailerLoads, USUAL_SHARE } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, Needs, NotKept } from "../numbers/facts";
+import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText, shareText, sizeText, weightText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
@@ -93,11 +93,13 @@ export function Weight({ request, found, title }: SectionProps) {
           {left === 1 ? "is" : "are"} left out.
         </p>
       )}
-      {loads ? (
-        <Facts facts={factsOf(loads, rated, gravity, system)} />
-      ) : (
-        <Needs what="The weight on the hitch" labels={numbers.missing("axle", "emptyMass", "emptyHitch")} />
-      )}
+      <Told wrong={numbers.wrong(NAMES)}>
+        {loads ? (
+          <Facts facts={factsOf(loads, left === 0, rated, gravity, system)} />
+        ) : (
+          <Needs what="The weight on the hitch" labels={numbers.missing("axle", "emptyMass", "emptyHitch")} />
+        )}
+      </Told>
       <p className={styles.small}>
         Equilibrium of moments about the axle, trailer level. {shareText(USUAL_SHARE[0])} to{" "}
         {shareText(USUAL_SHARE[1])} of the gross mass on the hitch: common practice, no source; some countries
@@ -111,6 +113,8 @@ export function Weight({ request, found, title }: SectionProps) {
 
 function factsOf(
   { gross, hitch, axle, share, verdict, shift }: TrailerLoads,
+  /** Every item has its mass and place. */
+  whole: boolean,
   rated: (name: Name) => number | undefined,
   gravity: number,
   system: UnitSystem,
@@ -136,7 +140,7 @@ function factsOf(
       hitch < 0
         ? "It lifts the hitch: the trailer sways and tips back."
         : "Light on the hitch: the trailer sways.",
-    usual: "Within what is usual.",
+    usual: whole ? "Within what is usual." : "Within what is usual without what is left out.",
     heavy: "Heavy on the hitch: the car's front axle lifts.",
   };
   return [
@@ -146,7 +150,7 @@ function factsOf(
     {
       label: "Of the gross mass on the hitch",
       text: `${shareText(share)}. ${words[verdict]}${moved}`,
-      short: verdict !== "usual",
+      short: verdict !== "usual" || !whole,
     },
   ];
 }
