@@ -138,6 +138,51 @@ describe("one efficiency over several settings", () => {
     expect(trials.calibratedMachine(request, [windy], [], null).calibration.hold).toBe(false);
   });
 
+  test("a throw written down wrong hides neither an alarm nor the hold of the others", () => {
+    const request = example("hinged-counterweight");
+    const pin = { releaseAngle: 38 };
+    const usual = [70, 71, 70.5].map((distance) => ({ distance, uncertainty: 0.3, settings: pin }));
+    const wrong: MeasuredThrow[] = [
+      { distance: 70, uncertainty: 0.3, settings: { ...pin, counterweightMass: -5 } },
+      { distance: 70, uncertainty: 0.3, settings: pin, mass: 5000 },
+    ];
+    const far = { distance: 100, uncertainty: 0.3, settings: pin };
+    const said = trials.calibratedMachine(request, [...usual, far, ...wrong], [], "releaseAngle");
+    expect(said.calibration.marks.map(({ verdict }) => verdict).slice(3)).toEqual([
+      "alarm",
+      "unjudged",
+      "unjudged",
+    ]);
+    // Nor does one of a thousandth of its weight make the worst throw of the others less.
+    const light = { distance: 5, uncertainty: 0.3, settings: pin, mass: 0.004 };
+    const judged = trials.calibratedMachine(request, [...usual, light], [], null);
+    expect(judged.calibration.hold).toBe(false);
+    expect(judged.worst.forward).toBeGreaterThan(180);
+    const beyond = { ...far, distance: judged.worst.forward + 20 };
+    expect(trials.calibratedMachine(request, [beyond, ...wrong], [], null).calibration.hold).toBe(true);
+  });
+
+  test("a throw that falls far short does not widen what the next ones may do", () => {
+    const marks = [0.8, 0.81, 0.805, 0.4, 1].map((share) => at(45, share * reach(45)));
+    const { marks: judged } = calibrate(airless, marks, 1e4);
+    expect(judged.map(({ verdict }) => verdict)).toEqual([
+      "unjudged",
+      "unjudged",
+      "expected",
+      "expected",
+      "alarm",
+    ]);
+  });
+
+  test("a machine that throws backwards as meant explains no mark ahead", () => {
+    const request = example("hinged-counterweight");
+    const settings = { releaseAngle: 120 };
+    const { marks, efficiency } = calibrate(request, [{ distance: 20, uncertainty: 0.3, settings }], 1e4);
+    expect(new Thrower(request).distance(tuning.withValues(request, settings))).toBeLessThan(0);
+    expect(marks[0]?.modelled).toBeLessThan(0);
+    expect(efficiency).toBeNull();
+  });
+
   test("the API's request takes the settings that leave the worst throws alone, and no others", () => {
     const { machine, projectile } = example("hinged-counterweight");
     const with_ = (settings: object) =>

@@ -40,7 +40,10 @@ export function calibrate(
   };
 
   const all: Explained[] = [];
-  /** Those that judge the ones after them: a mark that raised an alarm does not widen what comes next. */
+  /**
+   * Those that judge the ones after them: a mark that raised an alarm does not widen what comes next, nor does one that
+   * fell as far short, for a slack rope or a bad slip would hide the next one that goes too far.
+   */
   const quiet: Explained[] = [];
   const judged = marks.map(({ measured, modelled, efficiency, fly }): Calibration["marks"][number] => {
     const { distance, uncertainty } = measured;
@@ -58,7 +61,8 @@ export function calibrate(
     if (response) {
       const explained = { distance, uncertainty, response };
       all.push(explained);
-      if (verdict === "expected" || verdict === "unjudged") quiet.push(explained);
+      const short = prediction && upper !== null && distance < 2 * prediction.distance - upper;
+      if (!short && (verdict === "expected" || verdict === "unjudged")) quiet.push(explained);
     }
     return {
       distance,

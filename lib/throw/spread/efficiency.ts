@@ -12,6 +12,7 @@ import type { HazardRequest } from "../contracts/request";
 import { type Air, Flight } from "../flight/flight";
 import { fallThroughZero } from "../numeric/root";
 import type { Instant } from "../release";
+import { orNull } from "../tuning/evaluate";
 import { withValues } from "../tuning/knobs";
 import { meantFrame } from "../worst/box";
 import { studentQuantile } from "./student";
@@ -64,13 +65,22 @@ export class Flyers {
     this.air = nominalAir(request);
   }
 
-  /** Null when the machine does not let such a projectile go. */
+  /**
+   * Downrange, backwards negative; null when the machine does not let such a projectile go, or cannot be computed as it
+   * was set for this throw alone: one throw written down wrong must not hide what the others say.
+   */
   of({ wind, mass, settings }: Circumstances): ((efficiency: number) => number) | null {
-    const changed = { ...settings, mass: mass ?? this.request.projectile.mass };
+    const own = { ...settings, ...(mass === undefined ? {} : { mass }) };
+    const changed = { mass: this.request.projectile.mass, ...own };
     const key = JSON.stringify([wind ?? null, Object.entries(changed).sort()]);
     const found = this.known.get(key);
     if (found !== undefined) return found;
-    const fly = this.make(wind, changed);
+    const make = () => {
+      const fly = this.make(wind, changed);
+      fly?.(1);
+      return fly;
+    };
+    const fly = Object.keys(own).length > 0 ? orNull(make) : make();
     this.known.set(key, fly);
     return fly;
   }
@@ -90,7 +100,8 @@ export class Flyers {
     return (efficiency: number) => {
       const share = Math.sqrt(efficiency);
       const impact = flight.fly(air, x, y, vx * share, vy * share, vz * share);
-      return Math.hypot(impact.x, impact.z + z);
+      // A throw backwards as meant explains no mark ahead.
+      return Math.hypot(impact.x, impact.z + z) * (impact.x < 0 ? -1 : 1);
     };
   }
 
@@ -111,7 +122,8 @@ export function markOf(measured: MeasuredThrow, flyers: Flyers): Mark {
   if (!fly) return { measured, modelled: null, efficiency: null, fly };
   const { distance } = measured;
   const short = (efficiency: number) => distance - fly(efficiency);
-  const possible = short(LEAST_EFFICIENCY) > 0 && short(LARGEST_EFFICIENCY) <= 0;
+  // Nearer than where it drops out of the sling, it was not thrown.
+  const possible = distance > Math.abs(fly(LEAST_EFFICIENCY)) && short(LARGEST_EFFICIENCY) <= 0;
   const efficiency = possible ? fallThroughZero(short, LEAST_EFFICIENCY, LARGEST_EFFICIENCY) : null;
   return { measured, modelled: fly(1), efficiency, fly };
 }

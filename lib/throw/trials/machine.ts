@@ -7,10 +7,14 @@ import type { HazardRequest } from "../contracts/request";
 import { machineKind } from "../machines/registry";
 import { calibrate } from "../spread/calibration";
 import { Flyers } from "../spread/efficiency";
+import { orNull } from "../tuning/evaluate";
 import { withValues } from "../tuning/knobs";
 import { findWorst } from "../worst/worst";
 import { coverageFactor } from "./coverage";
 import { fitOffset, type OffsetFit } from "./offset";
+
+/** The projectile's own tolerance, which every worst throw takes in. */
+const WEIGHED = 0.02;
 
 export interface CalibratedMachine {
   calibration: Calibration;
@@ -34,7 +38,7 @@ export interface CalibratedMachine {
  * @param throws in the order in which they were made, forwards
  * @param backward distances of those that went backwards, m, with their settings
  * @param setting the name of an angle that all throws carry; its scale is looked at
- * @throws CannotThrow
+ * @throws CannotThrow of the machine as declared; a throw whose own numbers cannot be is left unexplained
  */
 export function calibratedMachine(
   request: HazardRequest,
@@ -42,11 +46,14 @@ export function calibratedMachine(
   backward: readonly MeasuredThrow[],
   setting: string | null,
 ): CalibratedMachine {
-  const worst = worstThrows(request, [...throws, ...backward]);
-  const calibration = calibrate(request, throws, (measured) => worst(measured).forward);
-  const { efficiency, standardError, degreesOfFreedom } = calibration;
   const flyers = new Flyers(request);
-  const all = [...throws, ...backward].map(worst);
+  const worst = worstThrows(
+    request,
+    [...throws, ...backward].filter((each) => flyers.of(each) !== null),
+  );
+  const calibration = calibrate(request, throws, (measured) => worst(measured)?.forward ?? Infinity);
+  const { efficiency, standardError, degreesOfFreedom } = calibration;
+  const all = [...throws, ...backward].flatMap((each) => worst(each) ?? []);
   const coverage = standardError === null ? null : coverageFactor(degreesOfFreedom);
   return {
     calibration,
@@ -57,7 +64,9 @@ export function calibratedMachine(
       forward: Math.max(0, ...all.map(({ forward }) => forward)),
       backward: Math.max(0, ...all.map(({ backward }) => backward)),
     },
-    behindWorst: backward.flatMap((each, index) => (each.distance > worst(each).backward ? [index] : [])),
+    behindWorst: backward.flatMap((each, index) =>
+      each.distance > (worst(each)?.backward ?? Infinity) ? [index] : [],
+    ),
     thrown: rangesOf(throws),
     offset: setting === null || efficiency === null ? null : fitOffset(request, throws, setting, efficiency),
   };
@@ -72,20 +81,32 @@ function worstThrows(request: HazardRequest, throws: readonly MeasuredThrow[]) {
   const meantOnly = new Set(parameters.filter(({ onlyNominal }) => onlyNominal).map(({ name }) => name));
   const wind = request.air?.wind;
   const gust = Math.max(wind?.speed ?? 0, wind?.gust ?? 0, ...throws.map((each) => each.wind?.speed ?? 0));
-  const mass = Math.min(request.projectile.mass, ...throws.flatMap((each) => each.mass ?? []));
-  const base: HazardRequest = {
+  const declared = request.projectile.mass;
+  const lightest = Math.min(declared, ...throws.flatMap((each) => each.mass ?? []));
+  // A very light one may fly less far, and must not make the worst of the others less.
+  const masses = lightest < (1 - WEIGHED) * declared ? [lightest, declared] : [declared];
+  const ofMass = (mass: number): HazardRequest => ({
     ...request,
     projectile: { ...request.projectile, mass },
     air: { ...request.air, wind: { speed: 0, direction: 0, height: 10, ...wind, gust } },
-  };
-  const known = new Map<string, { forward: number; backward: number }>();
+  });
+  const known = new Map<string, { forward: number; backward: number } | null>();
   return ({ settings = {} }: MeasuredThrow) => {
     const changed = Object.entries(settings).filter(([name]) => !meantOnly.has(name));
     const key = JSON.stringify(changed.sort());
     const before = known.get(key);
-    if (before) return before;
-    const { worst } = findWorst(withValues(base, Object.fromEntries(changed)));
-    const found = { forward: worst.forward.distance, backward: worst.backward.distance };
+    if (before !== undefined) return before;
+    const search = () => {
+      const all = masses.map(
+        (mass) => findWorst(withValues(ofMass(mass), Object.fromEntries(changed))).worst,
+      );
+      return {
+        forward: Math.max(...all.map(({ forward }) => forward.distance)),
+        backward: Math.max(...all.map(({ backward }) => backward.distance)),
+      };
+    };
+    // Null where such a machine cannot be: a number written down wrong, which hides nothing of the other throws.
+    const found = changed.length > 0 ? orNull(search) : search();
     known.set(key, found);
     return found;
   };

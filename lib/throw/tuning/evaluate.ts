@@ -47,7 +47,7 @@ const isRefused = (request: HazardRequest, motion?: Motion) =>
   refusals(request, motion).length > 0 || beyondLimits(request).length > 0;
 
 /** What cannot be thrown is told by null; any other fault is one of the program. */
-function orNull<Answer>(compute: () => Answer): Answer | null {
+export function orNull<Answer>(compute: () => Answer): Answer | null {
   try {
     return compute();
   } catch (error) {

@@ -22,9 +22,9 @@ export function StopThrowing({ machine, system }: { machine: Machine; system: Un
         <p>
           A throw went beyond the worst that is computed for this machine (
           {distanceText(worst.forward, system)} ahead, {distanceText(worst.backward, system)} behind, in the
-          strongest wind that was read, with the lightest projectile that was weighed). No distance that
-          follows from the model holds. Make the machine safe, keep everybody away, and find out why before
-          anybody throws again: measure the machine anew and show it to whoever inspects it.
+          strongest wind that was read, with the projectile as declared and as light as any was weighed). No
+          distance that follows from the model holds. Make the machine safe, keep everybody away, and find out
+          why before anybody throws again: measure the machine anew and show it to whoever inspects it.
         </p>
       </Caution>
     );
