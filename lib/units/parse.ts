@@ -79,6 +79,8 @@ const EXAMPLES: Record<Kind, Record<UnitSystem, string>> = {
 
 /** No quantity is written in more characters than this. */
 const LONGEST = 80;
+/** In SI. Nothing that is built or measured comes near it, and nothing that is reckoned from it overflows. */
+const LARGEST = 1e15;
 
 /** Typed marks that mean the same thing brought to one. */
 function normalise(text: string): string {
@@ -234,7 +236,7 @@ function refusals(typed: string, kind: Kind, system: UnitSystem): Refuse {
  * in the text counts whatever the system. Understood: decimal point or comma, grouped thousands, fractions
  * (1 1/2, 1½, 6-1/2), exponents, and compound writings whose units fall (12 ft 6 in, 12'-6", 9 lb 4 oz,
  * 42° 30'). "1,234" and a "ton" are ambiguous: the choices are handed back to be asked about. The value is in
- * SI, angles in degrees, temperatures in kelvin; it is always finite.
+ * SI, angles in degrees, temperatures in kelvin; it is never beyond 10¹⁵.
  */
 export function parseQuantity(text: string, dimension: Dimension, system: UnitSystem): ParsedQuantity {
   const kind = kindOf(dimension);
@@ -284,7 +286,7 @@ function decide(readings: { value: number; unit: Unit }[][], sign: 1 | -1, refus
       continue;
     }
     const value = parts.length === 1 ? combined : sign * combined;
-    if (!Number.isFinite(value)) {
+    if (!(Math.abs(value) <= LARGEST)) {
       problem = "That number is too large.";
     } else if (first?.unit.offset !== undefined && value < 0) {
       problem = "That is below absolute zero: check the number and its unit.";

@@ -126,7 +126,7 @@ function LaidYard({
               <ZoneState lack={lack} worked={worked} />
             </div>
             <p className={`button-row ${styles.undo}`}>
-              <Button disabled={!onUndo} onClick={() => onUndo?.()}>
+              <Button aria-disabled={!onUndo || undefined} onClick={() => onUndo?.()}>
                 Undo the last change
               </Button>
             </p>

@@ -71,7 +71,9 @@ export function FindingTiles({
 function changedText(paths: readonly string[], kind: string): string {
   const names = paths.map((path) => {
     const [section, name = ""] = path.split(".");
-    return lowerFirst(section === "strengths" ? "what the part bears" : parameterWords(kind, name).label);
+    if (section === "strengths") return "what the part bears";
+    const label = lowerFirst(parameterWords(kind, name).label);
+    return section === "tolerances" ? `the ± of ${label}` : label;
   });
   return `Changed: ${[...new Set(names)].join(", ")}.`;
 }
