@@ -159,7 +159,22 @@ describe("CSV", () => {
     expect(wrong(one, false)).toMatch(/Row 2 brings no numbers/);
     expect(wrong(`${one}2031-05-03 11:00,flew off,80,38\n`)).toMatch(/Row 3: result/);
     expect(wrong(`${one}yesterday,landed,80,38\n`)).toMatch(/Row 3: at/);
+    expect(wrong(`${one}2031-13-45 10:00,landed,80,38\n`)).toMatch(/Row 3: at: There is no such date/);
+    expect(wrong(`${one}2031-05-03 11:00,landed,"1,234",38\n`)).toMatch(/Row 3: .*may mean two numbers/);
+    expect(wrong(one.replace("[°]", "[rad]"))).toMatch(/in a unit that is not read here/);
+    expect(wrong(one.replace("distance [m]", "distance [ft]"))).toMatch(/must be “distance \[m\]”|no column/);
+    expect(wrong(`${head},projectile mass [lb]\n2031-05-03 10:00,landed,80,38,9\n`)).toMatch(
+      /must be “projectile mass \[kg\]”/,
+    );
     expect(wrong("name,lat,lon\n")).toMatch(/no column “date and time”/);
+  });
+
+  test("takes a throw once that stands twice in the file", () => {
+    const [head, first] = logToCsv(full).split("\r\n");
+    expect(csvIntoLog([head, first, first].join("\r\n"), emptyLog, null, newId)).toMatchObject({
+      added: 1,
+      known: 1,
+    });
   });
 });
 

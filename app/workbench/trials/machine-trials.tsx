@@ -15,6 +15,7 @@ import {
   calibrating,
   corrected,
   type Group,
+  MOST_THROWS,
   mainSetting,
   measuredOf,
   type Throw,
@@ -40,6 +41,7 @@ export function MachineTrials({
   const { throws } = group;
   const { request } = writing;
   const [correcting, setCorrecting] = useState<Throw | null>(null);
+  const [full, setFull] = useState(false);
   const setting = mainSetting(request);
   const knobs = useMemo(() => tuning.knobsOf(request), [request]);
   const used = calibrating(throws);
@@ -62,18 +64,23 @@ export function MachineTrials({
     toLog();
   };
   const write = (made: Omit<Throw, "machine" | "pieces" | "film">) => {
-    if (correcting) {
+    // As it stands now: pieces may have been written into it meanwhile, or it is gone.
+    const standing = correcting && log.throws.find(({ id }) => id === correcting.id);
+    if (standing) {
       // The form shows one other number that was changed: what a file brought beyond it stays.
-      const changed = Object.entries(correcting.settings).filter(([name]) => name !== setting.name);
+      const changed = Object.entries(standing.settings).filter(([name]) => name !== setting.name);
       const more = Object.fromEntries(changed.slice(1));
       const settings = { ...made.settings, ...more };
-      change(corrected(log, { ...correcting, ...made, settings }), "The throw is corrected.");
+      change(corrected(log, { ...standing, ...made, settings }), "The throw is corrected.");
       stopCorrecting();
-    } else
+    } else if (log.throws.length >= MOST_THROWS) setFull(true);
+    else {
       change(
         withThrow(log, { ...made, pieces: [], film: null }, writing, newKey()),
         "The throw is written down.",
       );
+      if (correcting) stopCorrecting();
+    }
   };
 
   return (
@@ -94,6 +101,14 @@ export function MachineTrials({
           onCancel={stopCorrecting}
         />
         <div role="status">
+          {full ? (
+            <Notice kind="problem" title="Not written down">
+              <p>
+                The log holds {MOST_THROWS} throws, and no more go in. Save them as CSV below, then remove the
+                oldest.
+              </p>
+            </Notice>
+          ) : null}
           {last ? (
             <Notice kind="done" title={last.did}>
               <p className="button-row">
@@ -152,8 +167,13 @@ export function MachineTrials({
         {machine && newestThrow && machine.calibration.efficiency !== null ? (
           machine.calibration.hold || machine.behindWorst.length > 0 ? (
             <p>None: the model is wrong for this machine. Find out why before anything is set.</p>
-          ) : machine.calibration.marks.at(-1)?.verdict === "alarm" ? (
-            <p>None after an alarm: find out first why the last throw went so far.</p>
+          ) : newestThrow.result !== "landed" ? (
+            <p>None after a throw that went wrong: find out why first.</p>
+          ) : machine.calibration.alarm ? (
+            <p>
+              None after an alarm: find out first why a throw went so far. One that was measured or written
+              down wrong is corrected or removed; a machine that has changed since is another revision.
+            </p>
           ) : (
             <NextSection
               request={thrownRequest(request, used.forward.at(-1) ?? newestThrow)}

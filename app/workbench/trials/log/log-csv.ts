@@ -60,7 +60,10 @@ const FIXED = {
 } as const;
 type Name = keyof typeof FIXED;
 const NAMES = Object.keys(FIXED) as Name[];
-const SETTING = /^setting (\S+)/;
+const SETTING = /^setting (\S+)(?: \[(.+)\])?$/;
+const WITHOUT_UNIT = / \[.*$/;
+/** "1,234" is a thousand to some and about one to others. */
+const EITHER = /^[+-]?\d{1,3},\d{3}$/;
 
 export function logToCsv(log: Log): string {
   const settings = [...new Set(log.throws.flatMap((each) => Object.keys(each.settings)))];
@@ -124,12 +127,14 @@ export function csvIntoLog(
       ok: false,
       message: `The file has no column ${missing.map((name) => `“${FIXED[name]}”`).join(" and no column ")}. Write the throws out from this page to see how the columns are named.`,
     };
+  const strange = head.map((word) => strangeUnit(word.trim())).find((wrong) => wrong !== null);
+  if (strange) return { ok: false, message: strange };
   let out = log;
   const counts = { added: 0, known: 0, borrowed: 0 };
   for (const [index, row] of rows.entries()) {
     const read = readRow(row, head, at, newId);
     if ("wrong" in read) return { ok: false, message: `Row ${index + 2}: ${read.wrong}` };
-    if (log.throws.some(({ id }) => id === read.made.id)) {
+    if (out.throws.some(({ id }) => id === read.made.id)) {
       counts.known++;
       continue;
     }
@@ -148,6 +153,17 @@ export function csvIntoLog(
   return { ok: true, log: out, ...counts };
 }
 
+/** Why a column cannot be taken: it is one of ours in another unit. */
+function strangeUnit(word: string): string | null {
+  const [, setting, unit] = SETTING.exec(word) ?? [];
+  if (setting && unit && unit !== "SI" && !Object.values(UNITS).includes(unit))
+    return `The column “${word}” is in a unit that is not read here: give SI units and degrees, as in a file from this page.`;
+  const ours = Object.values(FIXED).find(
+    (name) => name !== word && name.replace(WITHOUT_UNIT, "") === word.replace(WITHOUT_UNIT, ""),
+  );
+  return ours ? `The column “${word}” must be “${ours}”.` : null;
+}
+
 type Row = { made: Omit<Throw, "machine">; machine: Omit<ThrownMachine, "id"> | null } | { wrong: string };
 
 function readRow(
@@ -160,7 +176,11 @@ function readRow(
   const wrongs: string[] = [];
   const decimal = (text: string, head: string): number | null => {
     if (text.trim() === "") return null;
-    const value = Number(text.replace(",", "."));
+    const value = Number(text.trim().replace(",", "."));
+    if (EITHER.test(text.trim())) {
+      wrongs.push(`“${head}” may mean two numbers: ${text.trim()}. Write it with a point, or without.`);
+      return null;
+    }
     if (Number.isFinite(value)) return value;
     wrongs.push(`“${head}” is no number: ${text.slice(0, 40)}.`);
     return null;

@@ -13,7 +13,8 @@ import {
 export const RESULTS = ["landed", "backwards", "straight-up", "no-release", "misfire", "broke"] as const;
 export type Result = (typeof RESULTS)[number];
 export const PARTS = ["sling", "arm", "pivot", "hanger", "stop", "chamber"] as const;
-export const MOST_THROWS = 500;
+export const MOST_THROWS = 1000;
+const LONGEST_NAME = 200;
 export const MOST_PIECES = 12;
 
 const finite = z.number();
@@ -38,7 +39,10 @@ const throwSchema = z.strictObject({
   /** Of the log's machines. */
   machine: text(60),
   /** Time of day where it was thrown: YYYY-MM-DDTHH:MM. */
-  at: z.string().regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d$/, "Give date and time as 2031-05-03T14:20."),
+  at: z
+    .string()
+    .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d$/, "Give date and time as 2031-05-03T14:20.")
+    .refine((at) => !Number.isNaN(Date.parse(at)), "There is no such date or time."),
   /** By parameter: the first setting of the machine, and what else was changed. */
   settings: z.record(text(60), finite),
   wind: z
@@ -66,14 +70,14 @@ const throwSchema = z.strictObject({
 const machineSchema = z.strictObject({
   id: text(60).min(1),
   /** Of the bench, when it was first thrown. */
-  name: text(200),
+  name: text(LONGEST_NAME),
   request: hazardRequestSchema,
 });
 
 const logSchema = z
   .strictObject({
     version: z.literal(1),
-    machines: z.array(machineSchema).max(200),
+    machines: z.array(machineSchema).max(MOST_THROWS),
     throws: z.array(throwSchema).max(MOST_THROWS),
   })
   .refine(
@@ -120,9 +124,10 @@ export const mainSetting = (request: HazardRequest): tuning.Knob =>
 export function withThrow(
   log: Log,
   made: Omit<Throw, "machine">,
-  machine: Omit<ThrownMachine, "id">,
+  { name: given, request: thrown }: Omit<ThrownMachine, "id">,
   newId: string,
 ): Log {
+  const machine = { name: given.slice(0, LONGEST_NAME), request: thrown };
   const same = JSON.stringify(machine.request);
   const known = log.machines.find(
     ({ name, request }) => name === machine.name && JSON.stringify(request) === same,
