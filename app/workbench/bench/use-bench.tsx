@@ -43,14 +43,17 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   useEffect(() => {
     const found = benchFromText(kept(KEY));
     if (found) change({ do: "replace", bench: found });
-    // A link to numbers makes a revision of its own: what was on the bench stays.
+    // A link to numbers makes a revision of its own: what was on the bench stays. Taken before, it is on the bench.
     const linked = formFromHash(location.hash, system);
-    if (linked) {
+    const taken =
+      linked && found?.revisions.find(({ form }) => JSON.stringify(form) === JSON.stringify(linked));
+    if (taken) change({ do: "choose", id: taken.id });
+    else if (linked) {
       change({ do: "copy", id: newRevisionId(), name: "From a link" });
       change({ do: "form", change: { type: "replace", state: linked } });
-      // Once the router has taken history over: until then it would bring the link back with its next step.
-      setTimeout(() => history.replaceState(null, "", location.pathname + location.search));
     }
+    // Once the router has taken history over: until then it would bring the link back with its next step.
+    if (linked) setTimeout(() => history.replaceState(null, "", location.pathname + location.search));
     change({ do: "units", system });
     setLoaded(true);
   }, [system]);
