@@ -120,15 +120,14 @@ describe.each(SCREEN_NAMES)("what may break, %s", (screen) => {
     await done();
   });
 
-  // What does not fit shows on the phone.
-  const kinds = screen === "phone" ? MACHINE_KINDS : [];
-  it.each(kinds.map(({ kind }) => kind))("says what applies to a machine: %s", async (kind) => {
+  // What does not fit shows on the phone. One of each sort of card.
+  const kinds = screen === "phone" ? ["fixed-counterweight", "torsion", "tension", "air-cannon"] : [];
+  it.each(kinds)("says what applies to a machine: %s", async (kind) => {
     const { page, faults, done } = await opened(screen, linkTo("/workbench/strength", kind));
     await settled(page);
     const text = await card(page).textContent();
     expect(text).toContain("The machine as a whole");
-    if (["tension", "spinning-arm", "air-cannon", "measured"].includes(kind))
-      expect(text).toMatch(/not judged|none is judged/);
+    if (["tension", "air-cannon"].includes(kind)) expect(text).toMatch(/not judged|none is judged/);
     else expect(text).toContain("Arm in bending");
     await isWellMade(page);
     expect(faults).toEqual([]);
