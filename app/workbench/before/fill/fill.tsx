@@ -1,11 +1,11 @@
 "use client";
 /** The counterweight's drum: does it fit, how full for the wanted mass, what full. */
 import { Caution } from "@/app/_ui/caution";
-import { SelectField } from "@/app/_ui/field";
 import { useUnits } from "@/app/_ui/units";
 import { bulkDensity, FILL, type FillName } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
+import { ChoiceSelect } from "../numbers/choice-select";
 import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { shareText } from "../numbers/texts";
@@ -44,14 +44,7 @@ export function Fill({ request, title }: SectionProps) {
   const charge = weight && wanted !== undefined ? chargeFacts(weight, wanted, system) : null;
   const names = NAMES.filter((name) => gaps || name !== "voids");
   const select = (name: Choice, label: string, help: string, words: Record<string, string>) => (
-    <SelectField
-      id={`fill-${name}`}
-      label={label}
-      help={help}
-      value={choices[name]}
-      onChange={(event) => numbers.choose(name, event.target.value)}
-      choices={FILL_OPTIONS[name].map((value) => ({ value, label: words[value] ?? value }))}
-    />
+    <ChoiceSelect id="fill" numbers={numbers} values={FILL_OPTIONS[name]} {...{ name, label, help, words }} />
   );
   const about: Fact[] =
     bulk === undefined

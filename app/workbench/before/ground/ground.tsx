@@ -1,11 +1,11 @@
 "use client";
 /** How level the firing point is, what a lean does to the throw, and what to lay under which foot. */
-import { SelectField } from "@/app/_ui/field";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { angleOfShare, FEET, type Foot, type Levelled, levelFeet, levelSlopes } from "@/lib/inspection";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
+import { ChoiceSelect } from "../numbers/choice-select";
 import { Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText } from "../numbers/texts";
@@ -109,13 +109,14 @@ export function Ground({ request, title }: SectionProps) {
     <>
       <p className={styles.of}>{title}</p>
       <div className="field-grid no-print">
-        <SelectField
-          id="ground-mode"
+        <ChoiceSelect
+          id="ground"
+          name="mode"
           label="How it is measured"
           help="A staff or a rule from a level line down to three or four feet; or a level laid along and across."
-          value={mode}
-          onChange={(event) => numbers.choose("mode", event.target.value)}
-          choices={MODES.map((value) => ({ value, label: MODE_WORDS[value] }))}
+          numbers={numbers}
+          values={MODES}
+          words={MODE_WORDS}
         />
         <NumberFields id="ground" numbers={numbers} names={names} />
       </div>

@@ -1,6 +1,5 @@
 "use client";
 /** The pull at the worst angle, and what each line, rope and winch has of it. */
-import { SelectField } from "@/app/_ui/field";
 import { loadText } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
 import { STANDARD_GRAVITY } from "@/lib/earth";
@@ -18,6 +17,7 @@ import {
 import type { Machine } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
+import { ChoiceSelect } from "../numbers/choice-select";
 import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { leanText, shareText } from "../numbers/texts";
@@ -112,14 +112,7 @@ export function Raising({ request: { machine }, found, title }: SectionProps) {
   ];
   const pulled = cocks ? pullOfCocking(numbers, machine, gravity) : pullOfStanding(numbers, gravity);
   const select = (name: Choice, label: string, help: string, words: Record<string, string>) => (
-    <SelectField
-      id={`raise-${name}`}
-      label={label}
-      help={help}
-      value={choices[name]}
-      onChange={(event) => numbers.choose(name, event.target.value)}
-      choices={OPTIONS[name].map((value) => ({ value, label: words[value] ?? value }))}
-    />
+    <ChoiceSelect id="raise" numbers={numbers} values={OPTIONS[name]} {...{ name, label, help, words }} />
   );
   return (
     <>

@@ -1,13 +1,13 @@
 "use client";
 /** How high, wide and long the load rides, against what hangs over the road. */
 import { Caution } from "@/app/_ui/caution";
-import { SelectField } from "@/app/_ui/field";
 import { lowerFirst } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Pose, poseOf } from "@/lib/inspection";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
+import { ChoiceSelect } from "../numbers/choice-select";
 import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { sizeText } from "../numbers/texts";
@@ -89,13 +89,14 @@ export function Height({ request: { machine }, title }: SectionProps) {
       <div className="no-print">
         <div className="field-grid">
           {known && (
-            <SelectField
-              id="height-pose"
+            <ChoiceSelect
+              id="height"
+              name="pose"
               label="How it rides"
               help="From its own numbers, which hold no frame: look what stands higher."
-              value={pose}
-              onChange={(event) => numbers.choose("pose", event.target.value)}
-              choices={OPTIONS.pose.map((value) => ({ value, label: POSE_WORDS[value] }))}
+              numbers={numbers}
+              values={OPTIONS.pose}
+              words={POSE_WORDS}
             />
           )}
           <NumberFields id="height" numbers={numbers} names={names} />
