@@ -1,6 +1,7 @@
 /** Shots as pages show them: a round in its firing order, one shot with its whole history, the judge's view. */
 import type { FixAnswer, JudgeView, ShotHistory, ShotInfo, ShotResult, SiteGeometry } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
+import { afterSaves } from "../live";
 import type { Fix, Located } from "../survey";
 import { contestSummary } from "./contests";
 import { notFound } from "./errors";
@@ -57,7 +58,7 @@ const rounds = new SharedReading<Round>();
 
 /** Shots of one round in firing order; of the newest round if none is named. Open to all. */
 export const roundShots = (db: Database, slug: string, round?: number): Promise<Round> =>
-  rounds.read(`${slug} ${round}`, () => readRound(db, slug, round));
+  rounds.read(`${slug} ${round}`, () => afterSaves().then(() => readRound(db, slug, round)));
 
 async function readRound(db: Database, slug: string, round?: number): Promise<Round> {
   const contest = await contestBySlug(db, slug);

@@ -3,6 +3,7 @@ import { createServer, type IncomingMessage, type Server, type ServerResponse } 
 import { createServer as createSecureServer } from "node:https";
 import type { Server as Socket } from "node:net";
 import next from "next";
+import { savesFirst } from "../live";
 import type { Secure } from "./https";
 import { eitherWay } from "./https/either-way";
 import { answerPhone, answerPlain } from "./https/phone-page";
@@ -36,13 +37,13 @@ export async function serve(
   });
   await app.prepare();
   const handle = app.getRequestHandler();
-  const answer = (request: IncomingMessage, response: ServerResponse) => {
+  const answer = savesFirst((request: IncomingMessage, response: ServerResponse) => {
     handle(request, response).catch((error) => {
       console.error(error);
       if (!response.headersSent) response.writeHead(500);
       response.end();
     });
-  };
+  });
   const guide = secure?.guide ?? null;
   const makeServer = (): { sockets: Socket; servers: Server[] } => {
     if (!secure) {

@@ -6,6 +6,7 @@
  * It knows nothing of contests: `Source` says what an event holds.
  */
 import { listen, type Notice } from "../db";
+import { afterSaves } from "./saves-first";
 
 export interface Source {
   /** What has changed since `after`, oldest first, at most the newest `limit`. */
@@ -178,6 +179,7 @@ export class LiveHub {
 
   async #readAll(contestId: string, channel: Channel): Promise<void> {
     do {
+      await afterSaves();
       const aim = channel.heard;
       const events = await this.#source.changes(contestId, channel.read, MOST_EVENTS);
       this.#deliverAll(contestId, channel, events.map(told));

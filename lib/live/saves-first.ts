@@ -1,0 +1,69 @@
+/**
+ * Judges' entries before all that can wait. Those that come in the same moment are answered one after another in the
+ * order they came: SQLite answers on this very thread, so begun together they would all be answered only when the last is
+ * done. What open pages read anew waits until none is under way, for a moment at most.
+ */
+import type { IncomingMessage, ServerResponse } from "node:http";
+
+const SAVE = /^\/api\/v1\/contests\/[^/]+\/shots\/[^/]+\/fixes$/;
+
+/** The next begins after this in any case, ms: the rest of a request may be stuck in a phone's bad network. */
+const TURN = 50;
+/** Longest that a reading gives way, ms: an open page still hears within a second. */
+const PATIENCE = 400;
+
+interface Saves {
+  waiting: (() => void)[];
+  /** Whether somebody's turn is on. */
+  busy: boolean;
+  /** Readings that give way. */
+  readers: Set<() => void>;
+}
+// The bundler makes several copies of a module; what must exist once hangs on globalThis.
+const shared = globalThis as typeof globalThis & { fairthrowSaves?: Saves };
+shared.fairthrowSaves ??= { waiting: [], busy: false, readers: new Set() };
+const saves = shared.fairthrowSaves;
+
+type Answer = (request: IncomingMessage, response: ServerResponse) => void;
+
+/** The same answers; entries take turns. */
+export function savesFirst(answer: Answer): Answer {
+  return (request, response) => {
+    if (request.method !== "POST" || !SAVE.test(request.url ?? "")) return answer(request, response);
+    saves.waiting.push(() => {
+      const timer = setTimeout(end, TURN);
+      function end() {
+        clearTimeout(timer);
+        response.off("close", end);
+        // What has come meanwhile is let in, and the answer out.
+        setImmediate(next);
+      }
+      response.on("close", end);
+      answer(request, response);
+    });
+    if (saves.busy) return;
+    saves.busy = true;
+    setImmediate(next);
+  };
+}
+
+function next(): void {
+  const begin = saves.waiting.shift();
+  saves.busy = begin !== undefined;
+  if (begin) begin();
+  else for (const read of [...saves.readers]) read();
+}
+
+/** Resolves once no entry is under way, or after a moment. */
+export async function afterSaves(): Promise<void> {
+  if (!saves.busy) return;
+  await new Promise<void>((resolve) => {
+    const go = () => {
+      clearTimeout(timer);
+      saves.readers.delete(go);
+      resolve();
+    };
+    const timer = setTimeout(go, PATIENCE);
+    saves.readers.add(go);
+  });
+}
