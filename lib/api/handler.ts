@@ -234,6 +234,9 @@ function problemOf(error: unknown, request: Request): Response {
   );
 }
 
+/** Characters. An entry's answer has about 1200. */
+const SHORT = 4000;
+
 /** An answer that many share (contest/shared-reading.ts) is written once. */
 const written = new WeakMap<object, string>();
 
@@ -242,7 +245,12 @@ export function json(status: number, answer: object, headers: Record<string, str
   written.set(answer, text);
   return new Response(text, {
     status,
-    headers: { "Content-Type": "application/json", "Cache-Control": "no-store", ...headers },
+    headers: {
+      "Content-Type": "application/json",
+      // Setting out to compress a short answer takes longer than sending it.
+      "Cache-Control": text.length < SHORT ? "no-store, no-transform" : "no-store",
+      ...headers,
+    },
   });
 }
 

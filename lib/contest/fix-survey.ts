@@ -6,8 +6,7 @@ import { type Fix, type Located, measure } from "../survey";
 import { type ContestRow, type PlainShot, plainShotIn } from "./find";
 import { inside } from "./inside";
 import { firingPointOf, type Marking, markBy, markingOf, pegOf } from "./judging";
-import { shotResults } from "./shot-results";
-import { lastMark } from "./shots";
+import { markBefore } from "./shot-results";
 import { worstThrows } from "./worst-throws";
 
 export interface SurveyedFix {
@@ -46,10 +45,10 @@ async function oddities(
   located: Located,
   marking: Marking,
 ): Promise<FixAnswer["flags"]> {
-  const { contestId, entrantId, revisionId, firingPoint } = shot;
-  const [worstOf, before, boundaries] = await Promise.all([
+  const { contestId, revisionId, firingPoint } = shot;
+  const [worstOf, last, boundaries] = await Promise.all([
     worstThrows(db, [revisionId]),
-    shotResults(db, { contestId, entrantId, round: { lt: shot.round } }, marking),
+    markBefore(db, shot, marking),
     db.siteFeature.findMany({ where: { contestId, kind: "boundary", retired: false } }),
   ]);
   const flags: FixAnswer["flags"] = [];
@@ -65,8 +64,6 @@ async function oddities(
       text: `${metres(located.mark)} is beyond the worst ${forward ? "forward" : "backward"} throw computed for this machine, ${metres(limit)}. Check the entry. If it is right, the machine is not what was declared or the model is wrong: tell the safety officer before anyone fires again.`,
     });
 
-  const marked = before.rows.map((row) => ({ ...row, mark: before.results.get(row.id)?.mark ?? null }));
-  const last = lastMark(marked, shot);
   const { distance } = markBy(located, firingPoint, marking);
   if (last !== null && last > 0 && distance > 2 * last)
     flags.push({

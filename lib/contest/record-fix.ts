@@ -1,5 +1,5 @@
 /**
- * The way of one landing point: contract, who may, already here?, survey, scoring, scorebook and rows in one
+ * The way of one landing point: contract, who may, survey, already here?, scoring, scorebook and rows in one
  * transaction; the live feed hears of it when that commits.
  */
 import { type FixAnswer, type FixRequest, fixRequest } from "../api/contracts";
@@ -31,15 +31,17 @@ export async function recordFix(
   const { actor } = call;
   mustBeAllowed(actor, "record a fix", contest.id);
 
-  // Already here?
-  const request = { act: "fix", shotId, entry };
-  const before = await answeredBefore<FixAnswer>(call, request);
-  if (before) return before;
-
   // Survey: the fix becomes a point, its covariance and a distance; scoring makes that a mark.
-  const survey = await surveyed(call.db, contest, shotId, entry.fix);
+  const request = { act: "fix", shotId, entry };
+  const survey = await surveyed(call.db, contest, shotId, entry.fix).catch((reason) => ({ reason }));
+  if ("reason" in survey) {
+    // What was recorded before keeps its answer, whatever became of its shot since.
+    const before = await answeredBefore<FixAnswer>(call, request);
+    if (before) return before;
+    throw survey.reason;
+  }
 
-  // Rows and scorebook entry, in one transaction.
+  // Rows and scorebook entry, in one transaction, unless it is there already.
   return committed(call, contest.id, request, async (tx, book) => {
     const seen = {
       id: newId(),
@@ -60,9 +62,8 @@ export async function addFix(
   entry: FixRequest,
   { id, observedAt, badge }: { id: string; observedAt: Date; badge: { id: string; label: string } },
 ): Promise<{ fix: FixAnswer; details: Record<string, unknown> }> {
-  const before = await tx.fix.findMany({ where: { shotId: shot.id }, include: { badge: true } });
+  const before = await entriesOf(tx, shot);
   mustFollow(before, shot, entry, marking);
-  await mustStandStill(tx, shot);
   const flags = [...odd, ...another(before, shot, entry, marking)];
   const mark = located && markBy(located, shot.firingPoint, marking);
   const fix = await tx.fix.create({
@@ -146,15 +147,22 @@ function another(
   ];
 }
 
-/** Until its first entry a shot goes where its machine is placed; the mark must count from where it is by now. */
-async function mustStandStill(tx: DatabaseTransaction, shot: PlainShot): Promise<void> {
+/**
+ * A shot's entries. Until the first it goes where its machine is placed, and the mark must count from where it is by
+ * now: throws 409 when that is not where the survey took it to be.
+ */
+async function entriesOf(tx: DatabaseTransaction, shot: PlainShot): Promise<ShotRow["fixes"]> {
   const { latitude, longitude, height, id } = shot.firingPoint;
-  const where = { id: shot.id, firingPointId: id, firingPoint: { latitude, longitude, height } };
-  if ((await tx.shot.count({ where })) === 0)
+  const found = await tx.shot.findFirst({
+    where: { id: shot.id, firingPointId: id, firingPoint: { latitude, longitude, height } },
+    select: { fixes: { include: { badge: true } } },
+  });
+  if (!found)
     throw conflict(
       "moved",
       "The machine was placed elsewhere while this was entered, and nothing was recorded. Check the firing point and send it again.",
     );
+  return found.fixes;
 }
 
 /** When something was seen, by whoever noted it; now if nobody did. */

@@ -14,6 +14,7 @@ import { type Asker, mustBeAllowed } from "./roles";
 import { roundResultsOf } from "./round-results";
 import { rulingInfo } from "./ruling-info";
 import { SharedReading } from "./shared-reading";
+import { lastMark } from "./shot-results";
 import { roughPoint, sightingInfo, sightingsInForce } from "./sightings";
 import { worstThrows } from "./worst-throws";
 
@@ -166,17 +167,6 @@ export async function roundsOf(db: Reader, contestId: string): Promise<number[]>
     orderBy: { round: "asc" },
   });
   return rows.map((row) => row.round);
-}
-
-/** The entrant's mark in its last measured shot before this one, m. */
-export function lastMark(
-  shots: readonly (Pick<ShotRow, "entrantId" | "round"> & { mark: number | null })[],
-  shot: Pick<ShotRow, "entrantId" | "round">,
-): number | null {
-  return shots
-    .filter((other) => other.entrantId === shot.entrantId && other.round < shot.round)
-    .sort((a, b) => a.round - b.round)
-    .reduce<number | null>((last, other) => other.mark ?? last, null);
 }
 
 /** What of a contest a shot is read by. */

@@ -101,13 +101,23 @@ export async function revokedOfToken(
     : null;
 }
 
+/** Asked with every request, so in one statement where the client would make three. */
 async function sessionOf(db: Database, token: string | null | undefined) {
   if (!token) return null;
-  const session = await db.session.findUnique({
-    where: { tokenHash: sha256(token) },
-    include: { badge: { include: { contest: true } } },
-  });
-  return session && session.expiresAt > new Date() ? session : null;
+  const [row] = await db.$queryRaw<SessionRow[]>`
+    SELECT s."expiresAt", b."id", b."role", b."label", b."contestId", b."entrantId", b."revokedAt", c."slug", c."name"
+    FROM "Session" s JOIN "Badge" b ON b."id" = s."badgeId" JOIN "Contest" c ON c."id" = b."contestId"
+    WHERE s."tokenHash" = ${sha256(token)}`;
+  if (!row || row.expiresAt <= new Date()) return null;
+  const { expiresAt, slug, name, ...badge } = row;
+  return { expiresAt, badge: { ...badge, contest: { slug, name } } };
+}
+
+interface SessionRow extends Omit<BadgeRow, "contest"> {
+  expiresAt: Date;
+  revokedAt: Date | null;
+  slug: string;
+  name: string;
 }
 
 interface BadgeRow {
