@@ -7,6 +7,7 @@ import { type FixAnswer, fixRequest, type HeldFixes, heldDecisionRequest } from 
 import type { Database } from "../db";
 import { inverse } from "../earth";
 import type { Fix, Located } from "../survey";
+import { readForEntry } from "./entry-reading";
 import { conflict, notFound, parse, Refusal } from "./errors";
 import { contestBySlug } from "./find";
 import { surveyed } from "./fix-survey";
@@ -69,11 +70,11 @@ async function holdFix(
       `${MOST_WAITING} entries of this revoked badge wait to be confirmed, and no more are taken. Ask the organiser or the safety officer to deal with them, then send this one again.`,
     );
   };
-  mustHaveRoom(await call.db.heldFix.count({ where: waiting }));
-  const { shot, located, odd, marking } = await surveyed(call.db, contest, shotId, entry.fix);
 
   return committed(call, contest.id, request, async (tx, book) => {
     mustHaveRoom(await tx.heldFix.count({ where: waiting }));
+    const reading = await readForEntry(tx, contest, shotId);
+    const { located, odd } = surveyed(entry.fix, reading);
     if (entry.replacesId && !(await tx.fix.findFirst({ where: { id: entry.replacesId, shotId } })))
       throw notFound("entry of this shot to correct");
     const held = await tx.heldFix.create({
@@ -97,7 +98,7 @@ async function holdFix(
       observedAt: held.observedAt.toISOString(),
       ...(entry.replacesId && { replaces: entry.replacesId }),
     });
-    return heldFixInfo({ ...held, decision: null }, shot.firingPoint, marking);
+    return heldFixInfo({ ...held, decision: null }, reading.shot.firingPoint, reading.marking);
   });
 }
 
@@ -126,9 +127,10 @@ export async function decideHeldFix(
     ...(row.reason !== null && { reason: row.reason }),
     ...(row.witness !== null && { witness: row.witness }),
   };
-  const survey = await surveyed(call.db, contest, row.shotId, entry.fix);
 
   return committed(call, contest.id, request, async (tx, book) => {
+    const reading = await readForEntry(tx, contest, row.shotId);
+    const survey = surveyed(entry.fix, reading);
     const held = await tx.heldFix.findUniqueOrThrow({
       where: { id },
       include: { badge: true, decision: { include: { badge: true } } },
@@ -146,10 +148,8 @@ export async function decideHeldFix(
           "moved",
           "The machine, a peg or the declination that this was measured by was changed since it arrived. Reject it, and have a judge enter what holds now.",
         );
-      const where = { shotId: held.shotId };
-      const fixes = await tx.fix.findMany({ where, include: { badge: true } });
-      const rulings = await tx.ruling.findMany({ where });
-      if (rethrowOf({ fixes, rulings }) > held.sequence)
+      const { fixes } = reading;
+      if (rethrowOf(reading) > held.sequence)
         throw conflict(
           "void",
           "A re-throw was ruled after this entry had arrived, and made it void: reject it.",
@@ -161,7 +161,7 @@ export async function decideHeldFix(
           `${newest.badge.label} has corrected the same entry meanwhile, and theirs stands. Reject this one; if it is right, have a judge correct theirs.`,
         );
       const { id: same, observedAt, badge } = held;
-      ({ details } = await addFix(tx, book, survey, entry, { id: same, observedAt, badge }));
+      ({ details } = await addFix(tx, book, reading, survey, entry, { id: same, observedAt, badge }));
     }
     const made = await tx.heldDecision.create({
       data: {
@@ -181,7 +181,7 @@ export async function decideHeldFix(
       enteredBy: held.badgeId,
       reason,
     });
-    return heldFixInfo({ ...held, decision: made }, survey.shot.firingPoint, survey.marking);
+    return heldFixInfo({ ...held, decision: made }, reading.shot.firingPoint, reading.marking);
   });
 }
 

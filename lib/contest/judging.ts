@@ -31,7 +31,7 @@ export function markingOf(contest: Pick<ContestRow, "markRule">): Marking {
     : (JSON.parse(contest.markRule) as Marking);
 }
 
-interface Place {
+export interface Place {
   latitude: number;
   longitude: number;
   height: number;

@@ -1,17 +1,18 @@
 /**
- * The way of one landing point: contract, who may, survey, already here?, scoring, scorebook and rows in one
- * transaction; the live feed hears of it when that commits.
+ * The way of one landing point: contract, who may; then in one transaction already here?, survey, scoring, scorebook and
+ * rows; the live feed hears of it when that commits.
  */
 import { type FixAnswer, type FixRequest, fixRequest } from "../api/contracts";
-import type { DatabaseTransaction } from "../db";
+import { type DatabaseTransaction, insertRow } from "../db";
+import { type EntryReading, readForEntry } from "./entry-reading";
 import { conflict, invalid, notFound, parse } from "./errors";
-import { contestBySlug, type PlainShot } from "./find";
+import { contestBySlug } from "./find";
 import { type SurveyedFix, surveyed } from "./fix-survey";
-import { currentFixes, latestOf, type Marking, markBy } from "./judging";
+import { currentFixes, latestOf, markBy } from "./judging";
 import { mustBeAllowed } from "./roles";
 import { newId, type OpenScorebook } from "./scorebook";
-import { fixInfo, type ShotRow } from "./shots";
-import { answeredBefore, type Call, committed, type Reply } from "./write";
+import { fixInfo } from "./shots";
+import { type Call, committed, type Reply } from "./write";
 
 /** A clock that runs ahead of the server's by more than this is taken for a slip, ms. */
 const AHEAD = 10 * 60_000;
@@ -31,24 +32,16 @@ export async function recordFix(
   const { actor } = call;
   mustBeAllowed(actor, "record a fix", contest.id);
 
-  // Survey: the fix becomes a point, its covariance and a distance; scoring makes that a mark.
+  // In one transaction: already here? What it is judged by, the survey, rows and scorebook entry.
   const request = { act: "fix", shotId, entry };
-  const survey = await surveyed(call.db, contest, shotId, entry.fix).catch((reason) => ({ reason }));
-  if ("reason" in survey) {
-    // What was recorded before keeps its answer, whatever became of its shot since.
-    const before = await answeredBefore<FixAnswer>(call, request);
-    if (before) return before;
-    throw survey.reason;
-  }
-
-  // Rows and scorebook entry, in one transaction, unless it is there already.
   return committed(call, contest.id, request, async (tx, book) => {
+    const reading = await readForEntry(tx, contest, shotId);
     const seen = {
       id: newId(),
       observedAt: observed(entry, book.at),
       badge: { id: actor.badgeId, ...actor },
     };
-    const { fix, details } = await addFix(tx, book, survey, entry, seen);
+    const { fix, details } = await addFix(tx, book, reading, surveyed(entry.fix, reading), entry, seen);
     await book.append(entry.replacesId ? "fix-corrected" : "fix-recorded", fix.id, details);
     return fix;
   });
@@ -58,31 +51,31 @@ export async function recordFix(
 export async function addFix(
   tx: DatabaseTransaction,
   book: OpenScorebook,
-  { shot, located, odd, marking }: SurveyedFix,
+  reading: EntryReading,
+  { located, odd }: SurveyedFix,
   entry: FixRequest,
   { id, observedAt, badge }: { id: string; observedAt: Date; badge: { id: string; label: string } },
 ): Promise<{ fix: FixAnswer; details: Record<string, unknown> }> {
-  const before = await entriesOf(tx, shot);
-  mustFollow(before, shot, entry, marking);
-  const flags = [...odd, ...another(before, shot, entry, marking)];
+  const { shot, marking } = reading;
+  mustFollow(reading, entry);
+  const flags = [...odd, ...another(reading, entry)];
   const mark = located && markBy(located, shot.firingPoint, marking);
-  const fix = await tx.fix.create({
-    data: {
-      ...storedFix(entry),
-      id,
-      shotId: shot.id,
-      latitude: located?.point.latitude ?? null,
-      longitude: located?.point.longitude ?? null,
-      covariance: located && JSON.stringify(located.covariance),
-      located: located && JSON.stringify(located),
-      mark: mark?.mark ?? null,
-      flags: JSON.stringify(flags),
-      observedAt,
-      badgeId: badge.id,
-      sequence: book.next,
-      createdAt: book.at,
-    },
-  });
+  const fix = {
+    ...storedFix(entry),
+    id,
+    shotId: shot.id,
+    latitude: located?.point.latitude ?? null,
+    longitude: located?.point.longitude ?? null,
+    covariance: located && JSON.stringify(located.covariance),
+    located: located && JSON.stringify(located),
+    mark: mark?.mark ?? null,
+    flags: JSON.stringify(flags),
+    observedAt,
+    badgeId: badge.id,
+    sequence: book.next,
+    createdAt: book.at,
+  };
+  await insertRow(tx, "Fix", fix);
   const details = {
     shot: shot.id,
     fix: entry.fix,
@@ -110,7 +103,7 @@ export const storedFix = ({ fix, replacesId, reason, witness }: FixRequest) => (
  * otherwise somebody was faster: theirs stands, and the refusal carries it beside what was sent, so that nothing has to
  * be typed again.
  */
-function mustFollow(fixes: ShotRow["fixes"], shot: PlainShot, entry: FixRequest, marking: Marking): void {
+function mustFollow({ fixes, shot, marking }: EntryReading, entry: FixRequest): void {
   if (entry.replacesId === undefined) return;
   if (!fixes.some((fix) => fix.id === entry.replacesId))
     throw entry.replacesId === shot.id
@@ -129,14 +122,9 @@ function mustFollow(fixes: ShotRow["fixes"], shot: PlainShot, entry: FixRequest,
 const whatOf = ({ mark, outcome }: FixAnswer) => (mark === null ? outcome : `${mark.toFixed(2)} m`);
 
 /** Two judges may enter one shot: both are kept and combined. Who enters the second is told of the first. */
-function another(
-  fixes: ShotRow["fixes"],
-  shot: PlainShot,
-  entry: FixRequest,
-  marking: Marking,
-): FixAnswer["flags"] {
+function another({ fixes, rulings, shot, marking }: EntryReading, entry: FixRequest): FixAnswer["flags"] {
   if (entry.replacesId !== undefined) return [];
-  const [there] = currentFixes({ fixes, rulings: shot.rulings });
+  const [there] = currentFixes({ fixes, rulings });
   if (!there) return [];
   const standing = fixInfo(there, shot.firingPoint, marking);
   return [
@@ -145,24 +133,6 @@ function another(
       text: `${standing.by} had recorded ${whatOf(standing)} for this shot. Both entries are kept, and combined if they agree. If this one was meant for another shot, correct it.`,
     },
   ];
-}
-
-/**
- * A shot's entries. Until the first it goes where its machine is placed, and the mark must count from where it is by
- * now: throws 409 when that is not where the survey took it to be.
- */
-async function entriesOf(tx: DatabaseTransaction, shot: PlainShot): Promise<ShotRow["fixes"]> {
-  const { latitude, longitude, height, id } = shot.firingPoint;
-  const found = await tx.shot.findFirst({
-    where: { id: shot.id, firingPointId: id, firingPoint: { latitude, longitude, height } },
-    select: { fixes: { include: { badge: true } } },
-  });
-  if (!found)
-    throw conflict(
-      "moved",
-      "The machine was placed elsewhere while this was entered, and nothing was recorded. Check the firing point and send it again.",
-    );
-  return found.fixes;
 }
 
 /** When something was seen, by whoever noted it; now if nobody did. */

@@ -13,7 +13,7 @@ import {
   scorebookQuery,
   type Verification,
 } from "../api/contracts";
-import type { Database, DatabaseTransaction } from "../db";
+import { type Database, type DatabaseTransaction, insertRow, rowsOf } from "../db";
 import { parse } from "./errors";
 import { contestBySlug } from "./find";
 
@@ -97,11 +97,11 @@ export class OpenScorebook {
     badgeId: string | null,
   ): Promise<OpenScorebook> {
     const book = new OpenScorebook(tx, contestId, badgeId);
-    const last = await tx.scorebookEntry.findFirst({
-      where: { contestId },
-      orderBy: { sequence: "desc" },
-      select: { sequence: true, hash: true },
-    });
+    const [last] = await rowsOf<{ sequence: number; hash: string }>(
+      tx,
+      `SELECT "sequence", "hash" FROM "ScorebookEntry" WHERE "contestId" = ? ORDER BY "sequence" DESC LIMIT 1`,
+      contestId,
+    );
     if (last) [book.#sequence, book.#head] = [last.sequence, last.hash];
     return book;
   }
@@ -116,8 +116,7 @@ export class OpenScorebook {
   }
 
   async append(act: ScorebookAct, subjectId: string, details: Record<string, unknown>): Promise<void> {
-    const data = this.#next({ act, subjectId, details });
-    await this.tx.scorebookEntry.create({ data, select: { sequence: true } });
+    await insertRow(this.tx, "ScorebookEntry", this.#next({ act, subjectId, details }));
   }
 
   /** Many entries, in their order, with few statements. */

@@ -3,8 +3,8 @@
  * to is worked out once for the same entries, rulings, firing point and mark rule; only what is new is read whole.
  */
 import type { ShotResult } from "../api/contracts";
-import type { Database } from "../db";
-import { type JudgedFix, type Marking, resultOf } from "./judging";
+import { type Database, type DatabaseTransaction, rowsOf } from "../db";
+import { type JudgedFix, type Marking, type Place, resultOf } from "./judging";
 import { Remembered } from "./remembered";
 import { STILL_HELD } from "./round-results";
 import { CHUNK } from "./scorebook";
@@ -23,7 +23,7 @@ const known = new Remembered<ShotResult>(5000);
 
 /** Shots with their entries in short, and the result of each by its id. */
 export async function shotResults(
-  db: Database,
+  db: Database | DatabaseTransaction,
   where: { contestId: string; entrantId?: string; round?: { lt: number } },
   marking: Marking,
 ) {
@@ -54,20 +54,25 @@ export async function shotResults(
 
 /**
  * The entrant's mark in its last measured shot before a round, m. Of shots that are known already only ids are read, in
- * one statement where the client would make five: every entry asks for it.
+ * one statement: every entry asks for it.
  */
 export async function markBefore(
-  db: Database,
+  tx: DatabaseTransaction,
   asked: { contestId: string; entrantId: string; round: number },
   marking: Marking,
 ): Promise<number | null> {
   const { contestId, entrantId, round } = asked;
-  const joined = await db.$queryRaw<JoinedShot[]>`
-    SELECT s."id", s."round", p."latitude", p."longitude", p."height", p."accuracy",
+  const joined = await rowsOf<JoinedShot>(
+    tx,
+    `SELECT s."id", s."round", p."latitude", p."longitude", p."height", p."accuracy",
       f."id" AS "fixId", r."id" AS "rulingId"
     FROM "Shot" s JOIN "FiringPoint" p ON p."id" = s."firingPointId"
       LEFT JOIN "Fix" f ON f."shotId" = s."id" LEFT JOIN "Ruling" r ON r."shotId" = s."id"
-    WHERE s."contestId" = ${contestId} AND s."entrantId" = ${entrantId} AND s."round" < ${round}`;
+    WHERE s."contestId" = ? AND s."entrantId" = ? AND s."round" < ?`,
+    contestId,
+    entrantId,
+    round,
+  );
   const keyed = [...new Map(joined.map((row) => [row.id, row])).values()].map(
     ({ id, round, ...firingPoint }) => {
       const rows = joined.filter((row) => row.id === id);
@@ -80,7 +85,7 @@ export async function markBefore(
   );
   const shots = keyed.every(({ key }) => known.has(key))
     ? keyed.map(({ key, round }) => ({ entrantId, round, mark: known.get(key)?.mark ?? null }))
-    : await shotResults(db, { contestId, entrantId, round: { lt: round } }, marking).then(
+    : await shotResults(tx, { contestId, entrantId, round: { lt: round } }, marking).then(
         ({ rows, results }) => rows.map((row) => ({ ...row, mark: results.get(row.id)?.mark ?? null })),
       );
   return lastMark(shots, asked);
@@ -109,13 +114,6 @@ interface JoinedShot extends Place {
   rulingId: string | null;
 }
 
-interface Place {
-  latitude: number;
-  longitude: number;
-  height: number;
-  accuracy: number;
-}
-
 function keyOf(
   {
     id,
@@ -133,7 +131,10 @@ function keyOf(
   return JSON.stringify([id, ids, latitude, longitude, height, accuracy, marking.rule, marking.centre]);
 }
 
-async function wholeFixes(db: Database, ids: readonly string[]): Promise<Map<string, JudgedFix>> {
+async function wholeFixes(
+  db: Database | DatabaseTransaction,
+  ids: readonly string[],
+): Promise<Map<string, JudgedFix>> {
   const found = new Map<string, JudgedFix>();
   for (let at = 0; at < ids.length; at += CHUNK) {
     const fixes = await db.fix.findMany({

@@ -4,9 +4,10 @@ import type { Database, DatabaseTransaction } from "../db";
 import { afterSaves } from "../live";
 import type { Fix, Located } from "../survey";
 import { contestSummary } from "./contests";
+import type { EntryRow } from "./entry-reading";
 import { notFound } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
-import { currentFixes, locatedOf, type Marking, markBy, markingOf, resultOf } from "./judging";
+import { currentFixes, locatedOf, type Marking, markBy, markingOf, type Place, resultOf } from "./judging";
 import { firingPointInfo } from "./layout";
 import { protestsOf } from "./protests";
 import { controlPointInfo } from "./range-points";
@@ -40,7 +41,6 @@ export const findShots = (
 ) => db.shot.findMany({ where, include: WITH_ALL, orderBy: [{ round: "asc" }, { position: "asc" }] });
 
 export type ShotRow = Awaited<ReturnType<typeof findShots>>[number];
-type FixRow = ShotRow["fixes"][number];
 export type HeldRow = ShotRow["heldFixes"][number];
 
 /** One shot with all that hangs on it. Throws 404. */
@@ -219,8 +219,8 @@ const heldBefore = (shot: ShotRow, { id }: { id: string }) =>
 const UNSAID = { witness: null, reason: null };
 
 export function fixInfo(
-  fix: Omit<FixRow, "badge"> & { badge: { label: string } },
-  firingPoint: ShotRow["firingPoint"],
+  fix: EntryRow,
+  firingPoint: Place,
   marking: Marking,
   held: HeldRow | null = null,
 ): FixAnswer {
@@ -251,10 +251,10 @@ export function fixInfo(
 }
 
 /** An entry that is held, as it would be read if it were confirmed. */
-export function heldFixInfo(held: HeldRow, firingPoint: ShotRow["firingPoint"], marking: Marking): FixAnswer {
+export function heldFixInfo(held: HeldRow, firingPoint: Place, marking: Marking): FixAnswer {
   const point = held.located === null ? null : (JSON.parse(held.located) as Located).point;
   const { latitude = null, longitude = null } = point ?? {};
-  return fixInfo({ ...held, latitude, longitude, covariance: null, mark: null }, firingPoint, marking, held);
+  return fixInfo({ ...held, latitude, longitude }, firingPoint, marking, held);
 }
 
 function heldInfo({ createdAt, badge, decision }: HeldRow): FixAnswer["held"] {

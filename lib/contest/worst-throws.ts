@@ -1,5 +1,5 @@
 /** How far each machine revision could throw at worst, by its newest sheet, whatever policy that was computed under. */
-import type { Database, DatabaseTransaction } from "../db";
+import { type Database, type DatabaseTransaction, rowsOf } from "../db";
 import type { HazardSheet } from "../throw";
 import { Remembered } from "./remembered";
 
@@ -40,4 +40,15 @@ export async function worstThrows(
       return worst ? [[revisionId, worst] as const] : [];
     }),
   );
+}
+
+/** The same of one revision, for every entry of a shot; null without a sheet. */
+export async function worstThrow(tx: DatabaseTransaction, revisionId: string): Promise<WorstThrow | null> {
+  const [newest] = await rowsOf<{ id: string }>(
+    tx,
+    `SELECT "id" FROM "HazardSheet" WHERE "revisionId" = ? ORDER BY "createdAt" DESC LIMIT 1`,
+    revisionId,
+  );
+  if (!newest) return null;
+  return read.get(newest.id) ?? (await worstThrows(tx, [revisionId])).get(revisionId) ?? null;
 }

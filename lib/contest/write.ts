@@ -1,6 +1,6 @@
 /** The one way to write: once, in one transaction, with its entry in the scorebook. */
 import { createCipheriv, createDecipheriv, hkdfSync, randomBytes } from "node:crypto";
-import { type Database, type DatabaseTransaction, inTransaction, notify } from "../db";
+import { type Database, type DatabaseTransaction, insertRow, inTransaction, notify, rowsOf } from "../db";
 import { Refusal } from "./errors";
 import type { Asker } from "./roles";
 import { canonical, OpenScorebook, sha256 } from "./scorebook";
@@ -48,17 +48,19 @@ export async function committed<T extends object>(
     requestHash: sha256(canonical(request)),
   };
   return inTransaction(call.db, async (tx) => {
-    const before = await tx.idempotency.findUnique({ where: { key: row.key } });
+    const [before] = await rowsOf<Before>(
+      tx,
+      `SELECT "requestHash", "status", "answer" FROM "Idempotency" WHERE "key" = ?`,
+      row.key,
+    );
     if (before) return replay<T>(before, row.requestHash, call.key, secret);
 
     const book = await OpenScorebook.at(tx, contestId ?? "", call.actor?.badgeId ?? null);
     const start = book.sequence;
     const answer = await work(tx, book);
     const text = JSON.stringify(answer);
-    await tx.idempotency.create({
-      data: { ...row, status, answer: secret ? seal(text, call.key) : text, createdAt: book.at },
-      select: { key: true },
-    });
+    const kept = secret ? seal(text, call.key) : text;
+    await insertRow(tx, "Idempotency", { ...row, status, answer: kept, createdAt: book.at });
     if (contestId && book.sequence > start) await notify(tx, contestId, book.sequence);
     return { status, answer, replayed: false };
   });
@@ -73,12 +75,13 @@ export async function answeredBefore<T extends object>(
   return before ? replay<T>(before, sha256(canonical(request)), call.key, false) : null;
 }
 
-function replay<T>(
-  before: { requestHash: string; status: number; answer: string },
-  requestHash: string,
-  key: string,
-  secret: boolean,
-): Reply<T> {
+interface Before {
+  requestHash: string;
+  status: number;
+  answer: string;
+}
+
+function replay<T>(before: Before, requestHash: string, key: string, secret: boolean): Reply<T> {
   if (before.requestHash !== requestHash)
     throw new Refusal(
       422,

@@ -15,4 +15,5 @@ export {
   getDatabase,
   openDatabase,
 } from "./open";
+export { insertRow, rowsOf } from "./statements";
 export { inTransaction } from "./transaction";

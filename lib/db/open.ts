@@ -4,7 +4,7 @@
  */
 import type { PrismaClient, Prisma as SqlitePrisma } from "./generated/sqlite/client";
 import { databaseUrl, type Engine, engineOfUrl, sqlitePath } from "./location";
-import { SqliteAdapter } from "./sqlite";
+import { SqliteAdapter, type Statements } from "./sqlite";
 
 export type Database = PrismaClient;
 /** What a function inside a transaction is given: the same models, no way to start another. */
@@ -16,21 +16,35 @@ const TRANSACTIONS = { maxWait: 10_000, timeout: 15_000 };
 // The bundler makes several copies of a module; what must exist once hangs on globalThis.
 const shared = globalThis as typeof globalThis & {
   fairthrowDatabase?: { url: string; opened: Promise<Database> };
-  fairthrowEngines?: WeakMap<object, Engine>;
+  fairthrowOpened?: WeakMap<object, Opened>;
 };
-shared.fairthrowEngines ??= new WeakMap();
-const engines = shared.fairthrowEngines;
+shared.fairthrowOpened ??= new WeakMap();
+const opened = shared.fairthrowOpened;
 
-/** Which engine a database, or a transaction on it, runs on. */
-export function engineOf(database: Database | DatabaseTransaction): Engine {
-  const engine = engines.get(database);
-  if (!engine) throw new Error("This database was not opened by lib/db.");
-  return engine;
+interface Opened {
+  engine: Engine;
+  /** SQLite's way past the client: of a database for the transaction open now, of a transaction for itself. */
+  statements: (() => Statements) | null;
 }
 
-/** Notes the engine of a transaction, for engineOf. */
-export function markEngine(transaction: DatabaseTransaction, engine: Engine): void {
-  engines.set(transaction, engine);
+function openedOf(database: Database | DatabaseTransaction): Opened {
+  const found = opened.get(database);
+  if (!found) throw new Error("This database was not opened by lib/db.");
+  return found;
+}
+
+/** Which engine a database, or a transaction on it, runs on. */
+export const engineOf = (database: Database | DatabaseTransaction): Engine => openedOf(database).engine;
+
+/** For statements.ts alone: null on PostgreSQL. */
+export const statementsOf = (transaction: DatabaseTransaction): Statements | null =>
+  openedOf(transaction).statements?.() ?? null;
+
+/** Notes what a transaction that has just begun runs on. */
+export function markTransaction(transaction: DatabaseTransaction, database: Database): void {
+  const { engine, statements } = openedOf(database);
+  const own = statements?.();
+  opened.set(transaction, { engine, statements: own ? () => own : null });
 }
 
 /**
@@ -38,16 +52,17 @@ export function markEngine(transaction: DatabaseTransaction, engine: Engine): vo
  * Rejects when the file cannot be opened or the server does not answer.
  */
 export async function openDatabase(url: string): Promise<Database> {
-  const engine = engineOfUrl(url);
-  const database = engine === "sqlite" ? await openSqlite(url) : await openPostgresql(url);
-  engines.set(database, engine);
+  const database = engineOfUrl(url) === "sqlite" ? await openSqlite(url) : await openPostgresql(url);
   await database.$connect();
   return database;
 }
 
 async function openSqlite(url: string): Promise<Database> {
   const { PrismaClient } = await import("./generated/sqlite/client");
-  return new PrismaClient({ adapter: new SqliteAdapter(sqlitePath(url)), transactionOptions: TRANSACTIONS });
+  const adapter = new SqliteAdapter(sqlitePath(url));
+  const database = new PrismaClient({ adapter, transactionOptions: TRANSACTIONS });
+  opened.set(database, { engine: "sqlite", statements: () => adapter.statements() });
+  return database;
 }
 
 async function openPostgresql(url: string): Promise<Database> {
@@ -56,7 +71,10 @@ async function openPostgresql(url: string): Promise<Database> {
     import("@prisma/adapter-pg"),
   ]);
   const adapter = new PrismaPg({ connectionString: url, max: 10 });
-  return new PrismaClient({ adapter, transactionOptions: TRANSACTIONS }) as unknown as Database;
+  const client = new PrismaClient({ adapter, transactionOptions: TRANSACTIONS });
+  const database = client as unknown as Database;
+  opened.set(database, { engine: "postgresql", statements: null });
+  return database;
 }
 
 /** The program's one database, opened when first asked for. */

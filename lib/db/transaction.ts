@@ -1,6 +1,6 @@
 /** Writing: one transaction at a time on either engine, and what is announced only once it is committed. */
 import { announceAfterCommit, discardAnnouncements } from "./notice";
-import { type Database, type DatabaseTransaction, engineOf, markEngine } from "./open";
+import { type Database, type DatabaseTransaction, engineOf, markTransaction } from "./open";
 
 /** Any number will do, so long as it is the program's own. */
 const WRITE_LOCK = 4_126_201;
@@ -26,7 +26,7 @@ export async function inTransaction<T>(
     try {
       const value = await database.$transaction(async (transaction) => {
         current = transaction;
-        markEngine(transaction, engine);
+        markTransaction(transaction, database);
         if (engine === "postgresql")
           await transaction.$executeRawUnsafe(`SELECT pg_advisory_xact_lock(${WRITE_LOCK})`);
         return work(transaction);
