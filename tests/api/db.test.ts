@@ -14,6 +14,7 @@ import { afterEach, expect, test } from "vitest";
 import {
   type Database,
   DatabaseInUseError,
+  insertRow,
   inTransaction,
   listen,
   lockDatabase,
@@ -21,6 +22,7 @@ import {
   type Notice,
   notify,
   openDatabase,
+  rowsOf,
 } from "@/lib/db";
 import { BackupError, backup, emptyDatabase, restore, verifyBackup } from "@/lib/db/backup";
 import { readMigrations } from "@/lib/db/migrate";
@@ -62,6 +64,53 @@ const contest = (id: string, createdAt = new Date("2026-09-12T07:30:00.123Z")) =
   policy: "{}",
   air: '{"note":"12 °C"}',
   createdAt,
+});
+
+test("a statement past the client reads and writes what the client does, and only while its transaction lasts", async () => {
+  const { database } = await newDatabase();
+  const row = {
+    key: "who: what",
+    requestHash: "h",
+    status: 201,
+    answer: '{"says":"17 °, isn\'t it?"}',
+    createdAt: new Date("2026-09-12T07:30:00.123Z"),
+  };
+  const where = `FROM "Idempotency" WHERE "key" = ? AND "createdAt" <= ?`;
+  const late = await inTransaction(database, async (tx) => {
+    await insertRow(tx, "Idempotency", row);
+    expect(await rowsOf(tx, `SELECT * ${where}`, row.key, row.createdAt)).toEqual([row]);
+    return tx;
+  });
+  expect(await database.idempotency.findMany()).toEqual([row]);
+  await expect(insertRow(late, "Idempotency", { ...row, key: "late" })).rejects.toThrow();
+  await inTransaction(database, () => Promise.resolve());
+  const other = inTransaction(database, async () => {
+    // Another transaction is open: the one that is over must not write into it.
+    await expect(insertRow(late, "Idempotency", { ...row, key: "late" })).rejects.toThrow();
+  });
+  await other;
+  const failing = inTransaction(database, async (tx) => {
+    await insertRow(tx, "Idempotency", { ...row, key: "rolled back" });
+    throw new Error("no");
+  });
+  await expect(failing).rejects.toThrow("no");
+  expect(await database.idempotency.findMany()).toEqual([row]);
+  const feature = {
+    id: "f",
+    contestId: "a",
+    kind: "boundary",
+    name: "",
+    geometry: "{}",
+    standOff: null,
+    rule: null,
+    allowance: null,
+    retired: true,
+  };
+  await database.contest.create({ data: contest("a") });
+  await database.siteFeature.create({ data: feature });
+  await inTransaction(database, async (tx) =>
+    expect(await rowsOf(tx, `SELECT * FROM "SiteFeature" WHERE "contestId" = ?`, "a")).toEqual([feature]),
+  );
 });
 
 test("what is written comes back the same: numbers, words, truth and times", async () => {
