@@ -45,7 +45,16 @@ export {
   safetyFileText,
 } from "./safety-file";
 export { readSafetyPlan, setSafetyPlan } from "./safety-plan";
-export { scorebookPage, verifyScorebook } from "./scorebook";
+export {
+  Chain,
+  type ChainEntry,
+  checkScorebook,
+  groupedHash,
+  type PrintedHead,
+  printedHead,
+  verifyScorebook,
+} from "./scorebook-chain";
+export { scorebookFile, scorebookPage, wholeScorebook } from "./scorebook-page";
 export { ensureSetupCode, needsSetup, setUp } from "./setup";
 export { allSheets, machineSheet } from "./sheets";
 export { judgeView, roundShots, shotHistory, sightedShots } from "./shots";

@@ -6,16 +6,8 @@
  */
 import { createHash, randomBytes } from "node:crypto";
 import canonicalize from "canonicalize";
-import {
-  type LIVE_KINDS,
-  type Scorebook,
-  type ScorebookEntryInfo,
-  scorebookQuery,
-  type Verification,
-} from "../api/contracts";
+import type { LIVE_KINDS } from "../api/contracts";
 import { type Database, type DatabaseTransaction, insertRow, rowsOf } from "../db";
-import { parse } from "./errors";
-import { contestBySlug } from "./find";
 
 /** Every official act, with the kind of change that open pages hear of. */
 export const ACTS = {
@@ -162,90 +154,4 @@ export async function scorebookHead(
 ): Promise<{ sequence: number; head: string }> {
   const last = await db.scorebookEntry.findFirst({ where: { contestId }, orderBy: { sequence: "desc" } });
   return { sequence: last?.sequence ?? 0, head: last?.hash ?? BEGINNING };
-}
-
-/** Entries, newest first. `verify: "1"` also recomputes the whole chain. */
-export async function scorebookPage(db: Database, slug: string, query: unknown = {}): Promise<Scorebook> {
-  const { before, limit, verify } = parse(scorebookQuery, query);
-  const contest = await contestBySlug(db, slug);
-  const rows = await db.scorebookEntry.findMany({
-    where: { contestId: contest.id, ...(before && { sequence: { lt: before } }) },
-    orderBy: { sequence: "desc" },
-    take: limit,
-    include: { badge: { select: { label: true } } },
-  });
-  const last = rows.at(-1);
-  return {
-    entries: rows.map(
-      (row): ScorebookEntryInfo => ({
-        sequence: row.sequence,
-        act: row.act,
-        subjectId: row.subjectId,
-        by: row.badge?.label ?? "Fairthrow",
-        body: row.body,
-        previousHash: row.previousHash,
-        hash: row.hash,
-        createdAt: row.createdAt.toISOString(),
-      }),
-    ),
-    next: last && last.sequence > 1 ? last.sequence : null,
-    ...(await scorebookHead(db, contest.id)),
-    verification: verify === "1" ? await verifyScorebook(db, slug) : null,
-  };
-}
-
-const PAGE = 500;
-
-/** Recomputes the chain from its first entry and holds every column against the hashed body. */
-export async function verifyScorebook(db: Database, slug: string): Promise<Verification> {
-  const { id: contestId } = await contestBySlug(db, slug);
-  let head = BEGINNING;
-  let sequence = 0;
-  const broken = (brokenAt: number, reason: string): Verification => ({
-    holds: false,
-    entries: sequence,
-    head,
-    brokenAt,
-    reason,
-  });
-  for (;;) {
-    const rows = await db.scorebookEntry.findMany({
-      where: { contestId, sequence: { gt: sequence } },
-      orderBy: { sequence: "asc" },
-      take: PAGE,
-    });
-    if (rows.length === 0) return { holds: true, entries: sequence, head, brokenAt: null, reason: null };
-    for (const row of rows) {
-      const expected = sequence + 1;
-      if (row.sequence !== expected) return broken(expected, `Entry ${expected} is missing.`);
-      if (row.previousHash !== head)
-        return broken(expected, `Entry ${expected} does not follow the one before it.`);
-      if (sha256(`${head}\n${row.body}`) !== row.hash)
-        return broken(expected, `Entry ${expected} was changed after it was written.`);
-      if (!columnsAgree(row))
-        return broken(expected, `The columns of entry ${expected} differ from what was hashed.`);
-      head = row.hash;
-      sequence = expected;
-    }
-  }
-}
-
-function columnsAgree(row: {
-  contestId: string;
-  sequence: number;
-  act: string;
-  subjectId: string;
-  badgeId: string | null;
-  body: string;
-  createdAt: Date;
-}): boolean {
-  const body = JSON.parse(row.body) as Record<string, unknown>;
-  return (
-    body.contest === row.contestId &&
-    body.sequence === row.sequence &&
-    body.act === row.act &&
-    body.subject === row.subjectId &&
-    body.badge === row.badgeId &&
-    body.at === row.createdAt.toISOString()
-  );
 }

@@ -160,6 +160,7 @@ export async function load(name) {
         prepare: "lib/launch/prepare.ts",
         server: "lib/launch/server.ts",
         maintain: "lib/launch/maintain.ts",
+        verify: "lib/launch/verify.ts",
         https: "lib/launch/https/index.ts",
       },
       outdir: folder,

@@ -136,4 +136,13 @@ export const RESULTS: readonly RouteInfo[] = [
     query: contracts.scorebookQuery,
     answer: "Scorebook",
   },
+  {
+    method: "get",
+    path: `${CONTEST}/scorebook/file`,
+    summary: "The whole scorebook as a file",
+    description:
+      "Oldest first, a line of JSON for each entry: sequence, previousHash, hash and body, with hash = SHA-256(previousHash, a line feed, body). `npm run scorebook:verify -- --file` checks it, and so can anyone.",
+    answer: "ScorebookFile",
+    mediaType: "application/x-ndjson",
+  },
 ];

@@ -125,6 +125,7 @@ export const ANSWERS = {
   ImportPreview: contracts.importPreviewSchema,
   ImportAnswer: contracts.importAnswerSchema,
   SiteFile: z.string(),
+  ScorebookFile: z.string(),
   Document: z.looseObject({ openapi: z.string() }),
 } as const;
 

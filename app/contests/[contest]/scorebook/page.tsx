@@ -1,9 +1,12 @@
 import Link from "next/link";
+import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { overview, reading, titled } from "@/app/_ui/reading";
 import { instantText } from "@/app/_ui/words";
-import { roundShots, scorebookPage, verifyScorebook } from "@/lib/contest";
+import type { ScorebookEntryInfo } from "@/lib/api/contracts";
+import { groupedHash, roundShots, scorebookPage, verifyScorebook, wholeScorebook } from "@/lib/contest";
+import type { UnitSystem } from "@/lib/units";
 import styles from "./scorebook.module.css";
 import { actWords, bodyWords, type NameOf } from "./words";
 
@@ -17,13 +20,18 @@ export default async function ScorebookPage({
   searchParams: Promise<Record<string, string | string[] | undefined>>;
 }) {
   const { contest: slug } = await params;
-  const asked = Number((await searchParams).before);
-  const before = Number.isInteger(asked) && asked > 0 ? asked : undefined;
-  const book = await reading((db) => scorebookPage(db, slug, before ? { before } : {}));
+  const asked = await searchParams;
+  const from = Number(asked.before);
+  const before = Number.isInteger(from) && from > 0 ? from : undefined;
+  const search = typeof asked.search === "string" ? asked.search.trim().slice(0, 200) : "";
   const contest = await overview(slug);
   const system = await readerUnits(contest.units);
   const nameOf = await namesOf(slug);
   const verified = await reading((db) => verifyScorebook(db, slug));
+  const found = search
+    ? matching(await reading((db) => wholeScorebook(db, slug)), search, nameOf, system)
+    : null;
+  const book = found ?? (await reading((db) => scorebookPage(db, slug, before ? { before } : {})));
   return (
     <>
       <h1>Scorebook</h1>
@@ -35,11 +43,14 @@ export default async function ScorebookPage({
         <Notice kind="done" title="The chain holds">
           <p>
             All {verified.entries} entries were hashed again just now and fit together. Newest hash:{" "}
-            <code className={styles.hash}>{verified.head || "none yet"}</code>
+            <code className={styles.hash}>{groupedHash(verified.head)}</code>
           </p>
           <p>
             That shows changes inside the chain. A chain rewritten whole, or with its end cut off, shows only
-            against a hash written down elsewhere: note this one on paper each round, and have it signed.
+            against a head kept elsewhere: <Link href={`/contests/${slug}/scorebook/head`}>print it</Link>{" "}
+            each round, and have it signed.{" "}
+            <a href={`/api/v1/contests/${slug}/scorebook/file`}>Keep the whole file</a> on another machine
+            too.
           </p>
         </Notice>
       ) : (
@@ -50,6 +61,25 @@ export default async function ScorebookPage({
           </p>
         </Notice>
       )}
+      <form className={styles.search} action={`/contests/${slug}/scorebook`}>
+        <label>
+          Search entries
+          <input
+            type="search"
+            name="search"
+            defaultValue={search}
+            maxLength={200}
+            placeholder="Team, badge, act, reason…"
+          />
+        </label>
+        <Button type="submit">Search</Button>
+        {search && (
+          <Link className="button button-plain" href={`/contests/${slug}/scorebook`}>
+            All entries
+          </Link>
+        )}
+      </form>
+      {found && <p>{foundWords(found, search)}</p>}
       <ol className={styles.entries}>
         {book.entries.map((entry) => (
           <li key={entry.sequence}>
@@ -79,7 +109,7 @@ export default async function ScorebookPage({
           </li>
         ))}
       </ol>
-      {book.entries.length === 0 && <p>Nothing is entered yet.</p>}
+      {!found && book.entries.length === 0 && <p>Nothing is entered yet.</p>}
       <p className="button-row">
         {before && (
           <Link className="button button-plain" href={`/contests/${slug}/scorebook`}>
@@ -94,6 +124,29 @@ export default async function ScorebookPage({
       </p>
     </>
   );
+}
+
+/** Most that one search shows. */
+const MOST_FOUND = 200;
+
+/** The entries in whose words, as the page shows them, every word asked for stands. */
+function matching(entries: ScorebookEntryInfo[], search: string, nameOf: NameOf, system: UnitSystem) {
+  const plain = (text: string) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  const asked = plain(search).split(/\s+/);
+  const all = entries.filter((entry) => {
+    const { sequence, by, act, body, hash, createdAt } = entry;
+    const shown = plain(
+      `${sequence} ${actWords(act)} ${by} ${instantText(createdAt)} ${bodyWords(entry, nameOf, system)} ${body} ${hash}`,
+    );
+    return asked.every((word) => shown.includes(word));
+  });
+  return { entries: all.slice(0, MOST_FOUND), count: all.length, next: null };
+}
+
+function foundWords({ count }: { count: number }, search: string): string {
+  if (count === 0) return `No entry has “${search}” in it.`;
+  const found = `${count} ${count === 1 ? "entry has" : "entries have"} “${search}” in ${count === 1 ? "it" : "them"}`;
+  return count > MOST_FOUND ? `${found}; the newest ${MOST_FOUND} are shown.` : `${found}, the newest first.`;
 }
 
 /** Public names for the ids that stand in the chain. */
