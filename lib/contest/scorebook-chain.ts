@@ -95,8 +95,8 @@ export async function verifyScorebook(db: Database, slug: string): Promise<Verif
 
 export interface ScorebookCheck {
   chain: Chain;
-  /** Landing points in the tables that are not what the scorebook has, in words. */
-  landingPoints: string[];
+  /** Landing points in the tables that are not what the scorebook has, in words; null when its chain does not hold. */
+  landingPoints: string[] | null;
 }
 
 /** The same, held also against heads that were printed, and the landing points against the scorebook. Throws 404. */
@@ -107,7 +107,7 @@ export async function checkScorebook(
 ): Promise<ScorebookCheck> {
   const { id } = await contestBySlug(db, slug);
   const { chain, entered } = await readChain(db, id, printed);
-  return { chain, landingPoints: chain.broken ? [] : await differingFixes(db, id, entered) };
+  return { chain, landingPoints: chain.broken ? null : await differingFixes(db, id, entered) };
 }
 
 /** What the scorebook says of a landing point. */

@@ -28,7 +28,7 @@ export async function verify(args: string[], say: (line: string) => void): Promi
   const printed = heads(head);
   if (file !== undefined) {
     say(`Scorebook in ${file}`);
-    const holds = tell(await chainOfFile(file, printed), printed, [], say);
+    const holds = tell(await chainOfFile(file, printed), printed, null, say);
     say(`- what was entered after the file was made.`);
     return holds;
   }
@@ -94,7 +94,7 @@ async function verifyAll(
 function tell(
   chain: Chain,
   printed: readonly PrintedHead[],
-  landingPoints: readonly string[],
+  landingPoints: readonly string[] | null,
   say: (line: string) => void,
 ): boolean {
   const { broken, sequence, head } = chain;
@@ -115,7 +115,8 @@ function tell(
       );
     else say(`ENTRY ${one.sequence} WAS PRINTED AND IS NOT HERE: the chain ends or breaks before it.`);
   }
-  for (const text of landingPoints) say(`LANDING POINTS DIFFER: ${text}`);
+  for (const text of landingPoints ?? []) say(`LANDING POINTS DIFFER: ${text}`);
+  if (landingPoints?.length === 0) say("The landing points that marks are made from are those that it has.");
   const last = Math.max(0, ...printed.map((one) => one.sequence));
   say("What this cannot find:");
   say(
@@ -124,7 +125,7 @@ function tell(
       : `- what was rewritten or cut off after entry ${last}, the last printed head that was given.`,
   );
   say("- what never was entered, and what was entered wrongly in the first place.");
-  return broken === null && differing.length === 0 && landingPoints.length === 0;
+  return broken === null && differing.length === 0 && !landingPoints?.length;
 }
 
 /** Throws VerifyError for what is no exported scorebook. */

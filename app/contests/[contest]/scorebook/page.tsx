@@ -1,5 +1,6 @@
 import Link from "next/link";
 import { Button } from "@/app/_ui/button";
+import { TextField } from "@/app/_ui/field";
 import { Notice } from "@/app/_ui/notice";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { overview, reading, titled } from "@/app/_ui/reading";
@@ -62,16 +63,15 @@ export default async function ScorebookPage({
         </Notice>
       )}
       <form className={styles.search} action={`/contests/${slug}/scorebook`}>
-        <label>
-          Search entries
-          <input
-            type="search"
-            name="search"
-            defaultValue={search}
-            maxLength={200}
-            placeholder="Team, badge, act, reason…"
-          />
-        </label>
+        <TextField
+          id="search"
+          label="Search entries"
+          help="A team, a badge, an act, a word of a reason, a number."
+          type="search"
+          name="search"
+          defaultValue={search}
+          maxLength={200}
+        />
         <Button type="submit">Search</Button>
         {search && (
           <Link className="button button-plain" href={`/contests/${slug}/scorebook`}>
