@@ -1,8 +1,26 @@
 "use client";
+import { useEffect, useState } from "react";
 import type { Me, Role } from "@/lib/api/contracts";
 import { TextField } from "../_ui/field";
 import { textOf } from "../_ui/write/form-values";
 import { WriteForm } from "../_ui/write/write-form";
+
+/** The code in an address that a camera read off a badge; it is taken out of the address, so that it stays in no history. */
+function useScanned(): string {
+  const [code, setCode] = useState("");
+  useEffect(() => {
+    const take = () => {
+      const found = decodeURIComponent(window.location.hash.slice(1));
+      if (!/^[\w-]{12,20}$/.test(found)) return;
+      setCode(found);
+      window.history.replaceState(null, "", window.location.pathname + window.location.search);
+    };
+    take();
+    window.addEventListener("hashchange", take);
+    return () => window.removeEventListener("hashchange", take);
+  }, []);
+  return code;
+}
 
 /** Where each role's work is. */
 const DESK: Record<Role, string> = {
@@ -13,6 +31,7 @@ const DESK: Record<Role, string> = {
 };
 
 export function SignInForm({ next }: { next: string | null }) {
+  const scanned = useScanned();
   return (
     <WriteForm<Me>
       label="Sign in"
@@ -32,6 +51,8 @@ export function SignInForm({ next }: { next: string | null }) {
           id="code"
           name="code"
           label="Badge code"
+          key={scanned}
+          defaultValue={scanned}
           help="Twelve letters and digits from your badge; dashes and small letters do not matter."
           autoCapitalize="characters"
           spellCheck={false}

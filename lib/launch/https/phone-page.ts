@@ -3,7 +3,7 @@
  * is whole in itself, without scripts, styles or pictures from elsewhere.
  */
 import type { IncomingMessage, ServerResponse } from "node:http";
-import qrcode from "qrcode-generator";
+import { qrDrawing } from "../../qr";
 
 export interface PhoneGuide {
   /** PEM. */
@@ -56,18 +56,6 @@ export function answerPlain(
   response.end(
     JSON.stringify({ type: "about:blank", title: "Not over plain http", status: 403, detail, code: "https" }),
   );
-}
-
-export function qrDrawing(text: string): string {
-  const code = qrcode(0, "M");
-  code.addData(text);
-  code.make();
-  const size = code.getModuleCount();
-  let path = "";
-  for (let row = 0; row < size; row++)
-    for (let column = 0; column < size; column++)
-      if (code.isDark(row, column)) path += `M${column + 4} ${row + 4}h1v1h-1z`;
-  return `<svg viewBox="0 0 ${size + 8} ${size + 8}" role="img" aria-label="QR code of ${text}" shape-rendering="crispEdges"><path fill="#fff" d="M0 0h${size + 8}v${size + 8}H0z"/><path fill="#000" d="${path}"/></svg>`;
 }
 
 const page = ({ fingerprint, host }: PhoneGuide) => `<!doctype html>

@@ -8,10 +8,19 @@ import { instantText, ROLE_WORDS } from "@/app/_ui/words";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { BadgeInfo, Role } from "@/lib/api/contracts";
+import { BadgeCard } from "./badge-card";
 
 type Entrants = readonly { id: string; name: string; number: number }[];
 
-export function BadgeForm({ slug, entrants }: { slug: string; entrants: Entrants }) {
+export function BadgeForm({
+  slug,
+  contest,
+  entrants,
+}: {
+  slug: string;
+  contest: string;
+  entrants: Entrants;
+}) {
   const [role, setRole] = useState<Role>("judge");
   const [made, setMade] = useState<(BadgeInfo & { code: string }) | null>(null);
   return (
@@ -66,12 +75,14 @@ export function BadgeForm({ slug, entrants }: { slug: string; entrants: Entrants
       <div aria-live="polite">
         {made && (
           <Notice kind="done" title={`Badge ${made.label} is made`}>
-            <p>
-              Its code, shown this once:
-              <code className="badge-code">{made.code}</code>
-              Write it on the badge now.
+            <p>Its code, shown this once. Print the card now, or write the code down.</p>
+            <BadgeCard {...made} contest={contest} />
+            <p className="button-row no-print">
+              <Button look="main" onClick={() => window.print()}>
+                Print the card
+              </Button>
+              <Button onClick={() => setMade(null)}>I have printed it or written it down</Button>
             </p>
-            <Button onClick={() => setMade(null)}>I have written it down</Button>
           </Notice>
         )}
       </div>

@@ -8,7 +8,7 @@ export default async function BadgesPage({ params }: { params: Promise<{ contest
   const { contest: slug } = await params;
   await allowed(slug, ["organiser"]);
   const badges = await reading((db, who) => listBadges(db, who, slug));
-  const { entrants } = await overview(slug);
+  const { name, entrants } = await overview(slug);
   return (
     <>
       <h1>Badges</h1>
@@ -17,7 +17,7 @@ export default async function BadgesPage({ params }: { params: Promise<{ contest
         stored: write it on the badge. Lost one? Revoke it and make another.
       </p>
       <h2>Make a badge</h2>
-      <BadgeForm slug={slug} entrants={entrants} />
+      <BadgeForm slug={slug} contest={name} entrants={entrants} />
       <h2>Badges made</h2>
       <BadgeList slug={slug} badges={badges} entrants={entrants} />
     </>
