@@ -3,7 +3,6 @@ import type { SiteGeometry } from "../api/contracts";
 import { type DatabaseTransaction, rowsOf } from "../db";
 import type { Peg } from "../survey";
 import { notFound } from "./errors";
-import type { ContestRow } from "./find";
 import { type JudgedFix, type JudgedRuling, type Marking, markingOf, type Place, pegOf } from "./judging";
 import { markBefore } from "./shot-results";
 import { type WorstThrow, worstThrow } from "./worst-throws";
@@ -39,10 +38,15 @@ export interface EntryReading {
 /** Throws 404 for a shot that is not there. */
 export async function readForEntry(
   tx: DatabaseTransaction,
-  contest: ContestRow,
+  contestId: string,
   shotId: string,
 ): Promise<EntryReading> {
-  const contestId = contest.id;
+  const [contest] = await rowsOf<{ declination: number; markRule: string | null }>(
+    tx,
+    `SELECT "declination", "markRule" FROM "Contest" WHERE "id" = ?`,
+    contestId,
+  );
+  if (!contest) throw notFound("contest");
   const [found] = await rowsOf<ShotRow>(
     tx,
     `SELECT s."id", s."contestId", s."entrantId", s."revisionId", s."bearing", s."round",

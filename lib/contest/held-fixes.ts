@@ -73,7 +73,7 @@ async function holdFix(
 
   return committed(call, contest.id, request, async (tx, book) => {
     mustHaveRoom(await tx.heldFix.count({ where: waiting }));
-    const reading = await readForEntry(tx, contest, shotId);
+    const reading = await readForEntry(tx, contest.id, shotId);
     const { located, odd } = surveyed(entry.fix, reading);
     if (entry.replacesId && !(await tx.fix.findFirst({ where: { id: entry.replacesId, shotId } })))
       throw notFound("entry of this shot to correct");
@@ -129,7 +129,7 @@ export async function decideHeldFix(
   };
 
   return committed(call, contest.id, request, async (tx, book) => {
-    const reading = await readForEntry(tx, contest, row.shotId);
+    const reading = await readForEntry(tx, contest.id, row.shotId);
     const survey = surveyed(entry.fix, reading);
     const held = await tx.heldFix.findUniqueOrThrow({
       where: { id },
