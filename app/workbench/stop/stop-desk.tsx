@@ -1,21 +1,20 @@
 "use client";
 /** From the machine's arriving energy, or a typed one, to a stop. */
 import { useEffect, useState } from "react";
-import { keep, kept } from "@/app/_ui/browser-memory";
 import { Button } from "@/app/_ui/button";
 import { instantText, kindTitle } from "@/app/_ui/hazard-sheet/words";
+import { keptText } from "@/app/_ui/kept-text";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { type Breakage, designStop } from "@/lib/throw";
 import { useBench } from "../bench/use-bench";
+import { STOP_KEY } from "../kept/names";
 import { useBreakage } from "../strength/asks";
 import type { Source } from "./source";
 import { StopCard } from "./stop-card";
 import { StopFields } from "./stop-fields";
 import { readStop, type StopForm, sourceOf, startingStop } from "./stop-form";
 import { stopFromText } from "./stop-memory";
-
-const KEY = "fairthrow-stop";
 
 /** The form of this browser, kept through reloads. */
 function useStopForm() {
@@ -24,14 +23,28 @@ function useStopForm() {
   const [loaded, setLoaded] = useState(false);
   // Fields rewrite themselves when the units change; what is not shown then comes back from what is kept.
   useEffect(() => {
-    setForm(
-      (before) => stopFromText(loaded ? JSON.stringify(before) : kept(KEY), system) ?? startingStop(system),
-    );
+    if (loaded) setForm((before) => stopFromText(JSON.stringify(before), system) ?? startingStop(system));
+    else {
+      const text = keptText(STOP_KEY).read();
+      const found = stopFromText(text, system);
+      if (text !== null && !found) keptText(STOP_KEY).setAside();
+      setForm(found ?? startingStop(system));
+    }
     setLoaded(true);
   }, [system, loaded]);
   useEffect(() => {
-    if (loaded) keep(KEY, JSON.stringify(form));
+    if (loaded) keptText(STOP_KEY).write(JSON.stringify(form));
   }, [form, loaded]);
+  // Another tab may design the same stop.
+  useEffect(
+    () =>
+      keptText(STOP_KEY).hear((text) => {
+        const found = stopFromText(text, system);
+        if (found) setForm(found);
+        else if (text !== null) keptText(STOP_KEY).hold();
+      }),
+    [system],
+  );
   return [form, setForm] as const;
 }
 

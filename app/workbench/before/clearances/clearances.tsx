@@ -7,7 +7,7 @@ import { groundGaps, RIM_CLEARANCE, sway } from "@/lib/inspection";
 import type { Machine, Preview } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -84,7 +84,6 @@ export function Clearances({ request, title }: SectionProps) {
         <div className="field-grid no-print">
           <NumberFields id="gap" numbers={numbers} names={names} />
         </div>
-        <NotKept kept={numbers.kept} />
         <Given numbers={numbers} names={names} />
         <Told wrong={numbers.wrong(names)}>
           <Facts facts={measuredFacts(numbers, machine, names, system)} />

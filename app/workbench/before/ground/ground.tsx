@@ -6,7 +6,7 @@ import { angleOfShare, FEET, type Foot, type Levelled, levelFeet, levelSlopes } 
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
-import { Needs, NotKept, Told } from "../numbers/facts";
+import { Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -120,7 +120,6 @@ export function Ground({ request, title }: SectionProps) {
         />
         <NumberFields id="ground" numbers={numbers} names={names} />
       </div>
-      <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={names} chosen={[MODE_WORDS[mode]]} />
       <Told wrong={numbers.wrong(names)}>
         {found ? (

@@ -1,17 +1,15 @@
 "use client";
 /** The numbers of one section: typed in either units, kept through reloads, told when they mean nothing. */
 import { useCallback, useEffect, useState } from "react";
+import { keptText } from "@/app/_ui/kept-text";
 import { type Quantity, quantityProblem } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { type Asks, type Options, outOfRange } from "./asks";
-import { type Form, formFromText, startingForm } from "./form";
-import { recall, remember } from "./memory";
+import { type Form, formFromText, isForm, startingForm } from "./form";
 
 export interface Numbers<Name extends string, Choice extends string> {
   asks: Asks<Name>;
   form: Form<Name, Choice>;
-  /** False when the browser keeps nothing. */
-  kept: boolean;
   set: (name: Name, quantity: Quantity) => void;
   choose: (name: Choice, value: string) => void;
   /** SI; undefined where nothing usable is typed. */
@@ -33,14 +31,27 @@ export function useNumbers<Name extends string, Choice extends string>(
   const system = useUnits();
   const [form, setForm] = useState(() => startingForm(asks, options, system));
   const [loaded, setLoaded] = useState(false);
-  const [kept, setKept] = useState(true);
   useEffect(() => {
-    setForm((before) => formFromText(loaded ? JSON.stringify(before) : recall(key), asks, options, system));
+    if (loaded) setForm((before) => formFromText(JSON.stringify(before), asks, options, system));
+    else {
+      const text = keptText(key).read();
+      if (!isForm(text)) keptText(key).setAside();
+      setForm(formFromText(text, asks, options, system));
+    }
     setLoaded(true);
   }, [key, asks, options, system, loaded]);
   useEffect(() => {
-    if (loaded) setKept(remember(key, JSON.stringify(form)));
+    if (loaded) keptText(key).write(JSON.stringify(form));
   }, [key, form, loaded]);
+  // Another tab may fill in the same section.
+  useEffect(
+    () =>
+      keptText(key).hear((text) => {
+        if (isForm(text)) setForm(formFromText(text, asks, options, system));
+        else keptText(key).hold();
+      }),
+    [key, asks, options, system],
+  );
 
   const set = useCallback(
     (name: Name, quantity: Quantity) =>
@@ -62,5 +73,5 @@ export function useNumbers<Name extends string, Choice extends string>(
   const wrong = (names: readonly Name[]) => names.filter(problem).map((name) => asks[name].label);
   const missing = (...names: Name[]) =>
     names.filter((name) => value(name) === undefined).map((name) => asks[name].label);
-  return { asks, form, kept, set, choose, value, problem, wrong, missing };
+  return { asks, form, set, choose, value, problem, wrong, missing };
 }

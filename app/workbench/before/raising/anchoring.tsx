@@ -9,7 +9,7 @@ import { type FramePush, framePush } from "@/lib/inspection";
 import { anchoring, type HazardRequest, type Stability } from "@/lib/throw";
 import { useBreakage } from "../../strength/asks";
 import styles from "../before.module.css";
-import { type Fact, Facts, Needs, NotKept, Short, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Short, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -87,7 +87,6 @@ export function Anchoring({ request, found, title }: SectionProps) {
       <div className="field-grid no-print">
         <NumberFields id="anchor" numbers={numbers} names={NAMES} />
       </div>
-      <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={NAMES} />
       <Told wrong={numbers.wrong(NAMES)}>
         {frame && pushes.length > 0 ? (

@@ -18,7 +18,7 @@ import type { Machine } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
-import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { leanText, shareText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -141,7 +141,6 @@ export function Raising({ request: { machine }, found, title }: SectionProps) {
         })}
         {select("wet", "Weather", "Wet rope loses 15 %.", { wet: "May be wet", dry: "Dry" })}
       </div>
-      <NotKept kept={numbers.kept} />
       <Given
         numbers={numbers}
         names={names}

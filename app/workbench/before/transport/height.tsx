@@ -8,7 +8,7 @@ import { type Pose, poseOf } from "@/lib/inspection";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
-import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -102,7 +102,6 @@ export function Height({ request: { machine }, title }: SectionProps) {
           <NumberFields id="height" numbers={numbers} names={names} />
         </div>
       </div>
-      <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={names} chosen={[`Rides: ${lowerFirst(POSE_WORDS[pose])}`]} />
       <Told wrong={numbers.wrong(names)}>
         <Facts facts={factsOf(numbers, body, own?.length, system)} />

@@ -1,11 +1,12 @@
 "use client";
 /** What lies on the trailer, row by row: a name, a mass, a place. Kept through reloads. */
 import { useCallback, useEffect, useState } from "react";
+import { keptText } from "@/app/_ui/kept-text";
 import { type Quantity, quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { TrailerItem } from "@/lib/inspection";
-import { recall, remember } from "../numbers/memory";
+import { isForm } from "../numbers/form";
 
 export interface Row {
   id: string;
@@ -53,16 +54,26 @@ export function useItems() {
   const system = useUnits();
   const [rows, setRows] = useState<Row[]>([]);
   const [loaded, setLoaded] = useState(false);
-  const [kept, setKept] = useState(true);
   useEffect(() => {
     // Fields that are shown write themselves in other units.
     if (loaded) return;
-    setRows(rowsFromText(recall(KEY), system));
+    const text = keptText(KEY).read();
+    if (!isForm(text)) keptText(KEY).setAside();
+    setRows(rowsFromText(text, system));
     setLoaded(true);
   }, [system, loaded]);
   useEffect(() => {
-    if (loaded) setKept(remember(KEY, JSON.stringify({ system, rows })));
+    if (loaded) keptText(KEY).write(JSON.stringify({ system, rows }));
   }, [rows, system, loaded]);
+  // Another tab may load the same trailer.
+  useEffect(
+    () =>
+      keptText(KEY).hear((text) => {
+        if (isForm(text)) setRows(rowsFromText(text, system));
+        else keptText(KEY).hold();
+      }),
+    [system],
+  );
   const change = useCallback(
     (id: string, part: Partial<Row>) =>
       setRows((before) => before.map((row) => (row.id === id ? { ...row, ...part } : row))),
@@ -83,5 +94,5 @@ export function useItems() {
     [system],
   );
   const remove = useCallback((id: string) => setRows((before) => before.filter((row) => row.id !== id)), []);
-  return { rows, kept, change, add, remove };
+  return { rows, change, add, remove };
 }

@@ -7,7 +7,7 @@ import { type TrailerLoads, trailerLoads, USUAL_SHARE } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText, shareText, sizeText, weightText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
@@ -75,7 +75,6 @@ export function Weight({ request, found, title }: SectionProps) {
         </div>
         <LoadRows items={items} request={request} />
       </div>
-      <NotKept kept={numbers.kept && items.kept} />
       <Given numbers={numbers} names={NAMES} />
       <p className={styles.paper} aria-hidden="true">
         On it:{" "}
