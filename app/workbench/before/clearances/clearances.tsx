@@ -1,5 +1,6 @@
 "use client";
 /** What runs past what, with how much between: from the machine's geometry where that tells it, else as measured. */
+import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
@@ -90,8 +91,9 @@ export function Clearances({ request, title }: SectionProps) {
         </Told>
       </section>
       <p className={styles.small}>
-        Measure with the counterweight on, and again after the first throw. What rubs leaves bright or dark
-        marks: look for them. The inspector turns it through its whole way.
+        {"counterweightMass" in machine ? "Measure with the counterweight on, and" : "Measure it, and"} again
+        after the first throw. What rubs leaves bright or dark marks: look for them. The inspector turns it
+        through its whole way.
       </p>
       <PrintSection />
     </>
@@ -142,13 +144,12 @@ function measuredFacts(
 ): Fact[] {
   const facts: Fact[] = [];
   const compare = (label: string, measured: number, wanted: number | undefined, more = "") => {
-    const short = wanted !== undefined && measured < wanted;
-    const beside = wanted === undefined ? "" : `, ${gapText(wanted, system)} wanted`;
-    facts.push({
-      label,
-      text: `${measured < 0 ? "strikes: " : ""}${gapText(measured, system)}${beside}${more}`,
-      short,
-    });
+    const short = wanted !== undefined && exceeds(wanted, measured);
+    const told = besideLimit(measured, wanted ?? measured, (gap, digits) =>
+      gapText(gap, system, short ? digits : 0),
+    );
+    const beside = wanted === undefined ? "" : `, ${told.limit} wanted`;
+    facts.push({ label, text: `${measured < 0 ? "strikes: " : ""}${told.value}${beside}${more}`, short });
   };
   const [rim, hanger, tip] = [value("rim"), value("hanger"), value("tip")];
   if (names.includes("rim") && rim !== undefined) compare("Wheel rim to track", rim, value("rimWanted"));

@@ -127,22 +127,24 @@ export function Ground({ request, title }: SectionProps) {
             <LeanEffect request={request} lean={found} />
             <section aria-labelledby="packing-title">
               <h3 id="packing-title">To level it</h3>
-              <Table
-                caption="What to lay under each foot"
-                hideCaption
-                rows={FEET}
-                rowKey={(foot) => foot}
-                columns={[
-                  { key: "foot", head: "Foot", rowHead: true, cell: (foot) => FOOT_WORDS[foot] },
-                  {
-                    key: "packing",
-                    head: "Lay under",
-                    number: true,
-                    cell: (foot) =>
-                      found.packing[foot] < 5e-4 ? "nothing" : gapText(found.packing[foot], system),
-                  },
-                ]}
-              />
+              <div className={styles.narrow}>
+                <Table
+                  caption="What to lay under each foot"
+                  hideCaption
+                  rows={FEET}
+                  rowKey={(foot) => foot}
+                  columns={[
+                    { key: "foot", head: "Foot", rowHead: true, cell: (foot) => FOOT_WORDS[foot] },
+                    {
+                      key: "packing",
+                      head: "Lay under",
+                      number: true,
+                      cell: (foot) =>
+                        found.packing[foot] < 5e-4 ? "nothing" : gapText(found.packing[foot], system),
+                    },
+                  ]}
+                />
+              </div>
               {found.taken && (
                 <p>{FOOT_WORDS[found.taken]}: not read; taken in one plane with the other three.</p>
               )}

@@ -1,5 +1,6 @@
 "use client";
 /** What pegs and ballast must hold while the machine throws. */
+import { atLeastText, atMostText } from "@/app/_ui/beside-limit";
 import { instantText, loadText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
@@ -180,9 +181,9 @@ function Holding({
             tippingReserve === null ? (
               "–"
             ) : tippingReserve < 1 ? (
-              <Short>{Number(tippingReserve.toPrecision(2))} of what lifts it</Short>
+              <Short>{atLeastText(tippingReserve)} of what lifts it</Short>
             ) : (
-              `${Number(tippingReserve.toPrecision(2))} of what lifts it`
+              `${atLeastText(tippingReserve)} of what lifts it`
             ),
         },
       ]}
@@ -218,7 +219,7 @@ function stabilityFacts(
       text:
         friction === null
           ? "it lifts at some instant: friction holds nothing then"
-          : `takes a friction of ${friction.toPrecision(2)}, or pegs for the rest`,
+          : `takes a friction of ${atMostText(friction)}, or pegs for the rest`,
       short: friction === null || friction > frame.friction,
     },
   ];

@@ -82,7 +82,7 @@ export function LoadRows({ items, request }: { items: ReturnType<typeof useItems
               />
               <p className="button-row">
                 <Button aria-label={`Take ${called} off the trailer`} onClick={() => remove(id)}>
-                  ✕
+                  Take off
                 </Button>
               </p>
             </li>

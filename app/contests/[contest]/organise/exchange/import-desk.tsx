@@ -64,7 +64,7 @@ function SentPreview({
           ...props.preview,
           notes: [
             ...props.preview.notes,
-            `${aims === 1 ? "A firing point has" : `${aims} firing points have`} a bearing in this file. It is not brought in: in a contest each machine has its bearing, which is set under Placing.`,
+            `${aims === 1 ? "A firing point has" : `${aims} firing points have`} a bearing in this file. It is not brought in: in a contest each machine has its bearing, which is set under “Where machines stand and aim”.`,
           ],
         };
   const bringIn = async (items: unknown[]) => {
