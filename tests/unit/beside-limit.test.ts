@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { atLeastText, atMostText, besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { fallsShort, figuresText } from "@/app/workbench/before/checklist/figures-text";
-import { massText } from "@/app/workbench/before/numbers/texts";
+import { atLeastSize, atMostSize, massText } from "@/app/workbench/before/numbers/texts";
 
 const mass = (system: "metric" | "us") => (value: number, more: number) => massText(value, system, more);
 
@@ -22,6 +22,17 @@ describe("what is over its limit by a little", () => {
     const pounds = 0.45359237;
     expect(exceeds(0.1 * pounds + 0.2 * pounds, 0.3 * pounds)).toBe(false);
   });
+});
+
+it.each([
+  [4.004, "metric", "4.01 m", "4.00 m"],
+  [4, "metric", "4.00 m", "4.00 m"],
+  [0.1 + 0.2, "metric", "0.30 m", "0.30 m"],
+  [4.004, "us", "13 ft 1 3/4 in", "13 ft 1 5/8 in"],
+  [3.9624, "us", "13 ft", "13 ft"],
+  [-0.004, "metric", "0.00 m", "−0.01 m"],
+] as const)("a size of %s m in %s units is %s to pass, and %s of room", (metres, system, most, least) => {
+  expect([atMostSize(metres, system), atLeastSize(metres, system)]).toEqual([most, least]);
 });
 
 describe("two digits", () => {

@@ -10,7 +10,7 @@ import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { type Fact, Facts, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { gapText, sizeText } from "../numbers/texts";
+import { atLeastSize, gapText, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
@@ -105,13 +105,13 @@ function ownFacts(machine: Machine, preview: Preview | null, system: UnitSystem)
   if (!gaps) return [];
   const { tipCocked, tipDown, counterweight, sized } = gaps;
   const facts: Fact[] = [
-    { label: "Tip to ground, cocked", text: sizeText(tipCocked, system) },
+    { label: "Tip to ground, cocked", text: atLeastSize(tipCocked, system) },
     {
       label: "Tip to ground, arm hanging straight down",
       text:
         tipDown < 0
           ? `strikes, ${sizeText(-tipDown, system)} too long: nothing but its stop or its friction keeps it from there after a dry fire`
-          : sizeText(tipDown, system),
+          : atLeastSize(tipDown, system),
       short: tipDown < 0,
     },
   ];
@@ -121,7 +121,7 @@ function ownFacts(machine: Machine, preview: Preview | null, system: UnitSystem)
       text:
         counterweight < 0
           ? `strikes, ${sizeText(-counterweight, system)} too low`
-          : sizeText(counterweight, system),
+          : atLeastSize(counterweight, system),
       short: counterweight < 0,
     });
   const frames = preview?.swing?.frames ?? [];
@@ -129,7 +129,7 @@ function ownFacts(machine: Machine, preview: Preview | null, system: UnitSystem)
     const least = Math.min(...frames.map((frame) => frame.counterweight[1])) - machine.counterweightSize;
     facts.push({
       label: "Counterweight to ground in the throw, swinging on held",
-      text: sizeText(least, system),
+      text: atLeastSize(least, system),
       short: least < 0,
     });
   }

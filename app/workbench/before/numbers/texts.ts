@@ -4,9 +4,23 @@ import { loadText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Dimension, formatQuantity } from "@/lib/units";
 
-/** A measured length, to the centimetre or the eighth of an inch. */
+const EIGHTH = 0.0254 / 8; // m
+
+/** A measured length, to the centimetre or the eighth of an inch; with `more` to its tenth, or to decimals of an inch. */
 export const sizeText = (metres: number, system: UnitSystem, more = 0): string =>
-  formatQuantity(metres, "length", system, { digits: 2 + more });
+  system === "us" && more === 0
+    ? formatQuantity(metres, "length", system)
+    : formatQuantity(metres, "length", system, { digits: 2 + more });
+
+const stepOf = (system: UnitSystem) => (system === "us" ? EIGHTH : 0.01);
+
+/** What has to pass under or between something: never smaller than it is. */
+export const atMostSize = (metres: number, system: UnitSystem): string =>
+  sizeText(Math.ceil(metres / stepOf(system) - 1e-6) * stepOf(system), system);
+
+/** What is left between two things: never more than there is. */
+export const atLeastSize = (metres: number, system: UnitSystem): string =>
+  sizeText(Math.floor(metres / stepOf(system) + 1e-6) * stepOf(system), system);
 
 /** A gap or a packing, in millimetres or inches. */
 export const gapText = (metres: number, system: UnitSystem, more = 0): string =>

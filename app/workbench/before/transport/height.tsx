@@ -11,7 +11,7 @@ import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
 import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { sizeText } from "../numbers/texts";
+import { atLeastSize, atMostSize, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
@@ -147,7 +147,7 @@ function factsOf(
   const bed = value("bed");
   if (body !== undefined && bed !== undefined) {
     const height = bed + body + (own ? (value("above") ?? 0) : 0);
-    facts.push({ label: "Height above the road", text: sizeText(height, system) });
+    facts.push({ label: "Height above the road", text: atMostSize(height, system) });
     for (const [over, gap, label] of [
       ["bridge", "bridgeGap", "Under the lowest bridge or branch"],
       ["line", "lineGap", "Under the lowest line"],
@@ -165,11 +165,13 @@ function factsOf(
     const most = value(limit);
     const from = value(what) === undefined ? " of arm and counterweight" : "";
     if (most === undefined) {
-      facts.push({ label, text: `${sizeText(given, system)}${from}` });
+      facts.push({ label, text: `${atMostSize(given, system)}${from}` });
       continue;
     }
     const short = exceeds(given, most);
-    const { value: size, limit: allowed, off } = besideLimit(given, most, sized(system, short));
+    const told = besideLimit(given, most, sized(system, short));
+    const { limit: allowed, off } = told;
+    const size = short ? told.value : atMostSize(given, system);
     facts.push({
       label,
       text: `${size}${from}, allowed ${allowed}${short ? `: ${off} too much` : ""}`,
@@ -187,9 +189,14 @@ function gapFact(label: string, left: number, asked: number | undefined, system:
   if (left <= 0)
     return { label, text: `Strikes: ${besideLimit(left, 0, sized(system, true)).off} too high`, short: true };
   if (asked === undefined)
-    return { label, text: `${sizeText(left, system)} are left; what is asked for is not known`, short: true };
+    return {
+      label,
+      text: `${atLeastSize(left, system)} are left; what is asked for is not known`,
+      short: true,
+    };
   const short = exceeds(asked, left);
-  const { value: gap, limit, off } = besideLimit(left, asked, sized(system, short));
+  const { value, limit, off } = besideLimit(left, asked, sized(system, short));
+  const gap = short ? value : atLeastSize(left, system);
   return {
     label,
     text: `${gap} are left, ${limit} asked for${short ? `: short by ${off}` : ""}`,
