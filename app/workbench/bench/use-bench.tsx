@@ -50,11 +50,14 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   const [loaded, setLoaded] = useState(false);
   const newest = useRef(bench);
   newest.current = bench;
+  /** Whether anything was done to it here: nobody is told that a bench as it starts is not kept. */
+  const touched = useRef(false);
 
   useEffect(() => {
     const store = keptText(BENCH_KEY);
     const text = store.read();
     const found = benchFromText(text);
+    touched.current ||= found !== null;
     // A part that cannot be read would be gone with the next change.
     if (text !== null && !isWhole(text, found)) store.setAside();
     const change = dispatch;
@@ -65,6 +68,7 @@ export function BenchProvider({ children }: { children: ReactNode }) {
       linked && found?.revisions.find(({ form }) => JSON.stringify(form) === JSON.stringify(linked));
     if (taken) change({ do: "choose", id: taken.id });
     else if (linked) {
+      touched.current = true;
       change({ do: "copy", id: newRevisionId(), name: "From a link" });
       change({ do: "form", change: { type: "replace", state: linked } });
     }
@@ -75,7 +79,7 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   }, [system]);
 
   useEffect(() => {
-    if (loaded) keptText(BENCH_KEY).write(benchToText(bench));
+    if (loaded && touched.current) keptText(BENCH_KEY).write(benchToText(bench));
   }, [bench, loaded]);
 
   // Another tab may work on the same bench: the newest word counts in both.
@@ -93,6 +97,7 @@ export function BenchProvider({ children }: { children: ReactNode }) {
     const { revisions } = newest.current;
     if (action.do === "copy" && revisions.length < MOST_REVISIONS)
       carryOver(chosenOf(newest.current), action.id);
+    touched.current = true;
     dispatch(action);
   }, []);
 

@@ -1,14 +1,14 @@
 "use client";
 /** From the machine's arriving energy, or a typed one, to a stop. */
-import { useEffect, useState } from "react";
+import { useEffect } from "react";
 import { Button } from "@/app/_ui/button";
 import { instantText, kindTitle } from "@/app/_ui/hazard-sheet/words";
-import { keptText } from "@/app/_ui/kept-text";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { type Breakage, designStop } from "@/lib/throw";
 import { useBench } from "../bench/use-bench";
 import { STOP_KEY } from "../kept/names";
+import { useKept } from "../kept/use-kept";
 import { useBreakage } from "../strength/asks";
 import type { Source } from "./source";
 import { StopCard } from "./stop-card";
@@ -19,32 +19,16 @@ import { stopFromText } from "./stop-memory";
 /** The form of this browser, kept through reloads. */
 function useStopForm() {
   const system = useUnits();
-  const [form, setForm] = useState<StopForm>(() => startingStop(system));
-  const [loaded, setLoaded] = useState(false);
-  // Fields rewrite themselves when the units change; what is not shown then comes back from what is kept.
+  const [form, setForm, loaded] = useKept<StopForm>(
+    STOP_KEY,
+    () => startingStop(system),
+    (text) => (text === null ? startingStop(system) : stopFromText(text, system)),
+    JSON.stringify,
+  );
+  // Fields rewrite themselves when the units change; what is not shown then is rewritten here.
   useEffect(() => {
     if (loaded) setForm((before) => stopFromText(JSON.stringify(before), system) ?? startingStop(system));
-    else {
-      const text = keptText(STOP_KEY).read();
-      const found = stopFromText(text, system);
-      if (text !== null && !found) keptText(STOP_KEY).setAside();
-      setForm(found ?? startingStop(system));
-    }
-    setLoaded(true);
-  }, [system, loaded]);
-  useEffect(() => {
-    if (loaded) keptText(STOP_KEY).write(JSON.stringify(form));
-  }, [form, loaded]);
-  // Another tab may design the same stop.
-  useEffect(
-    () =>
-      keptText(STOP_KEY).hear((text) => {
-        const found = stopFromText(text, system);
-        if (found) setForm(found);
-        else if (text !== null) keptText(STOP_KEY).hold();
-      }),
-    [system],
-  );
+  }, [system, loaded, setForm]);
   return [form, setForm] as const;
 }
 

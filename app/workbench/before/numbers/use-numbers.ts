@@ -1,9 +1,9 @@
 "use client";
 /** The numbers of one section: typed in either units, kept through reloads, told when they mean nothing. */
-import { useCallback, useEffect, useState } from "react";
-import { keptText } from "@/app/_ui/kept-text";
+import { useCallback, useEffect } from "react";
 import { type Quantity, quantityProblem } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
+import { useKept } from "../../kept/use-kept";
 import { type Asks, type Options, outOfRange } from "./asks";
 import { type Form, formFromText, isForm, startingForm } from "./form";
 
@@ -29,39 +29,26 @@ export function useNumbers<Name extends string, Choice extends string>(
   options: Options<Choice>,
 ): Numbers<Name, Choice> {
   const system = useUnits();
-  const [form, setForm] = useState(() => startingForm(asks, options, system));
-  const [loaded, setLoaded] = useState(false);
+  const [form, setForm, loaded] = useKept(
+    key,
+    () => startingForm(asks, options, system),
+    (text) => (isForm(text) ? formFromText(text, asks, options, system) : null),
+    JSON.stringify,
+  );
+  // Fields rewrite themselves when the units change; what is not shown then is rewritten here.
   useEffect(() => {
     if (loaded) setForm((before) => formFromText(JSON.stringify(before), asks, options, system));
-    else {
-      const text = keptText(key).read();
-      if (!isForm(text)) keptText(key).setAside();
-      setForm(formFromText(text, asks, options, system));
-    }
-    setLoaded(true);
-  }, [key, asks, options, system, loaded]);
-  useEffect(() => {
-    if (loaded) keptText(key).write(JSON.stringify(form));
-  }, [key, form, loaded]);
-  // Another tab may fill in the same section.
-  useEffect(
-    () =>
-      keptText(key).hear((text) => {
-        if (isForm(text)) setForm(formFromText(text, asks, options, system));
-        else keptText(key).hold();
-      }),
-    [key, asks, options, system],
-  );
+  }, [asks, options, system, loaded, setForm]);
 
   const set = useCallback(
     (name: Name, quantity: Quantity) =>
       setForm((before) => ({ ...before, quantities: { ...before.quantities, [name]: quantity } })),
-    [],
+    [setForm],
   );
   const choose = useCallback(
     (name: Choice, value: string) =>
       setForm((before) => ({ ...before, choices: { ...before.choices, [name]: value } })),
-    [],
+    [setForm],
   );
   const problem = (name: Name): string | null => {
     const quantity = form.quantities[name];
