@@ -81,7 +81,7 @@ export function LoadRows({ items, request }: { items: ReturnType<typeof useItems
                 onChange={(quantity) => change(id, { at: quantity })}
               />
               <p className="button-row">
-                <Button aria-label={`Take ${called} off the trailer`} onClick={() => remove(id)}>
+                <Button aria-label={`Take off ${called}`} onClick={() => remove(id)}>
                   Take off
                 </Button>
               </p>
