@@ -46,7 +46,7 @@ export function Details({ yard, onChange }: { yard: Yard; onChange: (yard: Yard)
       return;
     }
     onChange({ ...yard, ...next.data });
-    setSaid({ kind: "done", words: "Kept in this browser." });
+    setSaid({ kind: "done", words: "The yard has them from now on." });
   };
   return (
     <section aria-labelledby="yard-details">
