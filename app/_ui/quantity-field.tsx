@@ -95,7 +95,11 @@ export function QuantityField(props: QuantityFieldProps) {
             {choices.map((choice) => (
               <Button
                 key={choice.label}
-                onClick={() => onChange({ text: choice.label, value: choice.value })}
+                onClick={() => {
+                  onChange({ text: choice.label, value: choice.value });
+                  // The question goes with its answers.
+                  document.getElementById(id)?.focus();
+                }}
               >
                 {choice.label}
               </Button>

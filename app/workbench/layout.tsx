@@ -1,12 +1,14 @@
 import type { Metadata } from "next";
 import type { ReactNode } from "react";
 import { Account } from "../_ui/account";
+import { FocusKeeper } from "../_ui/focus-keeper";
 import { NavLink } from "../_ui/nav-link";
 import { KeptHere } from "../_ui/offline/kept-here";
 import { Shell } from "../_ui/shell";
 import "../_ui/machine-form/machine-form.css";
 import "../_ui/throw-pictures/pictures.css";
 import { BenchProvider } from "./bench/use-bench";
+import { KeptNotices } from "./kept/kept-notices";
 import { PAGES } from "./pages";
 import styles from "./workbench.module.css";
 
@@ -27,6 +29,8 @@ export default function WorkbenchLayout({ children }: { children: ReactNode }) {
             <NavLink key={page.href} {...page} />
           ))}
         </nav>
+        <FocusKeeper />
+        <KeptNotices />
         {children}
         <KeptHere pages={HREFS} ready="Without a network the workbench opens from this device." />
       </BenchProvider>

@@ -1,5 +1,6 @@
 "use client";
 /** Which revision is being worked on: copy it before something is changed, name it, say why. */
+import { useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { MOST_REVISIONS } from "./bench/bench";
@@ -10,6 +11,14 @@ export function RevisionPicker() {
   const { bench, revision, change } = useBench();
   const { id, name, note } = revision;
   const full = bench.revisions.length >= MOST_REVISIONS;
+  /** The copy that was made last, and of what. */
+  const [copied, setCopied] = useState<{ id: string; of: string } | null>(null);
+  const copy = () => {
+    if (full) return;
+    const made = { id: newRevisionId(), of: name || "the revision without a name" };
+    change({ do: "copy", id: made.id, name: `${name || "Revision"}, changed` });
+    setCopied(made);
+  };
   return (
     <section aria-labelledby="revision-title" className={`${styles.revisions} no-print`}>
       <h2 id="revision-title">Machine and revision</h2>
@@ -48,12 +57,7 @@ export function RevisionPicker() {
         onChange={(event) => change({ do: "describe", id, note: event.target.value })}
       />
       <p className="button-row">
-        <Button
-          aria-disabled={full}
-          onClick={() =>
-            !full && change({ do: "copy", id: newRevisionId(), name: `${name || "Revision"}, changed` })
-          }
-        >
+        <Button aria-disabled={full} onClick={copy}>
           Copy into a new revision
         </Button>
         {bench.revisions.length > 1 && (
@@ -66,6 +70,10 @@ export function RevisionPicker() {
             Take it off the bench
           </Button>
         )}
+      </p>
+      <p role="status">
+        {copied?.id === id &&
+          `Copied from “${copied.of}”. Its checklist went along: a tick stands while its numbers stay the same, and is marked until somebody looks again.`}
       </p>
       {full && <p>{MOST_REVISIONS} revisions are as many as the bench holds: take one off first.</p>}
     </section>

@@ -21,7 +21,7 @@ async function openPlacing(screen: (typeof SCREEN_NAMES)[number], machine: strin
   return opened;
 }
 
-const zone = (page: Page) => page.locator(".leaflet-zones-pane path").last();
+const zone = (page: Page) => page.locator("path[data-placed]");
 
 describe.each(SCREEN_NAMES)("a machine on the placing page, %s", (screen) => {
   it("turns by key, says that it is not saved, and lists what its zone touches there", async () => {

@@ -144,7 +144,7 @@ it("at a desk: a changed revision keeps its old throws apart, CSV carries them, 
     };
   });
   await write(page, "93");
-  await page.getByText("This browser keeps no more").waitFor();
+  await page.getByText("Not kept: the practice throws", { exact: true }).waitFor();
   await page.getByRole("heading", { name: "3 throws" }).waitFor();
   expect(faults).toEqual([]);
   await context.close();

@@ -60,6 +60,14 @@ it("a yard is laid out by numbers on a phone, shows its zone and its conflict, a
   await page.getByText("only the safety officer of a contest sets them").waitFor();
   expect(await sidewaysScroll(page)).toBe(0);
   expect(await seriousFaults(page)).toEqual([]);
+  // A zone that is not of what is written does not stay on the map, nor the ring of its bearings.
+  const drawn = () => page.locator(".leaflet-zones-pane path, .leaflet-marker-pane svg").count();
+  expect(await drawn()).toBe(2);
+  await page.locator("#yard-bearing").fill("400");
+  await page.getByText("its zone is off the map").waitFor();
+  expect(await drawn()).toBe(0);
+  await page.locator("#yard-bearing").fill("90");
+  await expect.poll(drawn).toBe(2);
 
   await page
     .getByText("Without a network the workbench opens from this device.")
@@ -111,7 +119,7 @@ it("a yard goes out as GeoJSON and comes in again at a desk; what cannot be read
   await page.getByRole("heading", { name: "Which way it may throw" }).waitFor({ timeout: 30_000 });
   expect(await page.locator("#yard-bearing").inputValue()).toBe("200");
   await page.locator("#yard-bearing").fill("31");
-  await page.getByText("everything here is still for 200°").waitFor();
+  await page.getByText("the firing point still has 200°").waitFor();
   await page.locator("#yard-bearing").fill("200");
   await page.getByText("North Paddock").first().waitFor();
 

@@ -57,7 +57,7 @@ describe("findings", () => {
   it.each(["null", "[1]", "{", '{"a":{"arm":{"status":"fine","note":7,"stood":1}}}', '{"a":null}'])(
     "a text that is none of ours says nothing: %s",
     (text) => {
-      const found = findingsFromText(text);
+      const found = findingsFromText(text) ?? {};
       for (const lines of Object.values(found))
         for (const finding of Object.values(lines))
           expect(finding).toEqual({ status: null, note: "", stood: {} });

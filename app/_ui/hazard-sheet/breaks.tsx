@@ -1,7 +1,9 @@
 /** What may break: where its pieces go, and each load against what is declared to bear it. */
+
 import type { ReactNode } from "react";
 import type { Fault, HazardSheet, Loads, Peak, Reserve } from "@/lib/throw";
 import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
+import { atLeastText } from "../beside-limit";
 import { SafetySign } from "../caution";
 import { Table } from "../table";
 import { Fold } from "./fold";
@@ -217,7 +219,8 @@ function LoadTable({ loads, system }: { loads: Loads; system: UnitSystem }) {
   );
 }
 
-export const factor = (reserve: number) => (reserve >= 100 ? "over 100" : reserve.toPrecision(2));
+export const factor = (reserve: number) =>
+  reserve >= 100 ? "over 100" : Number(atLeastText(reserve)).toPrecision(2);
 
 /** Danger by sign and word; what meets its factor is said plainly, never praised. */
 export function Verdict({ verdict, designFactor }: Reserve) {

@@ -3,7 +3,7 @@
  * Laying out the site: on the map by taps, or by numbers in the table beside it. Nothing is saved before "Save";
  * what is begun stays on this device.
  */
-import { Fragment, type KeyboardEvent, type ReactNode, useMemo, useRef, useState } from "react";
+import { Fragment, type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef, useState } from "react";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
 import { Button } from "../button";
 import { SelectField } from "../field";
@@ -54,6 +54,7 @@ export function SiteEditor({
   panel,
   away,
   onChanged,
+  onOpen,
   below,
 }: {
   /** Under which what is begun stays on this device: of a contest its slug, elsewhere a name that no slug can have. */
@@ -71,6 +72,8 @@ export function SiteEditor({
   /** The button that takes something off the map. */
   away: (thing: Thing) => ReactNode;
   onChanged?: () => void;
+  /** Told when the map is there to be drawn on, and when it is gone. */
+  onOpen?: (opened: Opened | null) => void;
   /** Between the map and the lists. */
   below?: ReactNode;
 }) {
@@ -146,6 +149,8 @@ export function SiteEditor({
     caught: (snapped) => setSaid(caughtWords(snapped)),
   });
 
+  useEffect(() => onOpen?.(opened), [onOpen, opened]);
+
   const start = (next: typeof draft) => {
     if (current && !confirm("What you have drawn is not saved. Drop it and begin something else?")) return;
     setDone(null);
@@ -155,8 +160,13 @@ export function SiteEditor({
     requestAnimationFrame(() => desk.current?.scrollIntoView({ block: "start" }));
   };
   const edit = (what: string, id: string) => start(draftOf(what, id, site, system));
-  const finish = (words: string) => {
+  /** The panel goes, with the button that was pressed: the next thing is laid out from there. */
+  const close = () => {
     begin(null);
+    requestAnimationFrame(() => document.getElementById("draw-what")?.focus({ preventScroll: true }));
+  };
+  const finish = (words: string) => {
+    close();
     setDone(words);
     onChanged?.();
   };
@@ -239,7 +249,7 @@ export function SiteEditor({
               onFields: setFields,
               onSaved: finish,
               onDrop: () => {
-                if (current.drawing.past.length === 0 || confirm("Drop what you have drawn?")) begin(null);
+                if (current.drawing.past.length === 0 || confirm("Drop what you have drawn?")) close();
               },
             })}
           </Fragment>

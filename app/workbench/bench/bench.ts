@@ -123,4 +123,11 @@ export function benchFromText(text: string | null): Bench | null {
   }
 }
 
+/** Whether all that stood in the text is in the bench that was read from it. */
+export function isWhole(text: string, read: Bench | null): boolean {
+  if (!read) return false;
+  const { revisions } = JSON.parse(text) as { revisions: unknown[] };
+  return revisions.length === read.revisions.length;
+}
+
 const words = (value: unknown): string => (typeof value === "string" ? value.slice(0, 500) : "");

@@ -1,11 +1,22 @@
 "use client";
 /** The bench of this browser, for every page of the workbench: kept through reloads, shared between its pages. */
-import { createContext, type ReactNode, useContext, useEffect, useMemo, useReducer, useState } from "react";
-import { keep, kept } from "@/app/_ui/browser-memory";
+import {
+  createContext,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useMemo,
+  useReducer,
+  useRef,
+  useState,
+} from "react";
+import { keptText } from "@/app/_ui/kept-text";
 import { formFromHash } from "@/app/_ui/machine-form/form/memory";
 import { type Reading, readForm } from "@/app/_ui/machine-form/form/request";
-import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
+import { carryOver } from "../before/checklist/carry";
+import { BENCH_KEY } from "../kept/names";
 import {
   type Bench,
   type BenchAction,
@@ -13,12 +24,12 @@ import {
   benchToText,
   changeBench,
   chosenOf,
+  isWhole,
+  MOST_REVISIONS,
   newBench,
   type Revision,
 } from "./bench";
 import styles from "./bench.module.css";
-
-const KEY = "fairthrow-bench";
 
 interface OnBench {
   bench: Bench;
@@ -35,13 +46,21 @@ const Context = createContext<OnBench | null>(null);
 
 export function BenchProvider({ children }: { children: ReactNode }) {
   const system = useUnits();
-  const [bench, change] = useReducer(changeBench, system, newBench);
+  const [bench, dispatch] = useReducer(changeBench, system, newBench);
   const [loaded, setLoaded] = useState(false);
-  /** Whether the browser took what is on the page. */
-  const [stored, setStored] = useState(true);
+  const newest = useRef(bench);
+  newest.current = bench;
+  /** Whether anything was done to it here: nobody is told that a bench as it starts is not kept. */
+  const touched = useRef(false);
 
   useEffect(() => {
-    const found = benchFromText(kept(KEY));
+    const store = keptText(BENCH_KEY);
+    const text = store.read();
+    const found = benchFromText(text);
+    touched.current ||= found !== null;
+    // A part that cannot be read would be gone with the next change.
+    if (text !== null && !isWhole(text, found)) store.setAside();
+    const change = dispatch;
     if (found) change({ do: "replace", bench: found });
     // A link to numbers makes a revision of its own: what was on the bench stays. Taken before, it is on the bench.
     const linked = formFromHash(location.hash, system);
@@ -49,6 +68,7 @@ export function BenchProvider({ children }: { children: ReactNode }) {
       linked && found?.revisions.find(({ form }) => JSON.stringify(form) === JSON.stringify(linked));
     if (taken) change({ do: "choose", id: taken.id });
     else if (linked) {
+      touched.current = true;
       change({ do: "copy", id: newRevisionId(), name: "From a link" });
       change({ do: "form", change: { type: "replace", state: linked } });
     }
@@ -59,37 +79,38 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   }, [system]);
 
   useEffect(() => {
-    if (loaded) setStored(keep(KEY, benchToText(bench)));
+    if (loaded && touched.current) keptText(BENCH_KEY).write(benchToText(bench));
   }, [bench, loaded]);
 
   // Another tab may work on the same bench: the newest word counts in both.
-  useEffect(() => {
-    const hear = (event: StorageEvent) => {
-      const found = event.key === KEY ? benchFromText(event.newValue) : null;
-      if (found) change({ do: "replace", bench: found });
-    };
-    addEventListener("storage", hear);
-    return () => removeEventListener("storage", hear);
+  useEffect(
+    () =>
+      keptText(BENCH_KEY).hear((text) => {
+        const found = benchFromText(text);
+        if (text !== null && !isWhole(text, found)) keptText(BENCH_KEY).hold();
+        else if (found) dispatch({ do: "replace", bench: found });
+      }),
+    [],
+  );
+
+  const change = useCallback((action: BenchAction) => {
+    const { revisions } = newest.current;
+    if (action.do === "copy" && revisions.length < MOST_REVISIONS)
+      carryOver(chosenOf(newest.current), action.id);
+    touched.current = true;
+    dispatch(action);
   }, []);
 
   const revision = chosenOf(bench);
   const reading = useMemo(() => readForm(revision.form), [revision.form]);
   const value = useMemo(
     () => ({ bench, revision, reading, change, loaded }),
-    [bench, revision, reading, loaded],
+    [bench, revision, reading, change, loaded],
   );
   // What is typed before the bench is there would be replaced by it, unseen.
   return (
     <Context value={value}>
       <fieldset role="none" disabled={!loaded} className={styles.bench}>
-        {!stored && (
-          <Notice kind="problem" title="Machine not kept">
-            <p>
-              This browser has no room or stores nothing: the machine as changed last is on this page alone. A
-              reload or another tab shows the one before, with its zone. Save it as a file under Share.
-            </p>
-          </Notice>
-        )}
         {children}
       </fieldset>
     </Context>

@@ -1,5 +1,6 @@
 "use client";
 /** The design: way and force of every kind of stop, bolts, anchoring, and how to prove it. For screen and one page of paper. */
+import { atLeastText } from "@/app/_ui/beside-limit";
 import { Caution, SafetySign } from "@/app/_ui/caution";
 import { energyText, loadText, speedText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
@@ -140,7 +141,7 @@ function Bolts({ design: { bolts, chosen }, input, system }: Props) {
           {count} bolts {size}, class {input.bolt.class}
         </strong>
         , each cut {planes === 1 ? "once" : "twice"}. One shears at {loadText(each, "force", system)}.
-        Together they hold {Number(reserve.toPrecision(2))} times the peak force of{" "}
+        Together they hold {atLeastText(reserve)} times the peak force of{" "}
         {loadText(chosen.force, "force", system)}. The factor asked for is {designFactor}.
       </p>
       {tooMany && (
@@ -179,8 +180,8 @@ function Anchors({ design: { anchors }, input, system }: Props) {
             ? `Stakes or ties must hold ${loadText(anchors.level, "force", system)} level, beyond friction.`
             : "Friction alone takes the level push by these numbers."}{" "}
           {anchors.down > 0
-            ? `The edge away from the push must be held down with ${loadText(anchors.down, "force", system)}: the frame's weight is ${Number((anchors.tippingReserve ?? 0).toPrecision(2))} of what the push takes to lift it.`
-            : `The frame's weight is ${anchors.tippingReserve === null ? "all that acts" : `${Number(anchors.tippingReserve.toPrecision(2))} times what the push takes to lift it`}.`}{" "}
+            ? `The edge away from the push must be held down with ${loadText(anchors.down, "force", system)}: the frame's weight is ${atLeastText(anchors.tippingReserve ?? 0)} of what the push takes to lift it.`
+            : `The frame's weight is ${anchors.tippingReserve === null ? "all that acts" : `${atLeastText(anchors.tippingReserve)} times what the push takes to lift it`}.`}{" "}
           Before any factor, as if the peak force stood still at {wayText(input.frame.height, system)} above
           the ground, level: the careful side of a blow that passes at once. Stakes hold what the ground
           holds: pull one to learn it.

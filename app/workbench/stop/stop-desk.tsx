@@ -1,13 +1,14 @@
 "use client";
 /** From the machine's arriving energy, or a typed one, to a stop. */
-import { useEffect, useState } from "react";
-import { keep, kept } from "@/app/_ui/browser-memory";
+import { useEffect } from "react";
 import { Button } from "@/app/_ui/button";
 import { instantText, kindTitle } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { type Breakage, designStop } from "@/lib/throw";
 import { useBench } from "../bench/use-bench";
+import { STOP_KEY } from "../kept/names";
+import { useKept } from "../kept/use-kept";
 import { useBreakage } from "../strength/asks";
 import type { Source } from "./source";
 import { StopCard } from "./stop-card";
@@ -15,23 +16,19 @@ import { StopFields } from "./stop-fields";
 import { readStop, type StopForm, sourceOf, startingStop } from "./stop-form";
 import { stopFromText } from "./stop-memory";
 
-const KEY = "fairthrow-stop";
-
 /** The form of this browser, kept through reloads. */
 function useStopForm() {
   const system = useUnits();
-  const [form, setForm] = useState<StopForm>(() => startingStop(system));
-  const [loaded, setLoaded] = useState(false);
-  // Fields rewrite themselves when the units change; what is not shown then comes back from what is kept.
+  const [form, setForm, loaded] = useKept<StopForm>(
+    STOP_KEY,
+    () => startingStop(system),
+    (text) => (text === null ? startingStop(system) : stopFromText(text, system)),
+    JSON.stringify,
+  );
+  // Fields rewrite themselves when the units change; what is not shown then is rewritten here.
   useEffect(() => {
-    setForm(
-      (before) => stopFromText(loaded ? JSON.stringify(before) : kept(KEY), system) ?? startingStop(system),
-    );
-    setLoaded(true);
-  }, [system, loaded]);
-  useEffect(() => {
-    if (loaded) keep(KEY, JSON.stringify(form));
-  }, [form, loaded]);
+    if (loaded) setForm((before) => stopFromText(JSON.stringify(before), system) ?? startingStop(system));
+  }, [system, loaded, setForm]);
   return [form, setForm] as const;
 }
 

@@ -1,5 +1,6 @@
 "use client";
 /** What is told of the machine as a whole: frame on the ground, energies, and the numbers of kinds without an arm. */
+import { atMostText } from "@/app/_ui/beside-limit";
 import { energyText, instantText, loadText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Breakage, Help, Machine } from "@/lib/throw";
@@ -71,7 +72,7 @@ function factsOf({ loads, energies, slips }: Breakage, system: UnitSystem): Fact
         tips
           ? `tips over the ${edge} edge, short of ${loadText(-least, "torque", system)} at ${instantText(time)}`
           : `${loadText(least, "torque", system)} hold it down about the ${edge} edge at least, at ${instantText(time)}`,
-        friction === null ? "lifts" : `friction of ${friction.toPrecision(2)} needed not to slide`,
+        friction === null ? "lifts" : `friction of ${atMostText(friction)} needed not to slide`,
         slides === null
           ? ""
           : slides

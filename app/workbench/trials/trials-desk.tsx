@@ -42,14 +42,6 @@ export function TrialsDesk() {
           out why.
         </p>
       </Caution>
-      {kept.unkept ? (
-        <Notice kind="problem" title="This browser keeps no more">
-          <p>
-            Its storage is full or forbidden: what you see is in this page alone, and is lost when it closes.
-            Save all throws as CSV now.
-          </p>
-        </Notice>
-      ) : null}
       {!reading.ok ? (
         <Notice kind="problem" title="The revision on the bench is not complete">
           <ErrorList errors={reading.errors} form={revision.form} />

@@ -1,4 +1,5 @@
 /** How the tuning page says what it found. Pure. */
+import { atLeastText } from "@/app/_ui/beside-limit";
 import { distanceText, energyText, loadText } from "@/app/_ui/hazard-sheet/words";
 import type { tuning } from "@/lib/throw";
 import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
@@ -15,7 +16,7 @@ export function measureText(measure: tuning.Measure, value: number | null, syste
   if (value === null) return "–";
   if (measure === "slingPull") return loadText(value, "force", system);
   if (measure === "stopEnergy") return energyText(value, system);
-  if (measure === "armReserve") return `${value.toPrecision(2)} times`;
+  if (measure === "armReserve") return `${atLeastText(value)} times`;
   return distanceText(value, system);
 }
 

@@ -9,7 +9,14 @@ import { isRefusal } from "@/lib/contest/errors";
 import { aimed } from "./changes";
 import { pointOf, type Yard } from "./yard";
 
-export function Aim({ yard, onChange }: { yard: Yard; onChange: (yard: Yard) => void }) {
+interface AimProps {
+  yard: Yard;
+  onChange: (yard: Yard) => void;
+  /** Told whether what is typed is another bearing than the one that counts: no zone is of it. */
+  onTurning: (turning: boolean) => void;
+}
+
+export function Aim({ yard, onChange, onTurning }: AimProps) {
   const point = pointOf(yard);
   if (!point)
     return (
@@ -30,12 +37,12 @@ export function Aim({ yard, onChange }: { yard: Yard; onChange: (yard: Yard) => 
           label: `Firing point ${number} ${name}`.trim(),
         }))}
       />
-      <BearingField key={point.id} yard={yard} onChange={onChange} />
+      <BearingField key={point.id} yard={yard} onChange={onChange} onTurning={onTurning} />
     </div>
   );
 }
 
-function BearingField({ yard, onChange }: { yard: Yard; onChange: (yard: Yard) => void }) {
+function BearingField({ yard, onChange, onTurning }: AimProps) {
   const system = useUnits();
   const point = pointOf(yard);
   const bearing = point?.bearing ?? null;
@@ -46,6 +53,11 @@ function BearingField({ yard, onChange }: { yard: Yard; onChange: (yard: Yard) =
     setTyped((now) => (now.value === bearing ? now : quantityOf(bearing, "angle", system)));
     setWrong(null);
   }, [bearing, system]);
+  const turning = bearing !== null && typed.value !== bearing;
+  useEffect(() => {
+    onTurning(turning);
+    return () => onTurning(false);
+  }, [turning, onTurning]);
   if (!point) return null;
   const settle = () => {
     if (typed.value === null || typed.value === bearing) return;
@@ -71,9 +83,8 @@ function BearingField({ yard, onChange }: { yard: Yard; onChange: (yard: Yard) =
         error={wrong}
       />
       <p role="status">
-        {typed.value !== bearing &&
-          bearing !== null &&
-          `Not taken yet: everything here is still for ${bearingText(bearing)}. Press Enter or leave the field.`}
+        {turning &&
+          `Not taken yet: the firing point still has ${bearingText(bearing)}, and its zone is off the map, as it is not of what is written here. Give a bearing, then press Enter or leave the field: until then nobody fires.`}
       </p>
     </div>
   );

@@ -8,6 +8,10 @@ import { type Quantity, QuantityField, quantityOf, quantityProblem } from "@/app
 import { useUnits } from "@/app/_ui/units";
 import { type Yard, yardSchema } from "./yard";
 
+/** What is typed is another number than is kept, or none that can be read. */
+const differs = ({ text, value }: Quantity, kept: number | null): boolean =>
+  value === null ? text.trim() !== "" || kept !== null : value !== kept;
+
 export function Details({ yard, onChange }: { yard: Yard; onChange: (yard: Yard) => void }) {
   const system = useUnits();
   const [name, setName] = useState(yard.name);
@@ -24,6 +28,11 @@ export function Details({ yard, onChange }: { yard: Yard; onChange: (yard: Yard)
     setHeight(quantityOf(yard.height, "distance", system));
     setDeclination(quantityOf(yard.declination, "angle", system));
   }, [yard.name, yard.decides, yard.height, yard.declination, system]);
+  const waits =
+    name !== yard.name ||
+    decides !== yard.decides ||
+    differs(height, yard.height) ||
+    differs(declination, yard.declination === 0 && declination.text.trim() === "" ? null : yard.declination);
   const keep = () => {
     const problem =
       quantityProblem("Height", height, "distance", system, true) ??
@@ -37,7 +46,7 @@ export function Details({ yard, onChange }: { yard: Yard; onChange: (yard: Yard)
       return;
     }
     onChange({ ...yard, ...next.data });
-    setSaid({ kind: "done", words: "Kept in this browser." });
+    setSaid({ kind: "done", words: "The yard has them from now on." });
   };
   return (
     <section aria-labelledby="yard-details">
@@ -90,7 +99,8 @@ export function Details({ yard, onChange }: { yard: Yard; onChange: (yard: Yard)
           <Button type="submit">Keep these</Button>
         </p>
         <div role="status">
-          {said && (
+          {waits && <p>Not kept yet: the zone is still of what was kept before. Press “Keep these”.</p>}
+          {said && (said.kind === "problem" || !waits) && (
             <Notice kind={said.kind}>
               <p>{said.words}</p>
             </Notice>

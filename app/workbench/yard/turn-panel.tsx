@@ -1,14 +1,14 @@
 "use client";
 /** Which way the machine may throw without touching anything, and the least that would cure a conflict. */
-import { useEffect, useMemo, useRef } from "react";
+import { useMemo } from "react";
 import { Button } from "@/app/_ui/button";
 import { bearingText } from "@/app/_ui/words";
 import { BearingArcs } from "@/app/_ui/zones/bearing-arcs";
-import { ringPicture } from "@/app/_ui/zones/ring";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
+import type { ClearBearings } from "@/lib/zones";
 import type { ZoneAnswer } from "./question";
 import { standOf, type Yard } from "./yard";
-import { bearingsOf, curesOf, type YardCure, type YardZone } from "./zone";
+import { curesOf, type YardCure, type YardZone } from "./zone";
 
 const WAYS = { left: "to the left", right: "to the right", ahead: "ahead", back: "back" } as const;
 
@@ -26,16 +26,18 @@ export function TurnPanel({
   yard,
   zone,
   answer,
+  clear,
   system,
   onTurn,
 }: {
   yard: Yard;
   zone: YardZone;
   answer: ZoneAnswer;
+  /** Null where the reach holds on one bearing alone. */
+  clear: ClearBearings | null;
   system: UnitSystem;
   onTurn: (bearing: number) => void;
 }) {
-  const clear = useMemo(() => bearingsOf(yard, answer), [yard, answer]);
   const touches = zone.properties.conflicts.some(({ inConflict }) => inConflict);
   const cures = useMemo(
     () => (clear && touches ? curesOf(yard, answer, clear) : []),
@@ -48,7 +50,10 @@ export function TurnPanel({
       <h2 id="turn-title">Which way it may throw</h2>
       {clear ? (
         <>
-          <Ring clear={clear} bearing={bearing} />
+          <p>
+            The ring on the map says the same: thick where it is clear, thin and broken where something is in
+            the way.
+          </p>
           <BearingArcs
             clear={clear.clear}
             blocked={clear.blocked.map((arc) => ({
@@ -92,13 +97,4 @@ export function TurnPanel({
       )}
     </section>
   );
-}
-
-/** The table beside it says the same. */
-function Ring({ clear, bearing }: { clear: Parameters<typeof ringPicture>[0]; bearing: number }) {
-  const box = useRef<HTMLDivElement>(null);
-  useEffect(() => {
-    box.current?.replaceChildren(ringPicture(clear, bearing));
-  }, [clear, bearing]);
-  return <div ref={box} aria-hidden="true" />;
 }

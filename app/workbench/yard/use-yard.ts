@@ -1,8 +1,9 @@
 "use client";
 /** The yard of this browser: kept with every change, the last changes undone one by one. */
 import { useCallback, useEffect, useState } from "react";
-import { keep, kept } from "@/app/_ui/browser-memory";
-import { YARD_KEY, type Yard, yardFromText, yardToText } from "./yard";
+import { keptText } from "@/app/_ui/kept-text";
+import { YARD_KEY } from "../kept/names";
+import { type Yard, yardFromText, yardToText } from "./yard";
 
 export type Kept =
   | { state: "reading" }
@@ -22,22 +23,17 @@ function keptYard(text: string | null): Kept {
 
 export function useYard() {
   const [now, setNow] = useState<Kept>({ state: "reading" });
-  /** Whether the browser took what is on the page. */
-  const [stored, setStored] = useState(true);
 
   useEffect(() => {
-    setNow(keptYard(kept(YARD_KEY)));
+    const store = keptText(YARD_KEY);
+    setNow(keptYard(store.read()));
     // Another tab may work on the same yard: the newest word counts in both.
-    const hear = (event: StorageEvent) => {
-      if (event.key === YARD_KEY) setNow(keptYard(event.newValue));
-    };
-    addEventListener("storage", hear);
-    return () => removeEventListener("storage", hear);
+    return store.hear((text) => setNow(keptYard(text)));
   }, []);
 
   const put = useCallback((next: Kept) => {
     setNow(next);
-    setStored(keep(YARD_KEY, next.state === "there" ? yardToText(next.yard) : null));
+    keptText(YARD_KEY).write(next.state === "there" ? yardToText(next.yard) : null);
   }, []);
   const change = useCallback(
     (yard: Yard) =>
@@ -54,5 +50,5 @@ export function useYard() {
   }, [now, put]);
   /** Takes away whatever is kept. */
   const clear = useCallback(() => put({ state: "none" }), [put]);
-  return { now, stored, change, undo, clear };
+  return { now, change, undo, clear };
 }

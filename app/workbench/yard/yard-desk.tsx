@@ -3,15 +3,15 @@
 import { type ReactNode, useEffect, useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { kindTitle as machineTitle } from "@/app/_ui/hazard-sheet/words";
-import { Notice } from "@/app/_ui/notice";
+import type { Opened } from "@/app/_ui/map/site-map";
 import { saveFile } from "@/app/_ui/save-file";
 import { DraftPanel, type DraftPanelProps } from "@/app/_ui/site-editor/draft-panel";
 import { SiteEditor } from "@/app/_ui/site-editor/site-editor";
 import { useUnits } from "@/app/_ui/units";
+import { useRing } from "@/app/_ui/zones/ring-on-map";
 import type { Zoned } from "@/app/_ui/zones/scene-of";
 import { isRefusal } from "@/lib/contest/errors";
 import { newRevisionId, useBench } from "../bench/use-bench";
-import { fileNameOf } from "../share/machine-file";
 import { Aim } from "./aim";
 import { Begin, Broken } from "./begin";
 import { YardCautions } from "./cautions";
@@ -19,35 +19,49 @@ import { aimed, laidOut, takenAway } from "./changes";
 import { Details } from "./details";
 import { FilesPanel } from "./files-panel";
 import { isLooser, isTilted, questionOf, yardPolicy } from "./question";
-import { contentsOf, siteOf } from "./site";
+import { siteOf } from "./site";
 import { TurnPanel } from "./turn-panel";
 import { useYard } from "./use-yard";
 import { useZone } from "./use-zone";
 import { pointOf, standOf, type Yard } from "./yard";
 import styles from "./yard.module.css";
-import { type YardZone, zoneOf } from "./zone";
+import { yardFile } from "./yard-file";
+import { bearingsOf, type YardZone, zoneOf } from "./zone";
 import { ZonePanel } from "./zone-panel";
 import { type Lack, ZoneState } from "./zone-state";
 
 export function YardDesk() {
-  const { now, stored, change, undo, clear } = useYard();
+  const { now, change, undo, clear } = useYard();
   const [imported, setImported] = useState<string | null>(null);
   const onImported = (yard: Yard, words: string) => {
     change(yard);
     setImported(words);
   };
+  /** What was pressed is gone with its page: whoever pressed it goes on here. */
+  const goOn = (id: string) => requestAnimationFrame(() => document.getElementById(id)?.focus());
+  const startOver = () => {
+    clear();
+    goOn("yard-position");
+  };
   if (now.state === "reading") return <p>Looking for a yard in this browser…</p>;
-  if (now.state === "broken") return <Broken message={now.message} text={now.text} onClear={clear} />;
+  if (now.state === "broken") return <Broken message={now.message} text={now.text} onClear={startOver} />;
   if (now.state === "none")
-    return <Begin onBegin={change} file={<FilesPanel yard={null} done={null} onImported={onImported} />} />;
+    return (
+      <Begin
+        onBegin={(yard) => {
+          change(yard);
+          goOn("draw-what");
+        }}
+        file={<FilesPanel yard={null} done={null} onImported={onImported} />}
+      />
+    );
   return (
     <LaidYard
       yard={now.yard}
-      stored={stored}
       onChange={change}
       files={<FilesPanel yard={now.yard} done={imported} onImported={onImported} />}
       onUndo={now.past.length > 0 ? undo : null}
-      onClear={clear}
+      onClear={startOver}
     />
   );
 }
@@ -56,14 +70,12 @@ const NO_ZONES: Zoned = { features: [] };
 
 function LaidYard({
   yard,
-  stored,
   onChange,
   files,
   onUndo,
   onClear,
 }: {
   yard: Yard;
-  stored: boolean;
   onChange: (yard: Yard) => void;
   files: ReactNode;
   /** Null while there is nothing to undo. */
@@ -84,7 +96,9 @@ function LaidYard({
         : !standOf(yard)
           ? "bearing"
           : null;
-  const answer = worked.current ? worked.answer : null;
+  /** A bearing is being typed that is not the one everything here is for. */
+  const [turning, setTurning] = useState(false);
+  const answer = worked.current && !turning ? worked.answer : null;
   const zone = useMemo(() => {
     if (!answer) return null;
     const machine = bench.name || machineTitle(answer.sheet.kind);
@@ -96,17 +110,19 @@ function LaidYard({
   const last = useRef(zones);
   if (zone) last.current = zones;
   const site = useMemo(() => siteOf(yard), [yard]);
+  const clear = useMemo(() => (answer ? bearingsOf(yard, answer) : null), [yard, answer]);
+  const [opened, setOpened] = useState<Opened | null>(null);
+  const stand = useMemo(() => standOf(yard), [yard]);
+  useRing(
+    opened,
+    useMemo(
+      () => (clear && stand ? { at: stand, arcs: clear, bearing: stand.bearing } : null),
+      [clear, stand],
+    ),
+  );
 
   return (
     <>
-      {!stored && (
-        <Notice kind="problem" title="Not kept">
-          <p>
-            This browser has no room or stores nothing: the last change is on this page alone. Save the yard
-            as a file before you leave.
-          </p>
-        </Notice>
-      )}
       <SiteEditor
         name="workbench:yard"
         of="yard"
@@ -114,6 +130,7 @@ function LaidYard({
         zones={zones}
         lastZones={last.current}
         mayChange
+        onOpen={setOpened}
         panel={(props) => <KeptPanel {...props} yard={yard} onChange={onChange} />}
         away={({ item, id, name }) => (
           <Button aria-label={`Take away ${name}`} onClick={() => onChange(takenAway(yard, item, id))}>
@@ -133,7 +150,7 @@ function LaidYard({
             <YardCautions decides={yard.decides} />
             <section aria-labelledby="zone-title">
               <h2 id="zone-title">The zone</h2>
-              <Aim yard={yard} onChange={onChange} />
+              <Aim yard={yard} onChange={onChange} onTurning={setTurning} />
               {zone && answer && question && (
                 <ZonePanel
                   zone={zone}
@@ -152,6 +169,7 @@ function LaidYard({
                 yard={yard}
                 zone={zone}
                 answer={answer}
+                clear={clear}
                 system={system}
                 onTurn={(bearing) => {
                   const point = pointOf(yard);
@@ -184,24 +202,9 @@ function LaidYard({
   );
 }
 
-/** A zone of today's numbers goes along, for who reads the file elsewhere; it never comes back in. */
 async function takeOut(yard: Yard, zone: YardZone | null): Promise<void> {
-  const { MEDIA_TYPES, writeSiteFile } = await import("@/lib/exchange");
-  const drawn = zone?.geometry
-    ? [
-        {
-          name: `Zone of ${zone.properties.machineName} from firing point ${zone.properties.firingPointNumber}, bearing ${zone.properties.bearing}°`,
-          geometry: zone.geometry,
-          caution: "Computed in a browser from what a team declared. Failures may go farther. Not official.",
-        },
-      ]
-    : [];
-  const text = writeSiteFile(contentsOf(yard, drawn), "geojson") as string;
-  saveFile(
-    text,
-    `${fileNameOf(yard.name || "yard").replace(/\.fairthrow\.json$/, "")}.geojson`,
-    MEDIA_TYPES.geojson,
-  );
+  const { text, name, type } = await yardFile(yard, zone);
+  saveFile(text, name, type);
 }
 
 const NOTHING_WRONG: [] = [];

@@ -19,8 +19,6 @@ import type { GeoPoint } from "@/lib/earth";
 import { featureGeometrySchema, geometryProblem } from "@/lib/zones/feature-check";
 import { profileOf, STEPS, STEPS_A_DEGREE } from "@/lib/zones/profile";
 
-/** Of the browser's storage. */
-export const YARD_KEY = "fairthrow-yard";
 const VERSION = 1;
 /** What a site may hold in all, so that a phone draws it. */
 export const MOST_PLACES = 2000;

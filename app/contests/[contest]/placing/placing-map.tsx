@@ -198,6 +198,8 @@ function useMachine(
         fillOpacity: 1,
         fillColor: `url(#${PATTERN.zone})`,
       }).addTo(map);
+      // The others' zones are drawn anew whenever they change: this one is told from them.
+      zone.getElement()?.setAttribute("data-placed", "yes");
       const label = document.createElement("span");
       label.className = styles.label ?? "";
       const handle = L.marker(placeOf(shown), {

@@ -6,7 +6,7 @@ import { useUnits } from "@/app/_ui/units";
 import { knownOf, linesFor, stoodOn } from "@/lib/inspection";
 import { CheckedBy } from "../../checked-by";
 import styles from "../before.module.css";
-import { NotKept, Short } from "../numbers/facts";
+import { Short } from "../numbers/facts";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 import { fallsShort, figuresText } from "./figures-text";
@@ -19,14 +19,15 @@ const WORDS: StatusWords = { looked: "Looked at", "to-do": "To do", none: "Does 
 
 export function Checklist({ request, found, title }: SectionProps) {
   const system = useUnits();
-  const { findings, find, kept } = useFindings();
+  const { findings, find } = useFindings();
   const known = knownOf(request, found);
   const lines = linesFor(request.machine).map((line) => {
     const now = stoodOn(request, line.standsOn);
     return { ...line, now, numbers: line.figures(known), standing: standingOf(findings[line.id], now) };
   });
   const count = (status: keyof StatusWords | null) =>
-    lines.filter(({ standing }) => standing.status === status).length;
+    lines.filter(({ standing }) => standing.status === status && standing.carried === null).length;
+  const carried = lines.filter(({ standing }) => standing.carried !== null).length;
   const open = count(null);
   return (
     <>
@@ -34,6 +35,7 @@ export function Checklist({ request, found, title }: SectionProps) {
       <p role="status">
         {count("looked")} of {lines.length} looked at, {count("to-do")} to do, {count("none")} do not apply,{" "}
         {open === 0 ? "none open" : `${open} open`}.
+        {carried > 0 && ` ${carried} carried over from another revision: look again.`}
       </p>
       <Caution kind="mandatory" title="the inspector looks at all of it anew">
         <p>
@@ -41,7 +43,6 @@ export function Checklist({ request, found, title }: SectionProps) {
           the safety officer decide on the day.
         </p>
       </Caution>
-      <NotKept kept={kept} />
       <LineList
         words={WORDS}
         kind={request.machine.kind}
@@ -85,8 +86,12 @@ export function Checklist({ request, found, title }: SectionProps) {
             {
               key: "team",
               head: "The team",
-              cell: ({ standing: { status, note, fallen } }) =>
-                [status ? WORDS[status] : fallen.length > 0 ? "Look again" : "☐", note]
+              cell: ({ standing: { status, note, fallen, carried } }) =>
+                [
+                  status ? WORDS[status] : fallen.length > 0 ? "Look again" : "☐",
+                  carried === null ? "" : `on “${carried}”, look again`,
+                  note,
+                ]
                   .filter(Boolean)
                   .join(": "),
             },

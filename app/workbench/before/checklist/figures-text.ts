@@ -3,11 +3,16 @@ import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Figure } from "@/lib/inspection";
 import { figureText } from "../numbers/texts";
 
+const FACTOR = "usual factor";
+
 /** "Peak tension of the throw: 1480 N; what it bears: not declared." */
 export function figuresText(figures: readonly Figure[], system: UnitSystem): string {
   const text = figures
     .map(({ label, value, dimension }) =>
-      value === null ? `${label}: not declared` : `${label}: ${figureText(value, dimension, system)}`,
+      value === null
+        ? `${label}: not declared`
+        : // A factor is as it is written down; a reserve is never rounded up to it.
+          `${label}: ${label === FACTOR ? value : figureText(value, dimension, system)}`,
     )
     .join("; ");
   return text && `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
@@ -15,6 +20,6 @@ export function figuresText(figures: readonly Figure[], system: UnitSystem): str
 
 export function fallsShort(figures: readonly Figure[]): boolean {
   const named = (name: string) => figures.find(({ label }) => label === name)?.value ?? null;
-  const [reserve, factor] = [named("reserve"), named("usual factor")];
+  const [reserve, factor] = [named("reserve"), named(FACTOR)];
   return reserve !== null && factor !== null && reserve < factor;
 }

@@ -27,7 +27,7 @@ export function FindingTiles({
   kind: string;
   onFind: (finding: Finding) => void;
 }) {
-  const { status, note, fallen } = standing;
+  const { status, note, fallen, carried } = standing;
   return (
     <>
       {fallen.length > 0 && (
@@ -35,11 +35,20 @@ export function FindingTiles({
           <p>{changedText(fallen, kind)}</p>
         </Notice>
       )}
+      {carried !== null && status !== null && (
+        <Notice title={`Carried over from “${carried || "a revision without a name"}”: look again`}>
+          <p>
+            There: {lowerFirst(words[status])}. Its numbers are the same here. What you choose now is of this
+            revision.
+          </p>
+        </Notice>
+      )}
       <ChoiceTiles
         id={`finding-${id}`}
         legend={<span className="aloud">{title}</span>}
         choices={STATUSES.map((value) => ({ value, label: words[value] }))}
-        value={status}
+        // Not chosen here yet: whoever looks again taps once.
+        value={carried === null ? status : null}
         onChange={(next) => onFind({ status: next, note, stood: now })}
       />
       {(status !== null || note !== "") && (
@@ -59,6 +68,7 @@ export function FindingTiles({
               status,
               note: event.target.value,
               stood: fallen.length > 0 ? {} : standing.stood,
+              ...(carried === null ? {} : { from: carried }),
             })
           }
         />

@@ -33,7 +33,8 @@ export function LineList({
   const list = useRef<HTMLOListElement>(null);
   /** Null when all are closed; undefined until somebody has chosen. */
   const [chosen, choose] = useState<string | null>();
-  const first = lines.find(({ standing }) => standing.status === null)?.id ?? null;
+  const first =
+    lines.find(({ standing }) => standing.status === null || standing.carried !== null)?.id ?? null;
   const open = chosen === undefined ? first : chosen;
   const goTo = (id: string) => {
     choose(id);
@@ -46,7 +47,7 @@ export function LineList({
   return (
     <ol className={`${styles.lines} no-print`} ref={list}>
       {lines.map(({ id, title, body, now, standing }, index) => {
-        const { status, fallen } = standing;
+        const { status, fallen, carried } = standing;
         const isOpen = id === open;
         const next = lines[index + 1];
         return (
@@ -62,7 +63,7 @@ export function LineList({
                 <span>{title}</span>
                 <span className={styles.state}>
                   {status !== null
-                    ? `${SIGNS[status]} ${words[status]}`
+                    ? `${SIGNS[status]} ${words[status]}${carried === null ? "" : ", carried over"}`
                     : fallen.length > 0
                       ? "! Look again"
                       : "☐ Open"}

@@ -1,43 +1,36 @@
 "use client";
 /** The findings of the chosen revision, kept in this browser. */
 import { useCallback, useEffect, useState } from "react";
+import { keptText } from "@/app/_ui/kept-text";
 import { useBench } from "../../bench/use-bench";
-import { recall, remember } from "../numbers/memory";
+import { FINDINGS_KEY } from "../../kept/names";
 import { type Finding, type Findings, findingsFromText, withFinding } from "./findings";
-
-const KEY = "fairthrow-findings";
 
 export function useFindings() {
   const { bench, revision, loaded } = useBench();
   const [all, setAll] = useState<Record<string, Findings>>({});
-  const [kept, setKept] = useState(true);
   useEffect(() => {
-    const read = () => setAll(findingsFromText(recall(KEY)));
-    read();
+    const store = keptText(FINDINGS_KEY);
+    const found = findingsFromText(store.read());
+    if (found) setAll(found);
+    else store.setAside();
     // Another tab may tick lines too.
-    const hear = (event: StorageEvent) => event.key === KEY && read();
-    addEventListener("storage", hear);
-    return () => removeEventListener("storage", hear);
+    return store.hear((text) => {
+      const heard = findingsFromText(text);
+      if (heard) setAll(heard);
+      else store.hold();
+    });
   }, []);
   const find = useCallback(
     (line: string, finding: Finding) => {
       if (!loaded) return;
+      const store = keptText(FINDINGS_KEY);
       const onBench = bench.revisions.map(({ id }) => id);
-      const next = withFinding(findingsFromText(recall(KEY)), onBench, revision.id, line, finding);
-      setKept(remember(KEY, JSON.stringify(next)));
+      const next = withFinding(findingsFromText(store.read()) ?? all, onBench, revision.id, line, finding);
+      store.write(JSON.stringify(next));
       setAll(next);
     },
-    [bench.revisions, revision.id, loaded],
+    [bench.revisions, revision.id, loaded, all],
   );
-  /** Gives another revision all findings of this one: those whose numbers differ there fall by themselves. */
-  const copyTo = useCallback(
-    (id: string) => {
-      const before = findingsFromText(recall(KEY));
-      const next = { ...before, [id]: before[revision.id] ?? {} };
-      setKept(remember(KEY, JSON.stringify(next)));
-      setAll(next);
-    },
-    [revision.id],
-  );
-  return { findings: all[revision.id] ?? {}, find, copyTo, kept };
+  return { findings: all[revision.id] ?? {}, find };
 }

@@ -1,5 +1,6 @@
 "use client";
 /** What runs past what, with how much between: from the machine's geometry where that tells it, else as measured. */
+import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
@@ -7,9 +8,9 @@ import { groundGaps, RIM_CLEARANCE, sway } from "@/lib/inspection";
 import type { Machine, Preview } from "@/lib/throw";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { gapText, sizeText } from "../numbers/texts";
+import { atLeastSize, gapText, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
@@ -84,15 +85,15 @@ export function Clearances({ request, title }: SectionProps) {
         <div className="field-grid no-print">
           <NumberFields id="gap" numbers={numbers} names={names} />
         </div>
-        <NotKept kept={numbers.kept} />
         <Given numbers={numbers} names={names} />
         <Told wrong={numbers.wrong(names)}>
           <Facts facts={measuredFacts(numbers, machine, names, system)} />
         </Told>
       </section>
       <p className={styles.small}>
-        Measure with the counterweight on, and again after the first throw. What rubs leaves bright or dark
-        marks: look for them. The inspector turns it through its whole way.
+        {"counterweightMass" in machine ? "Measure with the counterweight on, and" : "Measure it, and"} again
+        after the first throw. What rubs leaves bright or dark marks: look for them. The inspector turns it
+        through its whole way.
       </p>
       <PrintSection />
     </>
@@ -104,13 +105,13 @@ function ownFacts(machine: Machine, preview: Preview | null, system: UnitSystem)
   if (!gaps) return [];
   const { tipCocked, tipDown, counterweight, sized } = gaps;
   const facts: Fact[] = [
-    { label: "Tip to ground, cocked", text: sizeText(tipCocked, system) },
+    { label: "Tip to ground, cocked", text: atLeastSize(tipCocked, system) },
     {
       label: "Tip to ground, arm hanging straight down",
       text:
         tipDown < 0
           ? `strikes, ${sizeText(-tipDown, system)} too long: nothing but its stop or its friction keeps it from there after a dry fire`
-          : sizeText(tipDown, system),
+          : atLeastSize(tipDown, system),
       short: tipDown < 0,
     },
   ];
@@ -120,7 +121,7 @@ function ownFacts(machine: Machine, preview: Preview | null, system: UnitSystem)
       text:
         counterweight < 0
           ? `strikes, ${sizeText(-counterweight, system)} too low`
-          : sizeText(counterweight, system),
+          : atLeastSize(counterweight, system),
       short: counterweight < 0,
     });
   const frames = preview?.swing?.frames ?? [];
@@ -128,7 +129,7 @@ function ownFacts(machine: Machine, preview: Preview | null, system: UnitSystem)
     const least = Math.min(...frames.map((frame) => frame.counterweight[1])) - machine.counterweightSize;
     facts.push({
       label: "Counterweight to ground in the throw, swinging on held",
-      text: sizeText(least, system),
+      text: atLeastSize(least, system),
       short: least < 0,
     });
   }
@@ -143,13 +144,12 @@ function measuredFacts(
 ): Fact[] {
   const facts: Fact[] = [];
   const compare = (label: string, measured: number, wanted: number | undefined, more = "") => {
-    const short = wanted !== undefined && measured < wanted;
-    const beside = wanted === undefined ? "" : `, ${gapText(wanted, system)} wanted`;
-    facts.push({
-      label,
-      text: `${measured < 0 ? "strikes: " : ""}${gapText(measured, system)}${beside}${more}`,
-      short,
-    });
+    const short = wanted !== undefined && exceeds(wanted, measured);
+    const told = besideLimit(measured, wanted ?? measured, (gap, digits) =>
+      gapText(gap, system, short ? digits : 0),
+    );
+    const beside = wanted === undefined ? "" : `, ${told.limit} wanted`;
+    facts.push({ label, text: `${measured < 0 ? "strikes: " : ""}${told.value}${beside}${more}`, short });
   };
   const [rim, hanger, tip] = [value("rim"), value("hanger"), value("tip")];
   if (names.includes("rim") && rim !== undefined) compare("Wheel rim to track", rim, value("rimWanted"));

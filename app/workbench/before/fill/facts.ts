@@ -1,4 +1,5 @@
 /** What comes out of a filling, in words. */
+import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Charge, type Counterweight, chargeFor, chargeFull, gapIn } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
@@ -52,10 +53,11 @@ export function chargeFacts(
       },
     );
   } else {
+    const { off } = besideLimit(found.by, 0, (mass, more) => massText(mass, system, more));
     const text =
       found.why === "too-heavy-empty"
-        ? `not with these: drums and cradle alone are ${massText(found.by, system)} heavier`
-        : `not with these: full they are ${massText(found.by, system)} too light; take a denser filling or another drum`;
+        ? `not with these: drums and cradle alone are ${off} heavier`
+        : `not with these: full they are ${off} too light; take a denser filling or another drum`;
     facts.push({ label: `For ${massText(wanted, system)}`, text, short: true });
   }
   return {
@@ -82,13 +84,17 @@ export function cradleFacts({ value, form }: Numbers<Name, Choice>, system: Unit
   ).flatMap(([label, inside, outside, times]): Fact[] => {
     if (inside === undefined || outside === undefined) return [];
     const gap = gapIn(inside, times * outside);
-    if (gap < 0)
-      return [{ label, text: `does not go in: ${gapText(-2 * gap, system)} too large`, short: true }];
-    const short = gap < asked;
+    const write = (metres: number, more: number) => gapText(metres, system, more);
+    if (exceeds(times * outside, inside))
+      return [
+        { label, text: `does not go in: ${besideLimit(2 * gap, 0, write).off} too large`, short: true },
+      ];
+    const short = asked - gap > 1e-9;
+    const told = besideLimit(gap, asked, write);
     return [
       {
         label,
-        text: `goes in with ${gapText(gap, system)} to either side${short ? `, ${gapText(asked, system)} wanted` : ""}`,
+        text: `goes in with ${short ? told.value : gapText(gap, system)} to either side${short ? `, ${told.limit} wanted` : ""}`,
         short,
       },
     ];

@@ -6,7 +6,7 @@ import { bulkDensity, FILL, type FillName } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
 import { ChoiceSelect } from "../numbers/choice-select";
-import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { shareText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
@@ -67,7 +67,6 @@ export function Fill({ request, title }: SectionProps) {
         {select("count", "How many, alike", "Filled alike.", {})}
         <NumberFields id="fill" numbers={numbers} names={names} />
       </div>
-      <NotKept kept={numbers.kept} />
       <Given
         numbers={numbers}
         names={names}

@@ -8,7 +8,6 @@ import { quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { MOST_REVISIONS } from "../../bench/bench";
 import { newRevisionId, useBench } from "../../bench/use-bench";
-import { useFindings } from "../checklist/use-findings";
 import { massText } from "../numbers/texts";
 import type { Offered } from "./facts";
 
@@ -18,7 +17,6 @@ const SAME = 0.05;
 export function WriteBack({ declared, masses }: { declared: number; masses: readonly Offered[] }) {
   const system = useUnits();
   const { bench, change } = useBench();
-  const { copyTo } = useFindings();
   const [done, setDone] = useState<string | null>(null);
   const full = bench.revisions.length >= MOST_REVISIONS;
   const others = masses.filter(({ mass }) => Math.abs(mass - declared) > SAME);
@@ -28,7 +26,6 @@ export function WriteBack({ declared, masses }: { declared: number; masses: read
     const id = newRevisionId();
     const kilograms = Number(mass.toFixed(1));
     change({ do: "copy", id, name: `Counterweight ${text}` });
-    copyTo(id);
     change({
       do: "describe",
       id,
@@ -61,7 +58,8 @@ export function WriteBack({ declared, masses }: { declared: number; masses: read
           <Notice kind="done" title={`On the bench: a revision with a counterweight of ${done}`}>
             <p>
               It is the chosen one from now on. The checklist goes with it, less the ticks that stood on the
-              old mass. See what it throws on the <Link href="/workbench">machine page</Link>.
+              old mass; the others are marked until somebody looks again. See what it throws on the{" "}
+              <Link href="/workbench">machine page</Link>.
             </p>
           </Notice>
         )}

@@ -6,7 +6,7 @@ import { angleOfShare, FEET, type Foot, type Levelled, levelFeet, levelSlopes } 
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
-import { Needs, NotKept, Told } from "../numbers/facts";
+import { Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { gapText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -120,7 +120,6 @@ export function Ground({ request, title }: SectionProps) {
         />
         <NumberFields id="ground" numbers={numbers} names={names} />
       </div>
-      <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={names} chosen={[MODE_WORDS[mode]]} />
       <Told wrong={numbers.wrong(names)}>
         {found ? (
@@ -128,22 +127,24 @@ export function Ground({ request, title }: SectionProps) {
             <LeanEffect request={request} lean={found} />
             <section aria-labelledby="packing-title">
               <h3 id="packing-title">To level it</h3>
-              <Table
-                caption="What to lay under each foot"
-                hideCaption
-                rows={FEET}
-                rowKey={(foot) => foot}
-                columns={[
-                  { key: "foot", head: "Foot", rowHead: true, cell: (foot) => FOOT_WORDS[foot] },
-                  {
-                    key: "packing",
-                    head: "Lay under",
-                    number: true,
-                    cell: (foot) =>
-                      found.packing[foot] < 5e-4 ? "nothing" : gapText(found.packing[foot], system),
-                  },
-                ]}
-              />
+              <div className={styles.narrow}>
+                <Table
+                  caption="What to lay under each foot"
+                  hideCaption
+                  rows={FEET}
+                  rowKey={(foot) => foot}
+                  columns={[
+                    { key: "foot", head: "Foot", rowHead: true, cell: (foot) => FOOT_WORDS[foot] },
+                    {
+                      key: "packing",
+                      head: "Lay under",
+                      number: true,
+                      cell: (foot) =>
+                        found.packing[foot] < 5e-4 ? "nothing" : gapText(found.packing[foot], system),
+                    },
+                  ]}
+                />
+              </div>
               {found.taken && (
                 <p>{FOOT_WORDS[found.taken]}: not read; taken in one plane with the other three.</p>
               )}

@@ -24,13 +24,15 @@ export function LeanEffect({ request, lean }: { request: HazardRequest; lean: Le
   ] as const) {
     const off = assumed === null ? 0 : Math.abs(lean[way] - assumed[way]);
     const beyond = assumed !== null && off > assumed.within[way] + 1e-9;
+    // Finer where it is outside by a little.
+    const more = beyond && assumed && off - assumed.within[way] < 0.1 ? 2 : 0;
     const beside =
       assumed === null
         ? ""
-        : `; declared ${leanText(assumed[way])} ± ${leanText(assumed.within[way])}${beyond ? ": outside of it, so the hazard sheet does not hold" : ""}`;
+        : `; declared ${leanText(assumed[way], more)} ± ${leanText(assumed.within[way], more)}${beyond ? ": outside of it, so the hazard sheet does not hold" : ""}`;
     facts.push({
       label: way === "along" ? "Leans along the throw" : "Leans to a side",
-      text: `${leanText(Math.abs(lean[way]))} ${lean[way] >= 0 ? words[0] : words[1]}${beside}`,
+      text: `${leanText(Math.abs(lean[way]), more)} ${lean[way] >= 0 ? words[0] : words[1]}${beside}`,
       short: beyond,
     });
   }

@@ -1,7 +1,6 @@
 /** What came out: label and text, what falls short with its sign, and what is still missing. */
 import type { ReactNode } from "react";
 import { SafetySign } from "@/app/_ui/caution";
-import { Notice } from "@/app/_ui/notice";
 import styles from "../before.module.css";
 
 export interface Fact {
@@ -51,17 +50,5 @@ export function Told({ wrong, children }: { wrong: readonly string[]; children: 
     <p className={styles.needs}>
       <Short>Nothing is told until this is put right or emptied: {wrong.join(", ")}.</Short>
     </p>
-  );
-}
-
-export function NotKept({ kept }: { kept: boolean }) {
-  if (kept) return null;
-  return (
-    <Notice kind="problem" title="Not kept">
-      <p>
-        This browser keeps nothing (its storage is full or forbidden). What you typed stays until the page is
-        closed: print it or write it down.
-      </p>
-    </Notice>
   );
 }

@@ -27,6 +27,16 @@ export const startingForm = <Name extends string, Choice extends string>(
   ) as Record<Choice, string>,
 });
 
+/** Whether a text can be one of ours at all: what cannot is not written over. */
+export function isForm(text: string | null): boolean {
+  try {
+    const kept = JSON.parse(text ?? "{}");
+    return typeof kept === "object" && kept !== null && !Array.isArray(kept);
+  } catch {
+    return false;
+  }
+}
+
 /** In the reader's units; whatever is not there or not ours as it starts. */
 export function formFromText<Name extends string, Choice extends string>(
   text: string | null,

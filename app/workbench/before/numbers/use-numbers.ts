@@ -1,17 +1,15 @@
 "use client";
 /** The numbers of one section: typed in either units, kept through reloads, told when they mean nothing. */
-import { useCallback, useEffect, useState } from "react";
+import { useCallback, useEffect } from "react";
 import { type Quantity, quantityProblem } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
+import { useKept } from "../../kept/use-kept";
 import { type Asks, type Options, outOfRange } from "./asks";
-import { type Form, formFromText, startingForm } from "./form";
-import { recall, remember } from "./memory";
+import { type Form, formFromText, isForm, startingForm } from "./form";
 
 export interface Numbers<Name extends string, Choice extends string> {
   asks: Asks<Name>;
   form: Form<Name, Choice>;
-  /** False when the browser keeps nothing. */
-  kept: boolean;
   set: (name: Name, quantity: Quantity) => void;
   choose: (name: Choice, value: string) => void;
   /** SI; undefined where nothing usable is typed. */
@@ -31,26 +29,26 @@ export function useNumbers<Name extends string, Choice extends string>(
   options: Options<Choice>,
 ): Numbers<Name, Choice> {
   const system = useUnits();
-  const [form, setForm] = useState(() => startingForm(asks, options, system));
-  const [loaded, setLoaded] = useState(false);
-  const [kept, setKept] = useState(true);
+  const [form, setForm, loaded] = useKept(
+    key,
+    () => startingForm(asks, options, system),
+    (text) => (isForm(text) ? formFromText(text, asks, options, system) : null),
+    JSON.stringify,
+  );
+  // Fields rewrite themselves when the units change; what is not shown then is rewritten here.
   useEffect(() => {
-    setForm((before) => formFromText(loaded ? JSON.stringify(before) : recall(key), asks, options, system));
-    setLoaded(true);
-  }, [key, asks, options, system, loaded]);
-  useEffect(() => {
-    if (loaded) setKept(remember(key, JSON.stringify(form)));
-  }, [key, form, loaded]);
+    if (loaded) setForm((before) => formFromText(JSON.stringify(before), asks, options, system));
+  }, [asks, options, system, loaded, setForm]);
 
   const set = useCallback(
     (name: Name, quantity: Quantity) =>
       setForm((before) => ({ ...before, quantities: { ...before.quantities, [name]: quantity } })),
-    [],
+    [setForm],
   );
   const choose = useCallback(
     (name: Choice, value: string) =>
       setForm((before) => ({ ...before, choices: { ...before.choices, [name]: value } })),
-    [],
+    [setForm],
   );
   const problem = (name: Name): string | null => {
     const quantity = form.quantities[name];
@@ -62,5 +60,5 @@ export function useNumbers<Name extends string, Choice extends string>(
   const wrong = (names: readonly Name[]) => names.filter(problem).map((name) => asks[name].label);
   const missing = (...names: Name[]) =>
     names.filter((name) => value(name) === undefined).map((name) => asks[name].label);
-  return { asks, form, kept, set, choose, value, problem, wrong, missing };
+  return { asks, form, set, choose, value, problem, wrong, missing };
 }

@@ -1,5 +1,6 @@
 "use client";
 /** What pegs and ballast must hold while the machine throws. */
+import { atLeastText, atMostText } from "@/app/_ui/beside-limit";
 import { instantText, loadText } from "@/app/_ui/hazard-sheet/words";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
@@ -9,7 +10,7 @@ import { type FramePush, framePush } from "@/lib/inspection";
 import { anchoring, type HazardRequest, type Stability } from "@/lib/throw";
 import { useBreakage } from "../../strength/asks";
 import styles from "../before.module.css";
-import { type Fact, Facts, Needs, NotKept, Short, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Short, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -87,7 +88,6 @@ export function Anchoring({ request, found, title }: SectionProps) {
       <div className="field-grid no-print">
         <NumberFields id="anchor" numbers={numbers} names={NAMES} />
       </div>
-      <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={NAMES} />
       <Told wrong={numbers.wrong(NAMES)}>
         {frame && pushes.length > 0 ? (
@@ -181,9 +181,9 @@ function Holding({
             tippingReserve === null ? (
               "–"
             ) : tippingReserve < 1 ? (
-              <Short>{Number(tippingReserve.toPrecision(2))} of what lifts it</Short>
+              <Short>{atLeastText(tippingReserve)} of what lifts it</Short>
             ) : (
-              `${Number(tippingReserve.toPrecision(2))} of what lifts it`
+              `${atLeastText(tippingReserve)} of what lifts it`
             ),
         },
       ]}
@@ -219,7 +219,7 @@ function stabilityFacts(
       text:
         friction === null
           ? "it lifts at some instant: friction holds nothing then"
-          : `takes a friction of ${friction.toPrecision(2)}, or pegs for the rest`,
+          : `takes a friction of ${atMostText(friction)}, or pegs for the rest`,
       short: friction === null || friction > frame.friction,
     },
   ];

@@ -1,5 +1,6 @@
 "use client";
 /** The pull at the worst angle, and what each line, rope and winch has of it. */
+import { atLeastText, besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { loadText } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
 import { STANDARD_GRAVITY } from "@/lib/earth";
@@ -15,10 +16,11 @@ import {
   turn,
 } from "@/lib/inspection";
 import type { Machine } from "@/lib/throw";
+import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
-import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { leanText, shareText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
@@ -141,7 +143,6 @@ export function Raising({ request: { machine }, found, title }: SectionProps) {
         })}
         {select("wet", "Weather", "Wet rope loses 15 %.", { wet: "May be wet", dry: "Dry" })}
       </div>
-      <NotKept kept={numbers.kept} />
       <Given
         numbers={numbers}
         names={names}
@@ -213,6 +214,8 @@ function factsOf(
   }
   const { worst, last, byItself } = turned;
   const force = (newtons: number) => loadText(newtons, "force", system);
+  // What a rope must bear is never rounded down: half of the last digit is at most half a per cent.
+  const needed = (newtons: number) => force(1.005 * newtons);
   const rope = { knotted: choices.knots === "knotted", wet: choices.wet === "wet" };
   const line = haulingPull(worst.pull, Number(choices.parts), SHEAVE);
   const facts: Fact[] = [
@@ -222,7 +225,7 @@ function factsOf(
       label: "On the hauling line",
       text: `${force(line)} with ${choices.parts} ${choices.parts === "1" ? "rope" : "ropes"}`,
     },
-    { label: "A rope that does", text: `breaks at ${force(ratingFor(line, ROPE_FACTOR, rope))} or more` },
+    { label: "A rope that does", text: `breaks at ${needed(ratingFor(line, ROPE_FACTOR, rope))} or more` },
   ];
   if (byItself !== null)
     facts.push({
@@ -233,12 +236,17 @@ function factsOf(
   const [ropeRating, winchRating] = [value("ropeRating"), value("winchRating")];
   if (ropeRating !== undefined && line > 0) {
     const reserve = reserveOfRope(line, ropeRating, rope);
-    const text = `${Number(reserve.toPrecision(2))} times the pull, usual is ${ROPE_FACTOR}`;
-    facts.push({ label: "This rope holds", text, short: reserve < ROPE_FACTOR });
+    const text = `${atLeastText(reserve)} times the pull, usual is ${ROPE_FACTOR}`;
+    facts.push({ label: "This rope holds", text, short: exceeds(ROPE_FACTOR, reserve) });
   }
   if (winchRating !== undefined) {
-    const text = `rated ${force(winchRating)} for ${force(line)}`;
-    facts.push({ label: "The winch", text, short: winchRating < line });
+    const short = exceeds(line, winchRating);
+    const { value: pull, limit } = besideLimit(line, winchRating, (newtons, more) =>
+      short && more > 0
+        ? formatQuantity(newtons, "force", system, { uncertainty: (0.03 * line) / 10 ** more })
+        : force(newtons),
+    );
+    facts.push({ label: "The winch", text: `rated ${limit} for ${pull}`, short });
   }
   return facts;
 }

@@ -8,7 +8,6 @@ import type { StatusWords } from "../checklist/finding-tiles";
 import { standingOf } from "../checklist/findings";
 import { LineList } from "../checklist/line-list";
 import { useFindings } from "../checklist/use-findings";
-import { NotKept } from "../numbers/facts";
 import { figureText } from "../numbers/texts";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
@@ -17,13 +16,16 @@ const WORDS: StatusWords = { looked: "Packed", "to-do": "To get", none: "Not nee
 
 export function Spares({ request, found, title }: SectionProps) {
   const system = useUnits();
-  const { findings, find, kept } = useFindings();
+  const { findings, find } = useFindings();
   const spares = sparesFor(request.machine, found).map((spare) => ({
     ...spare,
     key: `spare-${spare.id}`,
     standing: standingOf(findings[`spare-${spare.id}`], {}),
   }));
-  const packed = spares.filter(({ standing }) => standing.status === "looked").length;
+  const packed = spares.filter(
+    ({ standing: { status, carried } }) => status === "looked" && carried === null,
+  ).length;
+  const carried = spares.filter(({ standing }) => standing.carried !== null).length;
   const numbers = ({ load, reserve }: Spare) =>
     load === null
       ? ""
@@ -33,8 +35,8 @@ export function Spares({ request, found, title }: SectionProps) {
       <p className={styles.of}>{title}</p>
       <p role="status">
         {packed} of {spares.length} packed.
+        {carried > 0 && ` ${carried} carried over from another revision: look again.`}
       </p>
-      <NotKept kept={kept} />
       <LineList
         words={WORDS}
         kind={request.machine.kind}
@@ -63,8 +65,10 @@ export function Spares({ request, found, title }: SectionProps) {
             {
               key: "packed",
               head: "Packed",
-              cell: ({ standing: { status, note } }) =>
-                [status ? WORDS[status] : "☐", note].filter(Boolean).join(": "),
+              cell: ({ standing: { status, note, carried: from } }) =>
+                [status ? WORDS[status] : "☐", from === null ? "" : `for “${from}”, look again`, note]
+                  .filter(Boolean)
+                  .join(": "),
             },
           ]}
         />

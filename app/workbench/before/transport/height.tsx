@@ -1,5 +1,6 @@
 "use client";
 /** How high, wide and long the load rides, against what hangs over the road. */
+import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { Caution } from "@/app/_ui/caution";
 import { lowerFirst } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
@@ -8,9 +9,9 @@ import { type Pose, poseOf } from "@/lib/inspection";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
-import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { sizeText } from "../numbers/texts";
+import { atLeastSize, atMostSize, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
@@ -60,7 +61,7 @@ const ASKS: Asks<Name> = {
   lineGap: size("Clearance that the line's owner asks for", "By its voltage and the country's rule."),
   length: size(
     "Length of the load",
-    "Arm and what sticks out; from the machine's own numbers if left empty.",
+    "Arm and what sticks out; of arm and counterweight as they ride if left empty, where the numbers tell it.",
   ),
   lengthLimit: size("Longest load allowed", "By your country's rule, flag and light where it asks for them."),
   width: size("Width of the load", "At its widest, wheels and axle ends too."),
@@ -82,7 +83,9 @@ export function Height({ request: { machine }, title }: SectionProps) {
   const pose = known ? (numbers.form.choices.pose as Pose | "typed") : "typed";
   const own = pose === "typed" ? null : poseOf(machine, pose);
   const body = own?.height ?? numbers.value("body");
-  const names = NAMES.filter((name) => name !== "body" || own === null);
+  // What was measured to its highest point has nothing above it.
+  const left = own === null ? "above" : "body";
+  const names = NAMES.filter((name) => name !== left);
   return (
     <>
       <p className={styles.of}>{title}</p>
@@ -102,10 +105,9 @@ export function Height({ request: { machine }, title }: SectionProps) {
           <NumberFields id="height" numbers={numbers} names={names} />
         </div>
       </div>
-      <NotKept kept={numbers.kept} />
       <Given numbers={numbers} names={names} chosen={[`Rides: ${lowerFirst(POSE_WORDS[pose])}`]} />
       <Told wrong={numbers.wrong(names)}>
-        <Facts facts={factsOf(numbers, body, own?.length, system)} />
+        <Facts facts={factsOf(numbers, body, own, system)} />
         <Needs
           what="The height on the road"
           labels={[...(body === undefined ? numbers.missing("body") : []), ...numbers.missing("bed")]}
@@ -137,15 +139,15 @@ export function Height({ request: { machine }, title }: SectionProps) {
 function factsOf(
   numbers: Numbers<Name, "pose">,
   body: number | undefined,
-  ownLength: number | undefined,
+  own: { length: number } | null,
   system: UnitSystem,
 ): Fact[] {
   const facts: Fact[] = [];
   const { value } = numbers;
   const bed = value("bed");
   if (body !== undefined && bed !== undefined) {
-    const height = bed + body + (value("above") ?? 0);
-    facts.push({ label: "Height above the road", text: sizeText(height, system) });
+    const height = bed + body + (own ? (value("above") ?? 0) : 0);
+    facts.push({ label: "Height above the road", text: atMostSize(height, system) });
     for (const [over, gap, label] of [
       ["bridge", "bridgeGap", "Under the lowest bridge or branch"],
       ["line", "lineGap", "Under the lowest line"],
@@ -156,26 +158,48 @@ function factsOf(
     }
   }
   for (const [what, limit, label, given] of [
-    ["length", "lengthLimit", "Length", value("length") ?? ownLength],
+    ["length", "lengthLimit", "Length", value("length") ?? own?.length],
     ["width", "widthLimit", "Width", value("width")],
   ] as const) {
     if (given === undefined) continue;
     const most = value(limit);
     const from = value(what) === undefined ? " of arm and counterweight" : "";
-    const text = `${sizeText(given, system)}${from}${most === undefined ? "" : `, allowed ${sizeText(most, system)}`}`;
-    facts.push({ label, text, short: most !== undefined && given > most });
+    if (most === undefined) {
+      facts.push({ label, text: `${atMostSize(given, system)}${from}` });
+      continue;
+    }
+    const short = exceeds(given, most);
+    const told = besideLimit(given, most, sized(system, short));
+    const { limit: allowed, off } = told;
+    const size = short ? told.value : atMostSize(given, system);
+    facts.push({
+      label,
+      text: `${size}${from}, allowed ${allowed}${short ? `: ${off} too much` : ""}`,
+      short,
+    });
   }
   return facts;
 }
 
+/** More digits only where a limit is not kept. */
+const sized = (system: UnitSystem, short: boolean) => (metres: number, more: number) =>
+  sizeText(metres, system, short ? more : 0);
+
 function gapFact(label: string, left: number, asked: number | undefined, system: UnitSystem): Fact {
-  if (left <= 0) return { label, text: `Strikes: ${sizeText(-left, system)} too high`, short: true };
+  if (left <= 0)
+    return { label, text: `Strikes: ${besideLimit(left, 0, sized(system, true)).off} too high`, short: true };
   if (asked === undefined)
-    return { label, text: `${sizeText(left, system)} are left; what is asked for is not known`, short: true };
-  const short = left < asked;
+    return {
+      label,
+      text: `${atLeastSize(left, system)} are left; what is asked for is not known`,
+      short: true,
+    };
+  const short = exceeds(asked, left);
+  const { value, limit, off } = besideLimit(left, asked, sized(system, short));
+  const gap = short ? value : atLeastSize(left, system);
   return {
     label,
-    text: `${sizeText(left, system)} are left, ${sizeText(asked, system)} asked for${short ? `: short by ${sizeText(asked - left, system)}` : ""}`,
+    text: `${gap} are left, ${limit} asked for${short ? `: short by ${off}` : ""}`,
     short,
   };
 }

@@ -33,8 +33,10 @@ export function LoadRows({ items, request }: { items: ReturnType<typeof useItems
   const full = rows.length >= MOST_ROWS;
   const offered = ownMasses(request).filter(({ name }) => rows.every((row) => row.name !== name));
   /** The focus goes where the reader goes on. */
-  const focusLast = () =>
-    requestAnimationFrame(() => list.current?.querySelector<HTMLElement>("li:last-child input")?.focus());
+  const focusRow = (index: number, field: "name" | "at") =>
+    requestAnimationFrame(() =>
+      list.current?.children[index]?.querySelector<HTMLElement>(`input[id$="-${field}"]`)?.focus(),
+    );
   return (
     <div role="group" aria-labelledby="load-title">
       <h3 id="load-title">What lies on it</h3>
@@ -79,8 +81,8 @@ export function LoadRows({ items, request }: { items: ReturnType<typeof useItems
                 onChange={(quantity) => change(id, { at: quantity })}
               />
               <p className="button-row">
-                <Button aria-label={`Take ${called} off the trailer`} onClick={() => remove(id)}>
-                  ✕
+                <Button aria-label={`Take off ${called}`} onClick={() => remove(id)}>
+                  Take off
                 </Button>
               </p>
             </li>
@@ -93,13 +95,20 @@ export function LoadRows({ items, request }: { items: ReturnType<typeof useItems
           onClick={() => {
             if (full) return;
             add([{ name: "", mass: null }]);
-            focusLast();
+            focusRow(rows.length, "name");
           }}
         >
           Add an item
         </Button>
         {offered.length > 0 && !full && (
-          <Button onClick={() => add(offered)}>Add the machine&rsquo;s own masses</Button>
+          <Button
+            onClick={() => {
+              add(offered);
+              focusRow(rows.length, "at");
+            }}
+          >
+            Add the machine&rsquo;s own masses
+          </Button>
         )}
       </p>
     </div>

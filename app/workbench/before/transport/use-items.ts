@@ -1,11 +1,12 @@
 "use client";
 /** What lies on the trailer, row by row: a name, a mass, a place. Kept through reloads. */
-import { useCallback, useEffect, useState } from "react";
+import { useCallback } from "react";
 import { type Quantity, quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { TrailerItem } from "@/lib/inspection";
-import { recall, remember } from "../numbers/memory";
+import { useKept } from "../../kept/use-kept";
+import { isForm } from "../numbers/form";
 
 export interface Row {
   id: string;
@@ -51,22 +52,17 @@ export const itemsOf = (rows: readonly Row[]): TrailerItem[] =>
 
 export function useItems() {
   const system = useUnits();
-  const [rows, setRows] = useState<Row[]>([]);
-  const [loaded, setLoaded] = useState(false);
-  const [kept, setKept] = useState(true);
-  useEffect(() => {
-    // Fields that are shown write themselves in other units.
-    if (loaded) return;
-    setRows(rowsFromText(recall(KEY), system));
-    setLoaded(true);
-  }, [system, loaded]);
-  useEffect(() => {
-    if (loaded) setKept(remember(KEY, JSON.stringify({ system, rows })));
-  }, [rows, system, loaded]);
+  // Fields that are shown write themselves in other units.
+  const [rows, setRows] = useKept<Row[]>(
+    KEY,
+    () => [],
+    (text) => (isForm(text) ? rowsFromText(text, system) : null),
+    (now) => JSON.stringify({ system, rows: now }),
+  );
   const change = useCallback(
     (id: string, part: Partial<Row>) =>
       setRows((before) => before.map((row) => (row.id === id ? { ...row, ...part } : row))),
-    [],
+    [setRows],
   );
   const add = useCallback(
     (named: readonly { name: string; mass: number | null }[]) =>
@@ -80,8 +76,11 @@ export function useItems() {
         }));
         return [...before, ...more].slice(0, MOST_ROWS);
       }),
-    [system],
+    [system, setRows],
   );
-  const remove = useCallback((id: string) => setRows((before) => before.filter((row) => row.id !== id)), []);
-  return { rows, kept, change, add, remove };
+  const remove = useCallback(
+    (id: string) => setRows((before) => before.filter((row) => row.id !== id)),
+    [setRows],
+  );
+  return { rows, change, add, remove };
 }

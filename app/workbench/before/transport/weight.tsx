@@ -1,5 +1,6 @@
 "use client";
 /** What the load puts on axle and hitch, against the plates. */
+import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { STANDARD_GRAVITY } from "@/lib/earth";
@@ -7,7 +8,7 @@ import { type TrailerLoads, trailerLoads, USUAL_SHARE } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
 import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
-import { type Fact, Facts, Needs, NotKept, Told } from "../numbers/facts";
+import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
 import { massText, shareText, sizeText, weightText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
@@ -75,7 +76,6 @@ export function Weight({ request, found, title }: SectionProps) {
         </div>
         <LoadRows items={items} request={request} />
       </div>
-      <NotKept kept={numbers.kept && items.kept} />
       <Given numbers={numbers} names={NAMES} />
       <p className={styles.paper} aria-hidden="true">
         On it:{" "}
@@ -122,14 +122,17 @@ function factsOf(
   const against = (label: string, load: number, ...limits: (number | undefined)[]): Fact => {
     const known = limits.filter((limit) => limit !== undefined);
     const limit = known.length > 0 ? Math.min(...known) : undefined;
-    const short = limit !== undefined && load > limit;
-    const beside =
-      limit === undefined
-        ? "; no rating given"
-        : short
-          ? `, ${massText(load - limit, system)} over its rating of ${massText(limit, system)}`
-          : `, rated ${massText(limit, system)}`;
-    return { label, text: `${weightText(load, gravity, system)}${beside}`, short };
+    if (limit === undefined) return { label, text: `${weightText(load, gravity, system)}; no rating given` };
+    if (!exceeds(load, limit))
+      return { label, text: `${weightText(load, gravity, system)}, rated ${massText(limit, system)}` };
+    // The weight in brackets is rounded as ever: the masses tell the difference.
+    const {
+      value,
+      limit: rating,
+      off,
+    } = besideLimit(load, limit, (mass, more) => massText(mass, system, more));
+    const weight = weightText(load, gravity, system).replace(massText(load, system), value);
+    return { label, text: `${weight}, ${off} over its rating of ${rating}`, short: true };
   };
   const moved =
     shift === null || verdict === "usual"

@@ -1,18 +1,19 @@
 "use client";
 /** The log of this browser: kept through reloads, never written over a text that cannot be read. */
 import { useCallback, useEffect, useRef, useState } from "react";
-import { keep, kept } from "@/app/_ui/browser-memory";
+import { keptText } from "@/app/_ui/kept-text";
+import { LOG_KEY } from "../../kept/names";
 import { emptyLog, type Log, logFromText, logToText } from "./log";
+import { mergedLogs } from "./merge";
 
-const KEY = "fairthrow-trials";
-const ASIDE = "fairthrow-trials-set-aside";
+const store = () => keptText(LOG_KEY, mergedLogs);
 
 export interface KeptLog {
   log: Log;
   loaded: boolean;
   /** The text that cannot be read, and why: nothing is written until it has been put aside. */
   broken: { text: string; wrong: string } | null;
-  /** The browser refuses to keep more: what is shown is only in this page. */
+  /** The text that cannot be read could not be put aside either. */
   unkept: boolean;
   change: (log: Log, did: string) => void;
   /** What the last change was, and how it is taken back. */
@@ -39,21 +40,18 @@ export function useLog(): KeptLog {
   }, []);
 
   useEffect(() => {
-    take(kept(KEY));
+    take(store().read());
     setLoaded(true);
-    // Another tab may write throws too: the newest log counts in both.
-    const hear = (event: StorageEvent) => {
-      if (event.key !== KEY) return;
-      take(event.newValue);
+    // Another tab may write throws too: those of both count.
+    return store().hear((text) => {
+      take(text);
       setBefore(null);
-    };
-    addEventListener("storage", hear);
-    return () => removeEventListener("storage", hear);
+    });
   }, [take]);
 
   const write = useCallback((next: Log) => {
     setLog(next);
-    setUnkept(!keep(KEY, logToText(next)));
+    store().write(logToText(next));
   }, []);
 
   const change = useCallback(
@@ -73,12 +71,8 @@ export function useLog(): KeptLog {
   };
 
   const putAside = () => {
-    if (!broken || !keep(ASIDE, broken.text)) {
-      setUnkept(true);
-      return;
-    }
-    keep(KEY, null);
-    take(null);
+    if (store().setAside()) take(null);
+    else setUnkept(true);
   };
 
   return { log, loaded, broken, unkept, change, last, putAside };

@@ -55,6 +55,18 @@ function SentPreview({
   ...props
 }: Shown & { slug: string; onDone: (answer: ImportAnswer) => void }) {
   const { write, sending, trouble, problem } = useWrite<ImportAnswer>();
+  // In a contest a bearing is the machine's that stands there, and part of what was agreed on for it.
+  const aims = props.preview.items.filter(({ bearing }) => bearing !== null).length;
+  const preview =
+    aims === 0
+      ? props.preview
+      : {
+          ...props.preview,
+          notes: [
+            ...props.preview.notes,
+            `${aims === 1 ? "A firing point has" : `${aims} firing points have`} a bearing in this file. It is not brought in: in a contest each machine has its bearing, which is set under “Where machines stand and aim”.`,
+          ],
+        };
   const bringIn = async (items: unknown[]) => {
     const answer = await write("POST", `/api/v1/contests/${slug}/import`, { items });
     if (answer.ok) onDone(answer.data);
@@ -62,6 +74,7 @@ function SentPreview({
   return (
     <Preview
       {...props}
+      preview={preview}
       importing={{ bringIn: (items) => void bringIn(items), sending, trouble, errors: problem?.errors ?? [] }}
     />
   );

@@ -1,0 +1,45 @@
+/** Numbers beside a limit: rounded so that none seems to keep one that it does not keep. Pure. */
+
+/** Rounding in the last bits is no difference: masses typed in pounds add up to none. */
+const HAIR = 1e-9;
+const MOST_DIGITS = 6;
+
+export const exceeds = (value: number, limit: number): boolean =>
+  value - limit > HAIR * Math.max(Math.abs(value), Math.abs(limit));
+
+export interface BesideLimit {
+  value: string;
+  limit: string;
+  /** By how much they differ. */
+  off: string;
+}
+
+/** With as many digits as tell a value from the limit on whose wrong side it lies. `write`: with so many digits more. */
+export function besideLimit(
+  value: number,
+  limit: number,
+  write: (value: number, more: number) => string,
+): BesideLimit {
+  const told = (more: number): BesideLimit => ({
+    value: write(value, more),
+    limit: write(limit, more),
+    off: write(Math.abs(value - limit), more),
+  });
+  for (let more = 0; more < MOST_DIGITS; more++) {
+    const now = told(more);
+    if (now.value !== now.limit && now.off !== write(0, more)) return now;
+  }
+  return told(MOST_DIGITS);
+}
+
+/** Two significant digits, never more than there is of a reserve: 1.99 is "1.9". */
+export const atLeastText = (value: number): string => String(toTwo(value, Math.floor, 1 + HAIR));
+
+/** Two significant digits, never less than is needed. */
+export const atMostText = (value: number): string => String(toTwo(value, Math.ceil, 1 - HAIR));
+
+function toTwo(value: number, round: (steps: number) => number, hair: number): number {
+  if (value === 0 || !Number.isFinite(value)) return value;
+  const step = 10 ** (Math.floor(Math.log10(Math.abs(value) * hair)) - 1);
+  return Number((round((value / step) * hair) * step).toPrecision(2));
+}
