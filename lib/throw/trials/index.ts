@@ -1,14 +1,17 @@
 /** Practice throws: the machine that they show, the setting to try next, and a release read off a film. Never official. */
 export { coverageFactor } from "./coverage";
+export type { FallVerdict, FilmFall } from "./film-fall";
+export type { Camera, KnownLength, Pixel } from "./film-plane";
+export { releaseFromFootage } from "./film-release";
 export {
   FEWEST_POINTS,
   FOOTAGE_SOURCES,
   type Footage,
+  type FootageRefusal,
   type FootageResult,
   type FootageSource,
   type FrameMarks,
-  type Pixel,
-  releaseFromFootage,
+  UNREAD_WIND,
 } from "./footage";
 export { type CalibratedMachine, calibratedMachine } from "./machine";
 export { type NextAsked, type NextSetting, nextSetting } from "./next-setting";

@@ -1,33 +1,21 @@
 /**
- * A throw fitted to points of its way: place and velocity at time 0 by least squares, gravity and drag known; and gravity
- * as the points have it, which judges scale and time.
+ * A throw fitted to points of its way: place and velocity at time 0 by least squares, gravity and air known; and the fall
+ * that the points themselves have, which judges scale, time and level.
  */
-import type { Air } from "../flight/flight";
-import { dragDisplacements } from "./drag";
+import { type AirWay, airDisplacements } from "./air-way";
 
 export interface Told {
   value: number;
-  /** Expanded, k = 2. */
+  /** Expanded. */
   uncertainty: number;
 }
 
 export interface Point {
+  /** s, m */
   t: number;
   x: number;
   y: number;
 }
-
-/** What one working-out moves: none of it by default. */
-export interface Moved {
-  scale: number;
-  time: number;
-  /** rad */
-  turn: number;
-  /** s */
-  later: number;
-  drag: number | null;
-}
-export const NONE = { scale: 1, time: 1, turn: 0, later: 0 };
 
 export interface ThrowFit {
   x: number;
@@ -37,29 +25,23 @@ export interface ThrowFit {
   squares: number;
   /** Standard uncertainty of a speed for points of 1 m, 1/s. */
   slope: number;
-  /** What drag moved each point by, x0, y0, x1, y1, …, m. */
-  drag: Float64Array;
+  /** What the points fall by with nothing assumed of gravity, m/s²; null where fewer than three tell. */
+  fall: { down: number; ahead: number /** Standard, for points of 1 m, 1/s². */; error: number } | null;
 }
 
-/** Drag is taken off the points as the throw that was found last has it; that settles at once. */
-export function fitThrow(points: readonly Point[], air: Air, moved: Moved): ThrowFit {
-  const [c, s] = [Math.cos(moved.turn), Math.sin(moved.turn)];
-  const at = points.map(({ t, x, y }) => ({
-    t: moved.time * t - moved.later,
-    x: moved.scale * (c * x - s * y),
-    y: moved.scale * (s * x + c * y),
-  }));
-  const times = at.map(({ t }) => t);
-  let drag: Float64Array = new Float64Array(2 * points.length);
-  let fit: ThrowFit | null = null;
+/** The air's part is taken off the points as the throw that was found last has it; that settles at once. */
+export function fitThrow(points: readonly Point[], air: AirWay): ThrowFit {
+  const times = points.map(({ t }) => t);
+  let moved: Float64Array = new Float64Array(2 * points.length);
+  let fit: Omit<ThrowFit, "fall"> | null = null;
   for (let round = 0; round < 4; round++) {
     const across = line(
       times,
-      at.map(({ x }, i) => x - (drag[2 * i] as number)),
+      points.map(({ x }, i) => x - (moved[2 * i] as number)),
     );
     const up = line(
       times,
-      at.map(({ t, y }, i) => y - (drag[2 * i + 1] as number) + 0.5 * air.gravity * t * t),
+      points.map(({ t, y }, i) => y - (moved[2 * i + 1] as number) + 0.5 * air.gravity * t * t),
     );
     fit = {
       x: across.at,
@@ -68,11 +50,10 @@ export function fitThrow(points: readonly Point[], air: Air, moved: Moved): Thro
       vy: up.slope,
       squares: across.squares + up.squares,
       slope: across.error,
-      drag,
     };
-    drag = dragDisplacements({ ...air, drag: moved.drag }, fit.vx, fit.vy, times);
+    if (round < 3) moved = airDisplacements(air, fit.vx, fit.vy, times);
   }
-  return fit as ThrowFit;
+  return { ...(fit as ThrowFit), fall: fallOf(points, moved) };
 }
 
 /** The straight line through values by least squares, at time 0; `error` is of its slope for values of error 1. */
@@ -87,41 +68,21 @@ function line(times: readonly number[], values: readonly number[]) {
   return { at, slope, squares, error: 1 / Math.sqrt(spread) };
 }
 
-/** The fall of the points with nothing assumed of gravity: twice the bend of their parabola. */
-export function gravityOf(
-  points: readonly Point[],
-  drag: Float64Array,
-  known: number,
-  sigma: number,
-  time = 1,
-): Told | null {
-  if (points.length < 4) return null;
-  const times = points.map(({ t }) => time * t);
-  // What the known gravity leaves, against what is square in time and no straight line.
+/** Twice the bend of the points, less what the air did. */
+function fallOf(points: readonly Point[], moved: Float64Array): ThrowFit["fall"] {
+  if (points.length < 3) return null;
+  const times = points.map(({ t }) => t);
+  // What is square in time and no straight line.
   const bent = times.map((t) => 0.5 * t * t);
-  const left = bent.map((b, i) => (points[i]?.y ?? 0) - (drag[2 * i + 1] as number) + known * b);
   const straight = line(times, bent);
   const curve = bent.map((b, i) => b - straight.at - straight.slope * (times[i] as number));
   const norm = curve.reduce((sum, c) => sum + c * c, 0);
   if (!(norm > 0)) return null;
-  const more = curve.reduce((sum, c, i) => sum + c * (left[i] as number), 0) / norm;
-  return { value: known - more, uncertainty: (2 * sigma) / Math.sqrt(norm) };
-}
-
-/** Whether the points fall otherwise than they must, by more than taps and scale explain. */
-export function doubtful(gravity: Told | null, known: number, scale: number): boolean {
-  if (!gravity) return false;
-  const explained = 1.5 * gravity.uncertainty + 3 * scale * known;
-  return Math.abs(gravity.value - known) > explained && gravity.uncertainty < 0.5 * known;
-}
-
-/** How many times slower than true it plays for the points to fall as they must; drag is that of the true speed. */
-export function slowerBy(gravityAt: (time: number) => Told | null, known: number): number | null {
-  let slower = 1;
-  for (let round = 0; round < 6; round++) {
-    const found = gravityAt(1 / slower)?.value ?? 0;
-    if (!(found > 0.001)) return null;
-    slower *= Math.sqrt(known / found);
-  }
-  return slower;
+  const bend = (of: (point: Point, i: number) => number) =>
+    points.reduce((sum, point, i) => sum + (curve[i] as number) * of(point, i), 0) / norm;
+  return {
+    down: -bend(({ y }, i) => y - (moved[2 * i + 1] as number)),
+    ahead: bend(({ x }, i) => x - (moved[2 * i] as number)),
+    error: 1 / Math.sqrt(norm),
+  };
 }
