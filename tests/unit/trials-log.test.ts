@@ -1,13 +1,6 @@
-/** The log of practice throws: what it keeps, what it refuses, and its way through CSV; points tapped on a film. */
+/** The log of practice throws: what it keeps, what it refuses, and its way through CSV. */
 import { describe, expect, test } from "vitest";
 import { formOf, proposedForm, readThrow } from "@/app/workbench/trials/entry/throw-form";
-import {
-  footageOf,
-  nextPoint,
-  nothingTapped,
-  type Tapped,
-  tapped,
-} from "@/app/workbench/trials/footage/marks";
 import {
   calibrating,
   emptyLog,
@@ -209,27 +202,4 @@ describe("the form of a throw", () => {
 
 test("every kind of machine has a setting to write down", () => {
   for (const { kind } of MACHINE_KINDS) expect(mainSetting(example(kind))?.tunes, kind).toBe(true);
-});
-
-test("points tapped on a film: one after the other, by the frame, in true time", () => {
-  let marks: Tapped = { ...nothingTapped, freeFrom: 0.2 };
-  expect(nextPoint(marks, "to", 0)).toEqual({ point: "tip", step: false });
-  marks = tapped(tapped(marks, "from", [0, 0], 0), "to", [0, 100], 0);
-  for (const time of [0.3, 0.1, 0.2, 0.4]) marks = tapped(marks, "projectile", [time * 100, 50], time);
-  marks = tapped(marks, "projectile", [31, 50], 0.3001);
-  expect(nextPoint(marks, "projectile", 0.1)).toEqual({ point: "tip", step: true });
-  expect(nextPoint(marks, "projectile", 0.2)).toEqual({ point: "projectile", step: true });
-  const told = { length: 2, lengthUncertainty: 0, towards: "right", tap: 1, level: 0 } as const;
-  const read = footageOf(marks, { ...told, plays: 30, filmed: 240 });
-  if (!read.ok) throw new Error(read.missing.join());
-  expect(read.footage.frames.map(({ time, free }) => [time.toFixed(4), free])).toEqual([
-    ["0.0125", false],
-    ["0.0250", true],
-    ["0.0375", true],
-    ["0.0500", true],
-  ]);
-  expect(footageOf({ ...marks, freeFrom: null }, { ...told, plays: 30, filmed: 30 })).toMatchObject({
-    ok: false,
-    missing: expect.arrayContaining(["Say in which frame the loop has slipped for the first time."]),
-  });
 });

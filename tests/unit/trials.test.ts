@@ -1,13 +1,11 @@
-/** Practice throws: the calibrated machine over several settings, the next setting, and a release read off a film. */
+/** Practice throws: the calibrated machine over several settings, and the next setting. */
 import { describe, expect, test } from "vitest";
 import {
-  filmOf,
   type HazardRequest,
   hazardRequestSchema,
   hazardSheet,
   MACHINE_KINDS,
   type MeasuredThrow,
-  Reel,
   trials,
   tuning,
 } from "@/lib/throw";
@@ -274,154 +272,5 @@ describe("the next setting", () => {
     expect(none).toMatchObject({ found: false, why: "out-of-reach" });
     if (!none.found)
       expect(none.reach?.[1]).toBeCloseTo(there(machine.calibration.efficiency) * reach(45), 0);
-  });
-});
-
-describe("a release read off a film", () => {
-  const PIXELS = 60;
-  const film = (kind: string, more: object = {}) => {
-    const request = example(kind, more);
-    return { request, played: filmOf(request) };
-  };
-  /** The model's film as a camera at so many frames a second sees it, tapped with a normal error. */
-  function shot(
-    { request, played }: ReturnType<typeof film>,
-    options: {
-      fps: number;
-      phase: number;
-      tap: number;
-      lean?: number;
-      frames?: number;
-      normal: () => number;
-    },
-  ): trials.Footage {
-    const { fps, phase, tap, lean = 0, frames = 8, normal } = options;
-    const reel = new Reel(played);
-    const release = played.release as number;
-    const first = release - 2.5 / fps + phase / fps;
-    const [c, s] = [Math.cos((lean * Math.PI) / 180), Math.sin((lean * Math.PI) / 180)];
-    const onPicture = (x: number, y: number): trials.Pixel => [
-      900 + PIXELS * (c * x - s * y) + tap * normal(),
-      1000 - PIXELS * (s * x + c * y) + tap * normal(),
-    ];
-    const pivotHeight = (request.machine as { pivotHeight: number }).pivotHeight;
-    return {
-      pivot: onPicture(0, pivotHeight),
-      scale: {
-        from: onPicture(0, 0),
-        to: onPicture(0, pivotHeight),
-        length: pivotHeight,
-        uncertainty: 0.005,
-      },
-      towards: "right",
-      frames: Array.from({ length: frames + 2 }, (_, i) => {
-        const time = first + i / fps;
-        const { machine, projectile } = reel.at(time);
-        const tip = machine && onPicture(machine.tip[0], machine.tip[1]);
-        return { time, tip, projectile: onPicture(projectile.x, projectile.y), free: time > release };
-      }),
-      tap,
-      level: 1,
-      timing: 0,
-    };
-  }
-
-  test("gives the model's release where the taps are exact", () => {
-    const made = film("hinged-counterweight");
-    const found = trials.releaseFromFootage(
-      shot(made, { fps: 1000, phase: 0.2, tap: 1e-6, normal: () => 0, frames: 60 }),
-      made.request,
-    );
-    if (!found.ok) throw new Error(found.why);
-    const { releaseSpeed, launchAngle, releaseHeight } = there(made.played.nominal);
-    expect(found.speed.value).toBeCloseTo(releaseSpeed, 1);
-    expect(found.launchAngle.value).toBeCloseTo(launchAngle, 1);
-    const { pivotHeight, releaseAngle } = made.request.machine as {
-      pivotHeight: number;
-      releaseAngle: number;
-    };
-    expect(found.at.up + pivotHeight).toBeCloseTo(releaseHeight, 1);
-    expect(Math.abs(there(found.slingAngle).value - releaseAngle)).toBeLessThan(
-      there(found.slingAngle).uncertainty + 0.2,
-    );
-    expect(found.gravity?.value).toBeCloseTo(G, 1);
-    expect(found.slower).toBeNull();
-  });
-
-  test("speed and angle lie within their stated uncertainty in 95 of 100 seeded films", () => {
-    const made = film("hinged-counterweight");
-    const { releaseSpeed, launchAngle } = there(made.played.nominal);
-    const releaseAngle = (made.request.machine as { releaseAngle: number }).releaseAngle;
-    const normal = normals(21);
-    const draws = new Draws(22);
-    const uniform = new Float64Array(2);
-    const held = { speed: 0, angle: 0, sling: 0 };
-    const films = 300;
-    for (let i = 0; i < films; i++) {
-      draws.fill(i, uniform);
-      const footage = shot(made, {
-        fps: 60,
-        phase: 0.5 * (uniform[0] as number),
-        tap: 2,
-        lean: uniform[1] as number,
-        normal,
-      });
-      const found = trials.releaseFromFootage(footage, made.request);
-      if (!found.ok) throw new Error(found.why);
-      const within = ({ value, uncertainty }: trials.Told, truth: number) =>
-        Math.abs(value - truth) <= uncertainty ? 1 : 0;
-      held.speed += within(found.speed, releaseSpeed);
-      held.angle += within(found.launchAngle, launchAngle);
-      held.sling += found.slingAngle ? within(found.slingAngle, releaseAngle) : 0;
-    }
-    for (const share of [held.speed / films, held.angle / films]) {
-      expect(share).toBeGreaterThan(0.92);
-      expect(share).toBeLessThan(0.995);
-    }
-    expect(held.sling / films).toBeGreaterThan(0.92);
-  });
-
-  test("a film that plays four times slower is told by gravity; a mirrored one gives the same", () => {
-    const made = film("hinged-counterweight");
-    const footage = shot(made, { fps: 120, phase: 0, tap: 0.5, frames: 30, normal: normals(4) });
-    const right = trials.releaseFromFootage(footage, made.request);
-    const slow = trials.releaseFromFootage(
-      { ...footage, frames: footage.frames.map((frame) => ({ ...frame, time: 4 * frame.time })) },
-      made.request,
-    );
-    if (!right.ok || !slow.ok) throw new Error("no release");
-    expect(right.slower).toBeNull();
-    expect(slow.slower).toBeCloseTo(4, 0);
-    const flip = (pixel: trials.Pixel | null): trials.Pixel | null => pixel && [1920 - pixel[0], pixel[1]];
-    const mirrored = trials.releaseFromFootage(
-      {
-        ...footage,
-        towards: "left",
-        pivot: flip(footage.pivot),
-        scale: { ...footage.scale, from: there(flip(footage.scale.from)), to: there(flip(footage.scale.to)) },
-        frames: footage.frames.map((each) => ({
-          ...each,
-          tip: flip(each.tip),
-          projectile: flip(each.projectile),
-        })),
-      },
-      made.request,
-    );
-    if (!mirrored.ok) throw new Error(mirrored.why);
-    expect(mirrored.speed.value).toBeCloseTo(right.speed.value, 6);
-    expect(mirrored.slingAngle?.value).toBeCloseTo(there(right.slingAngle).value, 6);
-  });
-
-  test("says what is missing", () => {
-    const made = film("hinged-counterweight");
-    const footage = shot(made, { fps: 60, phase: 0, tap: 2, normal: () => 0 });
-    const why = (changed: Partial<trials.Footage>) => {
-      const found = trials.releaseFromFootage({ ...footage, ...changed }, made.request);
-      return found.ok ? "ok" : found.why;
-    };
-    expect(why({ frames: footage.frames.slice(0, 4) })).toBe("few-points");
-    expect(why({ scale: { ...footage.scale, to: footage.scale.from } })).toBe("scale");
-    const last = footage.frames.at(-1) as trials.FrameMarks;
-    expect(why({ frames: [...footage.frames, { ...last, time: last.time + 1, free: false }] })).toBe("order");
   });
 });

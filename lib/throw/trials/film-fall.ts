@@ -9,7 +9,7 @@ export type FallVerdict = "agrees" | "time" | "leans" | "open";
 
 export interface FilmFall {
   verdict: FallVerdict;
-  /** m/s²; null below three points. */
+  /** As a multiple of gravity; null below three points. */
   size: Told | null;
   /** Degrees off straight down, positive ahead of it; null below three points. */
   tilt: Told | null;
@@ -22,6 +22,7 @@ const SURE = 1.3;
 /** With an uncertainty of half of gravity, the time scale is known to a quarter. */
 export const ENOUGH = 0.5;
 
+/** @param down and ahead, m/s², with their expanded uncertainties */
 export function fallJudged(down: Told, ahead: Told, gravity: number): FilmFall {
   const all = Math.hypot(down.value, ahead.value);
   const leans = Math.abs(ahead.value) > SURE * ahead.uncertainty || down.value < -SURE * down.uncertainty;
@@ -37,7 +38,7 @@ export function fallJudged(down: Told, ahead: Told, gravity: number): FilmFall {
   const off = Math.abs(size.value - gravity) > SURE * size.uncertainty;
   return {
     verdict: leans ? "leans" : off ? "time" : size.uncertainty > ENOUGH * gravity ? "open" : "agrees",
-    size,
+    size: { value: size.value / gravity, uncertainty: size.uncertainty / gravity },
     tilt,
   };
 }

@@ -1,30 +1,21 @@
 "use client";
 /** A film of a throw, tapped frame by frame: what it says of the release. */
-import { useRef, useState } from "react";
+import { useMemo, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
-import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { Notice } from "@/app/_ui/notice";
-import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { type HazardRequest, trials, type tuning } from "@/lib/throw";
+import { thrownRequest } from "../broke/ask";
 import type { Throw } from "../log/log";
-import styles from "../trials.module.css";
-import { FilmFields, filmTold, startingFilm } from "./film-fields";
-import {
-  footageOf,
-  isFree,
-  nextPoint,
-  nothingTapped,
-  POINT_WORDS,
-  POINTS,
-  type PointName,
-  sameFrame,
-  type Tapped,
-  tapped,
-  withoutFrame,
-} from "./marks";
-import { Loupe, Picture } from "./picture";
+import { FilmFields } from "./film-fields";
+import { filmTold } from "./film-form";
+import { footageOf } from "./film-told";
+import { isMarked, nextPoint, type PointName, tapped, unmarked } from "./marks";
+import { Picture } from "./picture";
 import { ReleaseFound } from "./release-found";
+import { TappedFrames } from "./tapped-frames";
+import { FrameSteps, PointTools } from "./tools";
+import { useFilm } from "./use-film";
 import { useVideo } from "./use-video";
 
 export function FootageSection({
@@ -41,56 +32,75 @@ export function FootageSection({
   onWrite: (made: Throw, film: NonNullable<Throw["film"]>) => void;
 }) {
   const system = useUnits();
-  const [fields, setFields] = useState(() => startingFilm(request, system));
-  const told = filmTold(fields, system);
+  const { form, setForm, setRate, marks, setMarks, open, earlier, unkept } = useFilm(request);
+  const told = useMemo(() => filmTold(form, system), [form, system]);
   const film = useVideo(told.plays ?? 30);
-  const [marks, setMarks] = useState<Tapped>(nothingTapped);
   const [point, setPoint] = useState<PointName>("pivot");
   const [cross, setCross] = useState<trials.Pixel>([0, 0]);
   const [measured, setMeasured] = useState<string | null>(null);
+  const [chosen, setChosen] = useState("");
   const input = useRef<HTMLInputElement>(null);
   const { size, shown } = film;
+  const made = throws.find(({ id }) => id === chosen) ?? throws.at(-1);
+  const meant = useMemo(() => (made ? thrownRequest(request, made) : request), [request, made]);
 
   const inside = ([x, y]: trials.Pixel) => {
     if (size) setCross([Math.min(size.width, Math.max(0, x)), Math.min(size.height, Math.max(0, y))]);
   };
   const mark = () => {
-    const after = tapped(marks, point, cross, shown.time);
+    const after = tapped(marks, point, cross, shown);
     const next = nextPoint(after, point, shown.time);
     setMarks(after);
     setPoint(next.point);
-    if (next.step) void film.go(shown.index + 1);
+    if (next.step) void film.step(1);
   };
   const choose = (file: File | undefined) => {
     if (!file) return;
+    const again = open(file);
     film.choose(file);
-    setMarks(nothingTapped);
-    setPoint("pivot");
+    setPoint(again ? "projectile" : "pivot");
+    setMeasured(null);
+  };
+  const measure = async (asked: boolean) => {
+    setMeasured("Measuring the frame rate…");
+    const found = await film.measure();
+    setMeasured(
+      found === null
+        ? "How many frames a second the file plays cannot be measured here: type it."
+        : `It plays ${found.rate} frames a second${found.uneven ? ", unevenly: the time of each frame is taken from the file" : ""}.`,
+    );
+    if (found) setRate(found.rate, asked);
   };
   const opened = async () => {
-    await film.opened();
-    const at = film.video.current;
-    if (at) setCross([at.videoWidth / 2, at.videoHeight / 2]);
+    const picture = await film.opened();
+    if (!picture) return;
+    setCross([picture.width / 2, picture.height / 2]);
+    if (!matchMedia("(prefers-reduced-motion: reduce)").matches) await measure(false);
   };
-  const measure = async () => {
-    const rate = await film.measure();
-    setMeasured(
-      rate === null
-        ? "This browser does not tell the frames of a film: type how many a second it has."
-        : `It plays ${rate} frames a second.`,
-    );
-    if (rate !== null) setFields({ ...fields, plays: { text: String(rate), value: rate } });
-  };
-  const footage = told.ok ? footageOf(marks, told.film) : null;
-  const found = footage?.ok ? trials.releaseFromFootage(footage.footage, request) : null;
-  const free = isFree(marks, shown.time);
+  const footage = useMemo(
+    () => (told.ok && size ? footageOf(marks, told.film, size, Boolean(made?.wind)) : null),
+    [told, marks, size, made],
+  );
+  const found = useMemo(
+    () => (footage?.ok ? trials.releaseFromFootage(footage.footage, meant) : null),
+    [footage, meant],
+  );
 
   return (
     <>
       <p>
-        A film from a camera that stands still, square to the plane of the throw. It stays on this device:
-        nothing of it is sent or kept. Speed and direction follow from the frames after the loop has slipped.
+        A film from a camera that stands still, far off and zoomed in, square to the plane of the throw. It
+        stays on this device: nothing of it is sent, and only the points that are tapped on the last one are
+        kept. Speed and direction follow from the frames after the loop has slipped.
       </p>
+      {earlier ? (
+        <Notice title="Tapped already">
+          <p>
+            What was tapped on {earlier.file.name} is kept. Choose that film again to go on; another one takes
+            its place with the first tap.
+          </p>
+        </Notice>
+      ) : null}
       <p className="button-row">
         <Button onClick={() => input.current?.click()}>Choose a film on this device</Button>
       </p>
@@ -112,13 +122,18 @@ export function FootageSection({
       ) : null}
       {film.source && !film.failure ? (
         <>
-          <FilmFields fields={fields} onChange={setFields} errors={told.ok ? {} : told.errors} />
+          <FilmFields form={form} onChange={setForm} errors={told.ok ? {} : told.errors} />
           <p className="button-row">
-            <Button onClick={measure} aria-disabled={!size}>
+            <Button onClick={() => size && measure(true)} aria-disabled={!size}>
               Measure the frame rate
             </Button>
           </p>
           <p role="status">{measured}</p>
+          {unkept ? (
+            <Notice title="Not kept">
+              <p>This browser keeps no more: what is tapped is gone when the page is loaded anew.</p>
+            </Notice>
+          ) : null}
           <Picture
             video={film.video}
             source={film.source}
@@ -127,89 +142,47 @@ export function FootageSection({
             tapped={marks}
             onCross={inside}
             onMark={mark}
-            onStep={(by) => film.go(shown.index + by)}
+            onStep={film.step}
             onOpened={opened}
             onBroken={film.broken}
           />
           {size ? (
             <>
-              <input
-                type="range"
-                className={styles.slider}
-                aria-label="Frame"
-                aria-valuetext={`frame ${shown.index}, ${shown.time.toFixed(3)} s`}
-                min={0}
-                max={Math.max(1, Math.ceil(size.duration * (told.plays ?? 30)) - 1)}
-                step={1}
-                value={shown.index}
-                onChange={(event) => film.go(Number(event.target.value))}
+              <FrameSteps
+                shown={shown}
+                duration={size.duration}
+                plays={told.plays ?? 30}
+                marks={marks}
+                onGo={film.go}
+                onStep={film.step}
               />
-              <div className={styles.steps}>
-                {[-10, -1, 1, 10].map((by) => (
-                  <Button key={by} onClick={() => film.go(shown.index + by)}>
-                    {by < 0 ? "−" : "+"}
-                    {Math.abs(by)}
-                    <span className="aloud"> {Math.abs(by) === 1 ? "frame" : "frames"}</span>
-                  </Button>
-                ))}
-                <span data-told="frame">
-                  Frame {shown.index}, {shown.time.toFixed(3)} s{free ? ", free" : ""}
-                </span>
-              </div>
-              <div className={styles.tools}>
-                <div>
-                  <ChoiceTiles
-                    id="film-point"
-                    legend="What the cross is on"
-                    choices={POINTS.map((value) => ({ value, label: POINT_WORDS[value].label }))}
-                    value={point}
-                    onChange={setPoint}
-                  />
-                  <p className="button-row">
-                    <Button look="main" onClick={mark}>
-                      Mark: {POINT_WORDS[point].label.toLowerCase()}
-                    </Button>
-                    <Button
-                      aria-pressed={marks.freeFrom !== null && sameFrame(marks.freeFrom, shown.time)}
-                      onClick={() => setMarks({ ...marks, freeFrom: shown.time })}
-                    >
-                      The loop has slipped from this frame on
-                    </Button>
-                  </p>
-                </div>
-                <Loupe video={film.video} cross={cross} shown={shown.time} onCross={inside} />
-              </div>
-              <h3>Tapped frames</h3>
-              <Table
-                caption="Tapped frames"
-                hideCaption
-                stacks
-                rows={marks.frames}
-                rowKey={({ time }) => time}
-                empty="None yet."
-                columns={[
-                  {
-                    key: "time",
-                    head: "Frame at",
-                    rowHead: true,
-                    cell: ({ time }) => `${time.toFixed(3)} s${isFree(marks, time) ? ", free" : ""}`,
-                  },
-                  { key: "tip", head: "Tip", cell: ({ tip }) => pixelText(tip) },
-                  { key: "projectile", head: "Projectile", cell: ({ projectile }) => pixelText(projectile) },
-                  {
-                    key: "do",
-                    head: <span className="aloud">Remove</span>,
-                    cell: ({ time }) => (
-                      <Button onClick={() => setMarks(withoutFrame(marks, time))}>
-                        Remove<span className="aloud"> the frame at {time.toFixed(3)} s</span>
-                      </Button>
-                    ),
-                  },
-                ]}
+              <PointTools
+                point={point}
+                marks={marks}
+                shown={shown}
+                cross={cross}
+                video={film.video}
+                onPoint={setPoint}
+                onMark={mark}
+                onTakeOff={
+                  isMarked(marks, point, shown.time)
+                    ? () => setMarks(unmarked(marks, point, shown.time))
+                    : null
+                }
+                onMarks={setMarks}
+                onCross={inside}
               />
+              <TappedFrames marks={marks} onMarks={setMarks} onGo={film.go} />
               {footage && !footage.ok ? (
-                <Notice title="To be tapped yet">
+                <Notice title="To be done yet">
                   {footage.missing.map((each) => (
+                    <p key={each}>{each}</p>
+                  ))}
+                </Notice>
+              ) : null}
+              {!told.ok ? (
+                <Notice title="To be told yet">
+                  {Object.values(told.errors).map((each) => (
                     <p key={each}>{each}</p>
                   ))}
                 </Notice>
@@ -217,10 +190,16 @@ export function FootageSection({
               {found ? (
                 <ReleaseFound
                   found={found}
-                  request={request}
+                  pace={form.pace}
+                  counted={marks.frames.some(({ timed }) => !timed)}
+                  request={meant}
                   efficiency={efficiency}
                   setting={setting}
+                  made={made}
                   throws={throws}
+                  onThrow={setChosen}
+                  onTurn={() => setForm({ ...form, towards: form.towards === "right" ? "left" : "right" })}
+                  onPaceByFall={() => setForm({ ...form, pace: "unknown" })}
                   onWrite={onWrite}
                   system={system}
                 />
@@ -232,5 +211,3 @@ export function FootageSection({
     </>
   );
 }
-
-const pixelText = (at: trials.Pixel | null) => (at ? `${at[0].toFixed(0)}, ${at[1].toFixed(0)}` : "–");

@@ -1,7 +1,19 @@
-/** What was tapped on a film: the axle and a known length once, tip and projectile on frame after frame. Pure. */
+/** What was tapped on a film: the axle, known lengths and a plumb line once, tip and projectile on frame after frame. Pure. */
 import type { trials } from "@/lib/throw";
 
-export const POINTS = ["pivot", "from", "to", "tip", "projectile"] as const;
+export const STILL_POINTS = ["pivot", "from", "to", "plumbTop", "plumbFoot", "from2", "to2"] as const;
+export type StillPoint = (typeof STILL_POINTS)[number];
+export const POINTS = [
+  "pivot",
+  "from",
+  "to",
+  "tip",
+  "projectile",
+  "plumbTop",
+  "plumbFoot",
+  "from2",
+  "to2",
+] as const satisfies readonly (StillPoint | "tip" | "projectile")[];
 export type PointName = (typeof POINTS)[number];
 
 export const POINT_WORDS: Record<PointName, { label: string; short: string }> = {
@@ -10,35 +22,58 @@ export const POINT_WORDS: Record<PointName, { label: string; short: string }> = 
   to: { label: "Known length, other end", short: "B" },
   tip: { label: "Tip of the arm", short: "T" },
   projectile: { label: "Projectile", short: "O" },
+  plumbTop: { label: "Plumb line, top (if there is one)", short: "V" },
+  plumbFoot: { label: "Plumb line, foot", short: "W" },
+  from2: { label: "Second length, one end (if there is one)", short: "C" },
+  to2: { label: "Second length, other end", short: "D" },
 };
 
 export interface TappedFrame {
   /** s, as the file plays. */
   time: number;
+  /** The browser told it; else it was counted at the rate of the file. */
+  timed: boolean;
   tip: trials.Pixel | null;
   projectile: trials.Pixel | null;
 }
 
-export interface Tapped {
-  pivot: trials.Pixel | null;
-  from: trials.Pixel | null;
-  to: trials.Pixel | null;
+export interface Tapped extends Record<StillPoint, trials.Pixel | null> {
   /** In the order of time. */
   frames: readonly TappedFrame[];
-  /** The first frame in which the loop has slipped, s as the file plays. */
+  /** The last frame in which the loop surely holds, and the first in which it has surely slipped, s as the file plays. */
+  heldUntil: number | null;
   freeFrom: number | null;
 }
 
-export const nothingTapped: Tapped = { pivot: null, from: null, to: null, frames: [], freeFrom: null };
+export const nothingTapped: Tapped = {
+  pivot: null,
+  from: null,
+  to: null,
+  plumbTop: null,
+  plumbFoot: null,
+  from2: null,
+  to2: null,
+  frames: [],
+  heldUntil: null,
+  freeFrom: null,
+};
 
 /** Two times within it are of one frame: a film at 1000 frames a second has them 1 ms apart. */
 const SAME = 4e-4;
-export const sameFrame = (a: number, b: number) => Math.abs(a - b) < SAME;
+export const sameFrame = (a: number | null, b: number) => a !== null && Math.abs(a - b) < SAME;
 
-export function tapped(before: Tapped, point: PointName, at: trials.Pixel, time: number): Tapped {
-  if (point === "pivot" || point === "from" || point === "to") return { ...before, [point]: at };
+const isStill = (point: PointName): point is StillPoint =>
+  (STILL_POINTS as readonly PointName[]).includes(point);
+
+export function tapped(
+  before: Tapped,
+  point: PointName,
+  at: trials.Pixel,
+  { time, timed }: { time: number; timed: boolean },
+): Tapped {
+  if (isStill(point)) return { ...before, [point]: at };
   const found = before.frames.find((frame) => sameFrame(frame.time, time));
-  const frame = { ...(found ?? { time, tip: null, projectile: null }), [point]: at };
+  const frame = { ...(found ?? { time, timed, tip: null, projectile: null }), [point]: at };
   const others = before.frames.filter((each) => each !== found);
   return { ...before, frames: [...others, frame].sort((a, b) => a.time - b.time) };
 }
@@ -48,9 +83,48 @@ export const withoutFrame = (before: Tapped, time: number): Tapped => ({
   frames: before.frames.filter((frame) => !sameFrame(frame.time, time)),
 });
 
+/** Whether this point stands on the picture already, in this frame where it moves. */
+export const isMarked = (marks: Tapped, point: PointName, time: number): boolean =>
+  isStill(point)
+    ? marks[point] !== null
+    : marks.frames.some((frame) => sameFrame(frame.time, time) && frame[point] !== null);
+
+export function unmarked(marks: Tapped, point: PointName, time: number): Tapped {
+  if (isStill(point)) return { ...marks, [point]: null };
+  const frames = marks.frames.map((frame) =>
+    sameFrame(frame.time, time) ? { ...frame, [point]: null } : frame,
+  );
+  return { ...marks, frames: frames.filter(({ tip, projectile }) => tip || projectile) };
+}
+
 /** Free of the sling in the frame at this time. */
 export const isFree = ({ freeFrom }: Tapped, time: number): boolean =>
   freeFrom !== null && time > freeFrom - SAME;
+
+/**
+ * The last frame that surely holds: the one that was said, else the last that was tapped before the loop had slipped, for who
+ * taps there sees the projectile in the sling.
+ */
+export function lastHeld({ heldUntil, freeFrom, frames }: Tapped): number | null {
+  if (heldUntil !== null) return heldUntil;
+  const before = frames.filter(({ time }) => freeFrom !== null && time < freeFrom - SAME);
+  return before.at(-1)?.time ?? null;
+}
+
+/** What the frame at this time is known to be. */
+export function stateOf(marks: Tapped, time: number): "held" | "free" | "between" | null {
+  if (isFree(marks, time)) return "free";
+  const held = lastHeld(marks);
+  if (held !== null && time < held + SAME) return "held";
+  return marks.freeFrom !== null && held !== null ? "between" : null;
+}
+
+export const FRAME_STATES = {
+  held: ", holds",
+  free: ", free",
+  between: ", either",
+  unsaid: "",
+} as const;
 
 /** What is asked for after a point; `step` when the next frame is wanted first. */
 export function nextPoint(
@@ -58,58 +132,18 @@ export function nextPoint(
   point: PointName,
   time: number,
 ): { point: PointName; step: boolean } {
-  if (point === "pivot") return { point: "from", step: false };
-  if (point === "from") return { point: "to", step: false };
-  if (point === "to") return { point: "tip", step: false };
-  if (point === "tip") return { point: "projectile", step: false };
+  const next: Partial<Record<PointName, PointName>> = {
+    pivot: "from",
+    from: "to",
+    to: "tip",
+    tip: "projectile",
+    plumbTop: "plumbFoot",
+    plumbFoot: "tip",
+    from2: "to2",
+    to2: "tip",
+  };
+  const then = next[point];
+  if (then) return { point: then, step: false };
   // After the release the tip says nothing more, but in the first free frame it tells the sling's angle.
   return { point: isFree(after, time) ? "projectile" : "tip", step: true };
-}
-
-export interface FilmTold {
-  length: number;
-  lengthUncertainty: number;
-  towards: "right" | "left";
-  /** Frames a second as the file plays, and as it was filmed. */
-  plays: number;
-  filmed: number;
-  tap: number;
-  level: number;
-}
-
-/** Of the clock of a camera: common practice, no source. */
-const CLOCK = 0.002;
-
-/** What the fit takes, or what is missing, in words. */
-export function footageOf(
-  { pivot, from, to, frames, freeFrom }: Tapped,
-  told: FilmTold,
-): { ok: true; footage: trials.Footage } | { ok: false; missing: string[] } {
-  const missing: string[] = [];
-  if (!from || !to) missing.push("Tap both ends of a known length.");
-  if (freeFrom === null) missing.push("Say in which frame the loop has slipped for the first time.");
-  const free = frames.filter(
-    ({ time, projectile }) => projectile && freeFrom !== null && time > freeFrom - SAME,
-  );
-  if (free.length < 3)
-    missing.push(`Tap the projectile on three frames or more after it has slipped: ${free.length} so far.`);
-  if (missing.length > 0 || !from || !to || freeFrom === null) return { ok: false, missing };
-  const slow = told.plays / told.filmed;
-  return {
-    ok: true,
-    footage: {
-      pivot,
-      scale: { from, to, length: told.length, uncertainty: told.lengthUncertainty },
-      towards: told.towards,
-      frames: frames.map(({ time, tip, projectile }) => ({
-        time: time * slow,
-        tip,
-        projectile,
-        free: time > freeFrom - SAME,
-      })),
-      tap: told.tap,
-      level: told.level,
-      timing: CLOCK,
-    },
-  };
 }

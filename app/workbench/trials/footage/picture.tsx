@@ -1,10 +1,9 @@
 "use client";
 /** The frame with what was tapped on it, and the cross that a finger, a mouse or the arrow keys move. */
-import { type KeyboardEvent, type PointerEvent, type RefObject, useEffect, useRef } from "react";
-import { Button } from "@/app/_ui/button";
+import type { KeyboardEvent, PointerEvent, RefObject } from "react";
 import type { trials } from "@/lib/throw";
 import styles from "../trials.module.css";
-import { POINT_WORDS, type Tapped } from "./marks";
+import { POINT_WORDS, STILL_POINTS, type Tapped } from "./marks";
 
 type Pixel = trials.Pixel;
 
@@ -62,6 +61,8 @@ export function Picture({
   return (
     <div
       className={styles.stage}
+      // A picture that stands upright leaves room on the screen to scroll by.
+      style={{ maxWidth: `min(60rem, ${((80 * width) / height).toFixed(1)}vh)` }}
       role="application"
       aria-label="Frame of the film. Arrow keys move the cross, with Shift ten steps; Enter marks the point, Page Down and Page Up step through the frames."
       tabIndex={0}
@@ -108,79 +109,15 @@ export function Picture({
   );
 }
 
-function namedPoints({ pivot, from, to, frames }: Tapped) {
+function namedPoints(tapped: Tapped) {
   const out: { key: string; at: Pixel; name: string }[] = [];
-  for (const [name, at] of Object.entries({ pivot, from, to })) {
-    if (at) out.push({ key: name, at, name: POINT_WORDS[name as "pivot"].short });
+  for (const name of STILL_POINTS) {
+    const at = tapped[name];
+    if (at) out.push({ key: name, at, name: POINT_WORDS[name].short });
   }
-  frames.forEach(({ tip, projectile }, i) => {
+  tapped.frames.forEach(({ tip, projectile }, i) => {
     if (tip) out.push({ key: `tip-${i}`, at: tip, name: `T${i + 1}` });
     if (projectile) out.push({ key: `projectile-${i}`, at: projectile, name: `O${i + 1}` });
   });
   return out;
-}
-
-/** Picture elements across the loupe. */
-const ACROSS = 40;
-
-/** What is under the cross, large, and buttons that move it by one picture element. */
-export function Loupe({
-  video,
-  cross,
-  shown,
-  onCross,
-}: {
-  video: RefObject<HTMLVideoElement | null>;
-  cross: Pixel;
-  /** s: drawn anew with every frame. */
-  shown: number;
-  onCross: (at: Pixel) => void;
-}) {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const [x, y] = cross;
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another frame is another picture.
-  useEffect(() => {
-    const brush = canvas.current?.getContext("2d");
-    const film = video.current;
-    if (!brush || !film || film.readyState < 2) return;
-    const { width, height } = brush.canvas;
-    const high = (ACROSS * height) / width;
-    brush.imageSmoothingEnabled = false;
-    brush.fillStyle = "#000";
-    brush.fillRect(0, 0, width, height);
-    brush.drawImage(film, x - ACROSS / 2, y - high / 2, ACROSS, high, 0, 0, width, height);
-    for (const [colour, wide] of [
-      ["#000", 3],
-      ["#fff", 1],
-    ] as const) {
-      brush.strokeStyle = colour;
-      brush.lineWidth = wide;
-      brush.strokeRect(width / 2 - 6, height / 2 - 6, 12, 12);
-    }
-  }, [video, x, y, shown]);
-  const nudge = (label: string, sign: string, dx: number, dy: number) => (
-    <Button aria-label={`Cross ${label}`} onClick={() => onCross([x + dx, y + dy])}>
-      {sign}
-    </Button>
-  );
-  return (
-    <div>
-      <canvas
-        ref={canvas}
-        width={272}
-        height={204}
-        className={styles.loupe}
-        role="img"
-        aria-label="What lies under the cross, enlarged"
-      />
-      <div className={styles.nudges}>
-        <span />
-        {nudge("up", "↑", 0, -1)}
-        <span />
-        {nudge("left", "←", -1, 0)}
-        {nudge("down", "↓", 0, 1)}
-        {nudge("right", "→", 1, 0)}
-      </div>
-    </div>
-  );
 }

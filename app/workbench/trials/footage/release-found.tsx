@@ -1,60 +1,71 @@
 "use client";
 /** The release that a film shows, beside the model's, and into a throw of the log. */
-import { useMemo, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { SelectField } from "@/app/_ui/field";
-import { lowerFirst } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
-import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { type HazardRequest, trials, type tuning } from "@/lib/throw";
 import { formatQuantity, formatUncertain, type UnitSystem } from "@/lib/units";
-import { thrownRequest } from "../broke/ask";
 import type { Throw } from "../log/log";
 import { markText, whenText } from "../log/words";
+import { AgainstModel } from "./against-model";
+import type { Pace } from "./film-told";
+import { objection, ReleaseChecks } from "./release-checks";
 
 const SOURCES: Record<trials.FootageSource, string> = {
   taps: "Tapping the points",
-  scale: "The known length",
+  clock: "The times of the frames",
+  scale: "The known lengths, and how far off the plane they lie",
   level: "The camera leaning",
-  timing: "The camera's clock",
-  drag: "Drag",
+  square: "The camera off the square",
+  shutter: "Rows of a frame read one after the other",
+  timing: "The pace of the film",
+  drag: "Drag and lift",
+  wind: "Wind",
   instant: "When it slipped between two frames",
 };
 
 export function ReleaseFound({
   found,
+  pace,
+  counted,
   request,
   efficiency,
   setting,
+  made,
   throws,
+  onThrow,
+  onTurn,
+  onPaceByFall,
   onWrite,
   system,
 }: {
   found: trials.FootageResult;
+  pace: Pace;
+  counted: boolean;
+  /** As it stood at the throw that is chosen. */
   request: HazardRequest;
   efficiency: number | null;
   setting: tuning.Knob;
+  made: Throw | undefined;
   throws: readonly Throw[];
+  onThrow: (id: string) => void;
+  onTurn: () => void;
+  onPaceByFall: () => void;
   onWrite: (made: Throw, film: NonNullable<Throw["film"]>) => void;
   system: UnitSystem;
 }) {
-  const [chosen, setChosen] = useState("");
-  const made = throws.find(({ id }) => id === chosen) ?? throws.at(-1);
-  const meant = useMemo(() => (made ? thrownRequest(request, made) : request), [request, made]);
-  const { preview, stale } = usePreview(meant);
   if (!found.ok)
     return (
       <Notice kind="problem" title="No release yet">
         <p>{REFUSED[found.why]}</p>
       </Notice>
     );
-  const { speed, launchAngle, slingAngle, between, budget, roughness, slower, points } = found;
-  const nominal = stale ? null : (preview?.nominal ?? null);
-  const share = nominal && (speed.value / nominal.releaseSpeed) ** 2;
-  const write = () => made && onWrite(made, { speed, launchAngle, slingAngle });
+  const { speed, launchAngle, slingAngle, between, budget, points, coverage, wind } = found;
+  const against = objection(found, pace);
   const told = ({ value, uncertainty }: trials.Told, dimension: "speed" | "angle") =>
     formatUncertain(value, uncertainty, dimension, system);
+  const windAt = (value: number) => formatQuantity(value, "speed", system, { digits: 1 });
   return (
     <>
       <h3>The release, from {points} frames</h3>
@@ -62,44 +73,28 @@ export function ReleaseFound({
         <strong>
           {told(speed, "speed")} at {told(launchAngle, "angle")}
         </strong>{" "}
-        above the horizontal (k = 2).{" "}
+        above the horizontal (95 of 100; k = {coverage.speed.toFixed(1)} and {coverage.angle.toFixed(1)}).{" "}
         {slingAngle
           ? `The sling stood at ${told(slingAngle, "angle")} to the line of the arm, between the frames at ${between[0].toFixed(3)} s and ${between[1].toFixed(3)} s.`
           : "Tap pivot, tip and projectile on the last frame in the sling and the first free one, and the sling's angle is told too."}
       </p>
-      {slower !== null ? (
-        <Notice kind="problem" title="Scale or time is wrong">
-          <p>
-            The projectile falls {slower > 1 ? "too slowly" : "too fast"} for gravity: as if the film played{" "}
-            {slower.toFixed(slower < 3 ? 2 : 1)} times {slower > 1 ? "slower" : "faster"} than true, or the
-            known length were wrong. Do not use these numbers before that is found.
-          </p>
-        </Notice>
-      ) : null}
-      {roughness !== null && roughness > 2.5 ? (
-        <Notice title="The points scatter more than they should">
-          <p>
-            {roughness.toFixed(1)} times as much as was said of the taps: look for a frame that is tapped
-            wrong, a camera that moved, or frames that were left out. The uncertainty counts it.
-          </p>
-        </Notice>
-      ) : null}
-      {nominal && share ? (
-        <p data-told="against-model">
-          {made ? `At the settings of throw ${throws.indexOf(made) + 1} the` : "The"} model without loss
-          releases at {formatQuantity(nominal.releaseSpeed, "speed", system, { digits: 1 })} and{" "}
-          {formatQuantity(nominal.launchAngle, "angle", system)}: the film has{" "}
-          {formatUncertain(share, (2 * share * speed.uncertainty) / speed.value, "ratio", system)} of its
-          energy
-          {efficiency === null ? "" : `, the marks say ${efficiency.toFixed(2)}`}, and goes{" "}
-          {formatQuantity(Math.abs(launchAngle.value - nominal.launchAngle), "angle", system)}{" "}
-          {launchAngle.value < nominal.launchAngle ? "lower" : "higher"}
-          {slingAngle && setting.name === "releaseAngle"
-            ? `. The ${lowerFirst(setting.label)} was set to ${formatQuantity(made?.settings[setting.name] ?? setting.present, "angle", system)}`
-            : ""}
-          .
-        </p>
-      ) : null}
+      <ReleaseChecks
+        found={found}
+        pace={pace}
+        counted={counted}
+        onTurn={onTurn}
+        onPaceByFall={onPaceByFall}
+        system={system}
+      />
+      <AgainstModel
+        found={found}
+        request={request}
+        efficiency={efficiency}
+        setting={setting}
+        made={made}
+        number={made ? throws.indexOf(made) + 1 : null}
+        system={system}
+      />
       <Table
         caption="What the uncertainty comes from, each by itself, standard"
         rows={trials.FOOTAGE_SOURCES}
@@ -120,20 +115,27 @@ export function ReleaseFound({
           },
         ]}
       />
+      <p data-told="wind">
+        {made?.wind
+          ? "The wind written with the throw"
+          : "Nobody read the wind at the throw: what the bench has"}{" "}
+        is taken, {windAt(Math.abs(wind.along))} {wind.along < 0 ? "against the throw" : "along with it"}, ±{" "}
+        {windAt(wind.within)}.
+      </p>
       <details>
         <summary>What this leaves out</summary>
         <ul>
+          <li>A camera that moves: tap the pivot again on a late frame and see whether it stays.</li>
           <li>
-            A camera that is not square to the plane of the throw: 10° of turn make a length in that plane 1.5
-            % short, and what comes nearer larger. Stand far off and zoom in.
+            A lens that bends straight lines at the edge of the picture, by some per cent at its widest: keep
+            the throw in the middle, and zoom in.
           </li>
-          <li>A throw that leaves that plane, and a known length that lies nearer or farther than it.</li>
-          <li>A rolling shutter: rows of one frame are taken up to a thirtieth of a second apart.</li>
+          <li>A slow-motion film that a phone plays at two speeds: tap frames of its slow part alone.</li>
           <li>
-            A file whose frame rate is not what it says, or changes. Gravity is compared where four free
-            frames or more are tapped.
+            A pouch that holds the projectile for an instant after the loop has slipped: count as free what
+            has left the pouch.
           </li>
-          <li>Wind on the few metres that are filmed.</li>
+          <li>A streak that is tapped at its head in one frame and at its tail in the next.</li>
         </ul>
       </details>
       {made ? (
@@ -142,17 +144,21 @@ export function ReleaseFound({
             id="film-throw"
             label="Which throw it was"
             value={made.id}
-            onChange={(event) => setChosen(event.target.value)}
+            onChange={(event) => onThrow(event.target.value)}
             choices={throws.map((each, index) => ({
               value: each.id,
               label: `${index + 1}. ${markText(each, system)}, ${whenText(each.at)}`,
             }))}
           />
-          <p className="button-row">
-            <Button look="main" onClick={write}>
-              Write the release into throw {throws.indexOf(made) + 1}
-            </Button>
-          </p>
+          {against ? (
+            <p>{against}</p>
+          ) : (
+            <p className="button-row">
+              <Button look="main" onClick={() => onWrite(made, { speed, launchAngle, slingAngle })}>
+                Write the release into throw {throws.indexOf(made) + 1}
+              </Button>
+            </p>
+          )}
         </>
       ) : (
         <p>Write a throw down, and the release can be written into it.</p>
@@ -161,8 +167,12 @@ export function ReleaseFound({
   );
 }
 
-const REFUSED: Record<Extract<trials.FootageResult, { ok: false }>["why"], string> = {
-  scale: "The two ends of the known length lie too near to each other: tap a longer one.",
+const REFUSED: Record<trials.FootageRefusal, string> = {
+  scale: "The two ends of a known length lie too near to each other: tap a longer one.",
+  plumb: "The two ends of the plumb line lie too near to each other: tap them farther apart.",
   "few-points": `Tap the projectile on ${trials.FEWEST_POINTS} frames or more after the loop has slipped.`,
-  order: "A frame in the sling comes after a free one: say anew from which frame on the loop has slipped.",
+  held: "Go back to the last frame in which the loop surely holds, and say so.",
+  order:
+    "The frame in which the loop surely holds comes after the one in which it has slipped: say both anew.",
+  pace: "The points do not fall clearly enough for the time to be taken from them: tap more frames, farther apart, or say how it was filmed.",
 };
