@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import { startingFilm } from "@/app/workbench/trials/footage/film-form";
 import { type FilmTold, footageOf } from "@/app/workbench/trials/footage/film-told";
+import { rateOf } from "@/app/workbench/trials/footage/frames";
 import { filmFromText, filmToText } from "@/app/workbench/trials/footage/kept-film";
 import {
   lastHeld,
@@ -12,7 +13,6 @@ import {
   tapped,
   unmarked,
 } from "@/app/workbench/trials/footage/marks";
-import { rateOf } from "@/app/workbench/trials/footage/use-video";
 import { filmOf, type HazardRequest, hazardRequestSchema, MACHINE_KINDS, Reel, trials } from "@/lib/throw";
 import { Draws } from "@/lib/throw/spread/philox";
 
@@ -209,8 +209,8 @@ describe("points tapped on a film", () => {
 test("a rate is that of the usual step; frames that the page missed do not count; an uneven one is told", () => {
   const heard = (times: number[], counts = times.map((_, i) => i)) =>
     times.map((time, i) => ({ time, count: counts[i] as number }));
-  expect(rateOf(heard([0, 0.033, 0.067, 0.1, 0.133, 0.167]))).toEqual({ rate: 29.94, uneven: false });
-  expect(rateOf(heard([0, 0.04, 0.08, 0.2, 0.24, 0.28], [0, 1, 2, 5, 6, 7]))).toEqual({
+  expect(rateOf(heard([0, 0.033, 0.067, 0.1, 0.133, 0.167]))).toMatchObject({ rate: 29.94, uneven: false });
+  expect(rateOf(heard([0, 0.04, 0.08, 0.2, 0.24, 0.28], [0, 1, 2, 5, 6, 7]))).toMatchObject({
     rate: 25,
     uneven: false,
   });

@@ -64,6 +64,7 @@ export function FootageSection({
   const measure = async (asked: boolean) => {
     setMeasured("Measuring the frame rate…");
     const found = await film.measure();
+    if (found === "stopped") return;
     setMeasured(
       found === null
         ? "How many frames a second the file plays cannot be measured here: type it."

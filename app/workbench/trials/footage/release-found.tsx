@@ -86,15 +86,17 @@ export function ReleaseFound({
         onPaceByFall={onPaceByFall}
         system={system}
       />
-      <AgainstModel
-        found={found}
-        request={request}
-        efficiency={efficiency}
-        setting={setting}
-        made={made}
-        number={made ? throws.indexOf(made) + 1 : null}
-        system={system}
-      />
+      {found.fall.verdict === "agrees" || found.fall.verdict === "open" ? (
+        <AgainstModel
+          found={found}
+          request={request}
+          efficiency={efficiency}
+          setting={setting}
+          made={made}
+          number={made ? throws.indexOf(made) + 1 : null}
+          system={system}
+        />
+      ) : null}
       <Table
         caption="What the uncertainty comes from, each by itself, standard"
         rows={trials.FOOTAGE_SOURCES}

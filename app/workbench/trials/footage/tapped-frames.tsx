@@ -3,6 +3,7 @@
 import { Button } from "@/app/_ui/button";
 import { Table } from "@/app/_ui/table";
 import type { trials } from "@/lib/throw";
+import styles from "../trials.module.css";
 import { FRAME_STATES, stateOf, type Tapped, withoutFrame } from "./marks";
 
 export function TappedFrames({
@@ -15,8 +16,8 @@ export function TappedFrames({
   onGo: (time: number) => void;
 }) {
   return (
-    <>
-      <h3>Tapped frames</h3>
+    <details className={styles.more}>
+      <summary>Tapped frames: {marks.frames.length}</summary>
       <Table
         caption="Tapped frames"
         hideCaption
@@ -50,7 +51,7 @@ export function TappedFrames({
           },
         ]}
       />
-    </>
+    </details>
   );
 }
 

@@ -1,10 +1,11 @@
 "use client";
 /** Under the picture: which frame, what the cross is on, and what is seen of the loop. */
-import type { RefObject } from "react";
+import { type RefObject, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import type { trials } from "@/lib/throw";
 import styles from "../trials.module.css";
+import type { Shown } from "./frames";
 import { Loupe } from "./loupe";
 import {
   FRAME_STATES,
@@ -16,7 +17,6 @@ import {
   stateOf,
   type Tapped,
 } from "./marks";
-import type { Shown } from "./use-video";
 
 export function FrameSteps({
   shown,
@@ -31,9 +31,18 @@ export function FrameSteps({
   duration: number;
   plays: number;
   marks: Tapped;
-  onGo: (time: number) => void;
+  /** Resolves when the film stands there. */
+  onGo: (time: number) => Promise<void>;
   onStep: (frames: number) => void;
 }) {
+  // Where the slider was put, until the film is there: else it would jump back, and take the film along.
+  const [put, setPut] = useState<number | null>(null);
+  const slide = async (time: number) => {
+    setPut(time);
+    // To the middle of a frame: its edge may be another one's.
+    await onGo(time + frame / 2);
+    setPut(null);
+  };
   const frame = Math.round(1e6 / plays) / 1e6;
   return (
     <>
@@ -45,9 +54,8 @@ export function FrameSteps({
         min={0}
         max={duration}
         step={frame}
-        value={shown.time}
-        // To the middle of a frame: its edge may be another one's.
-        onChange={(event) => onGo(Number(event.target.value) + frame / 2)}
+        value={put ?? shown.time}
+        onChange={(event) => slide(Number(event.target.value))}
       />
       <div className={styles.steps}>
         {[-10, -1, 1, 10].map((by) => (

@@ -1,27 +1,11 @@
 "use client";
 /** A film of this device, frame by frame. It is read where it lies: nothing of it is sent or kept. */
 import { useCallback, useEffect, useRef, useState } from "react";
-
-export interface Shown {
-  /** s, of the frame that is really shown where the browser tells it. */
-  time: number;
-  /** The browser told it; else it is where the film was sent. */
-  timed: boolean;
-}
+import { pause, type Rate, rateOf, type Shown, shownAt, stepped } from "./frames";
 
 const START: Shown = { time: 0, timed: false };
-/** How long a frame may take to be shown before its time is taken for untold, ms. */
-const PATIENCE = 1000;
-/** Two times within it are of one frame, s. */
-const SAME = 4e-4;
 /** Steps that wait are made one by one up to so many, else in one jump. */
 const JUMP = 5;
-
-export interface Rate {
-  /** Frames a second, by what is usual between frames. */
-  rate: number;
-  uneven: boolean;
-}
 
 export function useVideo(plays: number) {
   const video = useRef<HTMLVideoElement>(null);
@@ -30,34 +14,39 @@ export function useVideo(plays: number) {
   const [shown, setShown] = useState<Shown>(START);
   const [failure, setFailure] = useState<string | null>(null);
   const now = useRef<Shown>(START);
+  // Frames of an uneven film may follow each other faster than is usual: steps must not pass one over.
+  const finest = useRef(0);
   const rate = useRef(plays);
-  rate.current = plays;
+  rate.current = Math.max(plays, finest.current);
   // What is asked for and not done yet: of several places only the last one is gone to, steps add up.
   const wish = useRef<{ time: number | null; steps: number }>({ time: null, steps: 0 });
-  const busy = useRef(false);
+  const working = useRef<Promise<void> | null>(null);
+  // Which film it is: what was begun with an earlier one stops.
+  const film = useRef(0);
 
   useEffect(() => () => void (source && URL.revokeObjectURL(source)), [source]);
 
   const choose = (file: File) => {
+    film.current++;
     setFailure(file.size === 0 ? "The file is empty: there is no film in it." : null);
     setSize(null);
     wish.current = { time: null, steps: 0 };
     now.current = START;
+    finest.current = 0;
     setShown(START);
     setSource(URL.createObjectURL(file));
   };
 
-  const work = useCallback(async () => {
-    if (busy.current) return;
-    busy.current = true;
-    try {
+  /** Does what is asked for until nothing is. */
+  const work = useCallback(() => {
+    const all = async () => {
       for (;;) {
         const at = video.current;
         const { time, steps } = wish.current;
-        if (!at || !Number.isFinite(at.duration) || (time === null && steps === 0)) break;
+        if (!at || !Number.isFinite(at.duration) || (time === null && steps === 0)) return;
         if (time !== null) {
           wish.current.time = null;
-          now.current = await shownAt(at, time);
+          now.current = await shownAt(at, time, now.current, rate.current);
         } else {
           const whole = Math.abs(steps) >= JUMP ? steps : Math.sign(steps);
           wish.current.steps -= whole;
@@ -65,11 +54,14 @@ export function useVideo(plays: number) {
         }
         setShown(now.current);
       }
-    } finally {
-      busy.current = false;
-    }
+    };
+    working.current ??= all().finally(() => {
+      working.current = null;
+    });
+    return working.current;
   }, []);
 
+  /** Both resolve when the film stands where it was sent last. */
   const go = useCallback(
     (time: number) => {
       wish.current = { time, steps: 0 };
@@ -89,7 +81,7 @@ export function useVideo(plays: number) {
   const opened = async (): Promise<{ width: number; height: number } | null> => {
     const at = video.current;
     if (!at) return null;
-    const film = at.src;
+    const mine = film.current;
     if (at.videoWidth === 0) {
       setFailure(
         "This browser finds no picture in the file: it may hold sound alone. Save the film in another format, MP4 with H.264.",
@@ -101,7 +93,7 @@ export function useVideo(plays: number) {
       at.currentTime = 1e7;
       await Promise.race([known, pause(3000)]);
     }
-    if (video.current?.src !== film) return null;
+    if (film.current !== mine) return null;
     if (!Number.isFinite(at.duration) || at.duration <= 0) {
       setFailure(
         "How long the film is cannot be told, so it cannot be stepped through. Save it anew as MP4.",
@@ -111,7 +103,7 @@ export function useVideo(plays: number) {
     const size = { width: at.videoWidth, height: at.videoHeight };
     setSize({ ...size, duration: at.duration });
     await go(0);
-    return size;
+    return film.current === mine ? size : null;
   };
 
   const broken = () =>
@@ -120,9 +112,10 @@ export function useVideo(plays: number) {
     );
 
   /** By playing a moment of it; null where the browser does not tell its frames, or there are too few. */
-  const measure = async (): Promise<Rate | null> => {
+  const measure = async (): Promise<Rate | null | "stopped"> => {
     const at = video.current;
     if (!at || !("requestVideoFrameCallback" in at)) return null;
+    const mine = film.current;
     const back = now.current.time;
     const heard: { time: number; count: number }[] = [];
     let going = true;
@@ -134,70 +127,20 @@ export function useVideo(plays: number) {
     at.requestVideoFrameCallback(hear);
     at.currentTime = 0;
     await at.play().catch(() => {});
-    for (let waited = 0; waited < 2000 && heard.length < 25 && !at.ended; waited += 50) await pause(50);
+    for (
+      let waited = 0;
+      waited < 2000 && heard.length < 25 && !at.ended && film.current === mine;
+      waited += 50
+    )
+      await pause(50);
     going = false;
+    if (film.current !== mine) return "stopped";
     at.pause();
     await go(back);
-    return rateOf(heard);
+    const found = rateOf(heard);
+    finest.current = found?.uneven ? found.finest : 0;
+    return found;
   };
 
   return { video, source, size, shown, failure, choose, go, step, opened, broken, measure };
-}
-
-/** Where the page missed a frame the count tells it: such steps are left out. */
-export function rateOf(heard: readonly { time: number; count: number }[]): Rate | null {
-  const steps = heard.slice(1).flatMap(({ time, count }, i) => {
-    const before = heard[i] as { time: number; count: number };
-    return time > before.time && count === before.count + 1 ? [time - before.time] : [];
-  });
-  if (steps.length < 4) return null;
-  steps.sort((a, b) => a - b);
-  const at = (share: number) => steps[Math.floor(share * (steps.length - 1))] as number;
-  const middle = at(0.5);
-  // Files round times to the millisecond: the mean of what is about as long as the middle one has less of that.
-  const usual = steps.filter((step) => Math.abs(step - middle) < Math.max(0.0015, 0.2 * middle));
-  const mean = usual.reduce((sum, step) => sum + step, 0) / usual.length;
-  return { rate: Math.round(100 / mean) / 100, uneven: at(0.8) - at(0.2) > Math.max(0.0025, 0.2 * middle) };
-}
-
-const pause = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
-
-/** Some frames on or back from one that is shown: the next one is wherever the time of the picture first changes. */
-async function stepped(video: HTMLVideoElement, from: Shown, by: number, rate: number): Promise<Shown> {
-  if (!from.timed) {
-    const frame = Math.max(0, Math.round(from.time * rate) + by);
-    const shown = await shownAt(video, (frame + 0.5) / rate);
-    return shown.timed ? shown : { time: frame / rate, timed: false };
-  }
-  if (Math.abs(by) > 1) return shownAt(video, from.time + (by + 0.5) / rate);
-  if (by < 0) return shownAt(video, from.time - Math.min(0.002, 0.1 / rate));
-  for (const frames of [0.6, 1.1, 1.6, 2.6, 4.6]) {
-    const shown = await shownAt(video, from.time + frames / rate);
-    if (!shown.timed || shown.time > from.time + SAME) return shown;
-    if (from.time + frames / rate >= video.duration) break;
-  }
-  return from;
-}
-
-/** Goes there and sees which frame it is. */
-async function shownAt(video: HTMLVideoElement, time: number): Promise<Shown> {
-  const target = Math.min(Math.max(0, time), video.duration);
-  let told: number | null = null;
-  let heard = 0;
-  const framed = new Promise<void>((resolve) => {
-    if (!("requestVideoFrameCallback" in video)) {
-      resolve();
-      return;
-    }
-    heard = video.requestVideoFrameCallback((_, { mediaTime }) => {
-      told = mediaTime;
-      resolve();
-    });
-  });
-  const sought = new Promise((resolve) => video.addEventListener("seeked", resolve, { once: true }));
-  video.currentTime = target;
-  await Promise.race([sought, pause(3000)]);
-  await Promise.race([framed, pause(PATIENCE)]);
-  if (heard && told === null) video.cancelVideoFrameCallback(heard);
-  return told === null ? { time: target, timed: false } : { time: told, timed: true };
 }
