@@ -48,6 +48,7 @@ export function FootageSection({
     if (size) setCross([Math.min(size.width, Math.max(0, x)), Math.min(size.height, Math.max(0, y))]);
   };
   const mark = () => {
+    if (film.measuring) return;
     const after = tapped(marks, point, cross, shown);
     const next = nextPoint(after, point, shown.time);
     setMarks(after);
@@ -62,7 +63,7 @@ export function FootageSection({
     setMeasured(null);
   };
   const measure = async (asked: boolean) => {
-    setMeasured("Measuring the frame rate…");
+    setMeasured("Measuring the frame rate: it plays for a moment…");
     const found = await film.measure();
     if (found === "stopped") return;
     setMeasured(

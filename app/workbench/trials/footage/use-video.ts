@@ -21,6 +21,9 @@ export function useVideo(plays: number) {
   // What is asked for and not done yet: of several places only the last one is gone to, steps add up.
   const wish = useRef<{ time: number | null; steps: number }>({ time: null, steps: 0 });
   const working = useRef<Promise<void> | null>(null);
+  // It plays to be measured: what is asked for waits, and no point is marked on a frame that runs by.
+  const playing = useRef(false);
+  const [measuring, setMeasuring] = useState(false);
   // Which film it is: what was begun with an earlier one stops.
   const film = useRef(0);
 
@@ -28,6 +31,8 @@ export function useVideo(plays: number) {
 
   const choose = (file: File) => {
     film.current++;
+    playing.current = false;
+    setMeasuring(false);
     setFailure(file.size === 0 ? "The file is empty: there is no film in it." : null);
     setSize(null);
     wish.current = { time: null, steps: 0 };
@@ -43,7 +48,7 @@ export function useVideo(plays: number) {
       for (;;) {
         const at = video.current;
         const { time, steps } = wish.current;
-        if (!at || !Number.isFinite(at.duration) || (time === null && steps === 0)) return;
+        if (!at || playing.current || !Number.isFinite(at.duration) || (time === null && steps === 0)) return;
         if (time !== null) {
           wish.current.time = null;
           now.current = await shownAt(at, time, now.current, rate.current);
@@ -116,7 +121,9 @@ export function useVideo(plays: number) {
     const at = video.current;
     if (!at || !("requestVideoFrameCallback" in at)) return null;
     const mine = film.current;
-    const back = now.current.time;
+    if (playing.current) return "stopped";
+    playing.current = true;
+    setMeasuring(true);
     const heard: { time: number; count: number }[] = [];
     let going = true;
     const hear = (_: number, { mediaTime, presentedFrames }: VideoFrameCallbackMetadata) => {
@@ -136,11 +143,15 @@ export function useVideo(plays: number) {
     going = false;
     if (film.current !== mine) return "stopped";
     at.pause();
-    await go(back);
+    playing.current = false;
+    // Back to where it stood, then on with the steps that were asked for meanwhile.
+    wish.current.time ??= now.current.time;
+    await work();
+    setMeasuring(false);
     const found = rateOf(heard);
     finest.current = found?.uneven ? found.finest : 0;
     return found;
   };
 
-  return { video, source, size, shown, failure, choose, go, step, opened, broken, measure };
+  return { video, source, size, shown, failure, measuring, choose, go, step, opened, broken, measure };
 }
