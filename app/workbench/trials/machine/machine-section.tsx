@@ -42,6 +42,7 @@ export function StopThrowing({ machine, system }: { machine: Machine; system: Un
 const VERDICTS: Record<Machine["calibration"]["marks"][number]["verdict"], string> = {
   unjudged: "nothing before it to judge by",
   expected: "as expected",
+  short: "FAR SHORT: find out why",
   alarm: "ALARM: beyond 99 in 100",
   "model-wrong": "STOP: beyond the worst throw",
 };
