@@ -31,8 +31,11 @@ export function calibrate(
   const responseOf = responses(marks);
   // Nothing is taken off a mark for how badly it is known: beyond the worst it is beyond it.
   const held = marks.map(({ measured }) => measured.distance > worstOf(measured));
+  const explained = marks.map(({ efficiency }, index) => efficiency !== null && !held[index]);
+  // Where all of them are known badly they judge one another yet.
+  const precise = marks.some(({ measured }, index) => explained[index] && !isVague(measured));
   const judges = marks.map(({ measured, efficiency, fly }, index): Judge | null =>
-    fly && efficiency !== null && !held[index] && !isVague(measured)
+    fly && efficiency !== null && explained[index] && !(precise && isVague(measured))
       ? { ...measured, uncertainty: statedOf(measured), response: responseOf(fly), efficiency }
       : null,
   );

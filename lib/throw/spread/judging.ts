@@ -19,8 +19,6 @@ const ODD = 2;
 const FEWEST_LEFT = 4;
 /** Degrees of freedom at which Student's distribution is the normal one. */
 const MANY = 200;
-/** A mark that is known worse than this share of its distance (standard) judges no other. */
-const VAGUE = 0.05;
 /** Standard, m, of a mark of which nobody says how well it is known: a tape to a mark in grass. Common practice, no source. */
 const UNSTATED = 0.3;
 
@@ -33,8 +31,9 @@ export interface Judge extends Explained {
 export const statedOf = ({ uncertainty }: Pick<MeasuredThrow, "uncertainty">): number =>
   uncertainty > 0 ? uncertainty : UNSTATED;
 
+/** Known worse (standard) than how far beyond the others an alarm may be: beside others it judges none. */
 export const isVague = (measured: Pick<MeasuredThrow, "uncertainty" | "distance">): boolean =>
-  statedOf(measured) > Math.max(VAGUE * measured.distance, UNSTATED);
+  statedOf(measured) > Math.max(MOST_BEYOND * measured.distance, UNSTATED);
 
 export interface Limits {
   distance: number;

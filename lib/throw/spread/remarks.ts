@@ -17,7 +17,7 @@ export function remarkOf(
   else if (efficiency === null) said.push("No efficiency explains it: check its distance and its setting.");
   if (isVague(measured))
     said.push(
-      "It is known worse than to a twentieth of its distance: it judges no other, and nothing is taken off it for that.",
+      "It is known worse than to a fifth of its distance: beside better ones it judges no other, and nothing is taken off it for that.",
     );
   if (verdict === "alarm" && limits && measured.distance <= limits.upper99 && measured.distance > most)
     said.push(
