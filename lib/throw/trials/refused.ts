@@ -38,7 +38,10 @@ export function refusedNumber(
       return { name, limit: null, message };
     }
   }
-  const together = Object.entries(settings).reduce((made, [name, value]) => withValue(made, name, value), request);
+  const together = Object.entries(settings).reduce(
+    (made, [name, value]) => withValue(made, name, value),
+    request,
+  );
   const [refusal] = refusals(together);
   const [first] = Object.keys(settings);
   if (refusal && first) {

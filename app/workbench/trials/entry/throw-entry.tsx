@@ -79,11 +79,20 @@ export function ThrowEntry({
 
   const write = () => {
     const id = correcting?.id ?? newId();
-    const read = readThrow({ ...form, at: form.at || localMinute(new Date()) }, id, setting, knobs, system, request);
+    const read = readThrow(
+      { ...form, at: form.at || localMinute(new Date()) },
+      id,
+      setting,
+      knobs,
+      system,
+      request,
+    );
     if (!read.ok) {
       setErrors(read.errors);
       const [field] = Object.keys(read.errors);
-      document.getElementById(`throw-${field}`)?.focus();
+      const wrong = document.getElementById(`throw-${field}`);
+      wrong?.closest("details")?.setAttribute("open", "");
+      wrong?.focus();
       return;
     }
     setErrors({});

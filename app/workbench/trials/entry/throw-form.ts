@@ -145,7 +145,8 @@ export function readThrow(
   }
   if (uncertainty !== null && distance !== null) {
     const { label } = FIELDS.uncertainty;
-    if (!(uncertainty > 0)) errors.uncertainty = `${label}: nobody knows it exactly. Leave it empty, or give more than 0.`;
+    if (!(uncertainty > 0))
+      errors.uncertainty = `${label}: nobody knows it exactly. Leave it empty, or give more than 0.`;
     else if (uncertainty > USELESS * distance)
       errors.uncertainty = `${label}: it is more than a fifth of the distance, which says nothing of the machine. Measure again, or leave it empty.`;
   }

@@ -161,7 +161,8 @@ export function csvIntoLog(
         message: `Row ${index + 2} brings no numbers of its machine, and those on the bench are not complete: put them right first.`,
       };
     const wrong = trials.refusedNumber(machine.request, read.made.settings, read.made.mass);
-    if (wrong) return { ok: false, message: `Row ${index + 2}: ${refusalText(wrong, machine.request, "metric")}` };
+    if (wrong)
+      return { ok: false, message: `Row ${index + 2}: ${refusalText(wrong, machine.request, "metric")}` };
     if (!read.machine) counts.borrowed++;
     if (out.throws.length >= MOST_THROWS)
       return { ok: false, message: `With these there would be more than ${MOST_THROWS} throws.` };

@@ -65,8 +65,8 @@ export function settingText(
   return parts.join(", ");
 }
 
-export function windText({ wind }: Throw, system: UnitSystem): string {
-  if (!wind) return "not read";
+export function windText({ wind }: Throw, declared: HazardRequest, system: UnitSystem): string {
+  if (!wind) return `not read: ${declared.air?.wind?.speed ? "as declared then" : "reckoned as still"}`;
   const { speed, direction, height, by } = wind;
   if (speed === 0) return "still";
   const towards = formatQuantity(direction, "angle", system, { digits: 0 });
