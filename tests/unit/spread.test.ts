@@ -346,7 +346,7 @@ describe("calibration", () => {
     ];
     const throws = winds.map((wind) => ({
       distance: withShare(0.8, wind),
-      uncertainty: 0,
+      uncertainty: 0.001,
       wind: wind && { ...wind, height: 10 },
     }));
     const answer = calibrate(request, throws, WORST);
@@ -390,7 +390,7 @@ describe("calibration", () => {
     const far = { distance: middle + 4, uncertainty: 0 };
     const { marks, alarm, hold } = calibrate(request, [...usual, far, far, usual[0]], WORST);
     expect(marks.map(({ verdict }) => verdict)).toEqual([
-      ...["unjudged", "unjudged", "expected", "expected", "expected"],
+      ...["expected", "expected", "expected", "expected", "expected"],
       ...["alarm", "alarm", "expected"],
     ]);
     expect([alarm, hold]).toEqual([true, false]);
@@ -412,13 +412,25 @@ describe("calibration", () => {
       WORST,
     );
     expect(answer.scatter).toBeCloseTo(0.5, 9);
+    // Of which nobody said how well they are known: a tape's 0.3 m.
+    const unstated = calibrate(
+      request,
+      [
+        { distance, uncertainty: 0 },
+        { distance, uncertainty: 0 },
+      ],
+      WORST,
+    );
+    expect(unstated.scatter).toBeCloseTo(0.3, 9);
   });
 
   test("says nothing where there is nothing to say", () => {
     const none = calibrate(request, [], WORST);
     expect([none.efficiency, none.next, none.alarm, none.hold]).toEqual([null, null, false, false]);
     const one = calibrate(request, [{ distance: 100, uncertainty: 0 }], WORST);
-    expect([one.standardError, one.scatter, one.next?.upper99]).toEqual([null, null, null]);
+    expect([one.standardError, one.scatter, one.marks[0]?.verdict]).toEqual([null, null, "unjudged"]);
+    // A fifth beyond it, whatever it may scatter.
+    expect(one.next?.upper99).toBeCloseTo(120, 3);
   });
 
   test("the series agrees with its function, value and slope", () => {

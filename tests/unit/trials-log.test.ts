@@ -1,5 +1,6 @@
 /** The log of practice throws: what it keeps, what it refuses, and its way through CSV. */
 import { describe, expect, test } from "vitest";
+import { thrownRequest } from "@/app/workbench/trials/broke/ask";
 import { formOf, proposedForm, readThrow } from "@/app/workbench/trials/entry/throw-form";
 import {
   calibrating,
@@ -9,12 +10,12 @@ import {
   logFromText,
   logToText,
   mainSetting,
-  measuredOf,
   type Throw,
   without,
   withThrow,
 } from "@/app/workbench/trials/log/log";
 import { csvIntoLog, logToCsv } from "@/app/workbench/trials/log/log-csv";
+import { measuredOf, thrownWith } from "@/app/workbench/trials/log/measured";
 import { type HazardRequest, hazardRequestSchema, MACHINE_KINDS, tuning } from "@/lib/throw";
 
 const example = (kind: string): HazardRequest => {
@@ -91,7 +92,7 @@ describe("the log", () => {
     );
     const { forward, backward } = calibrating(log.throws);
     expect([forward, backward].map((list) => list.map(({ id }) => id))).toEqual([["a"], ["c"]]);
-    expect(measuredOf(forward[0] as Throw)).toEqual({
+    expect(measuredOf(forward[0] as Throw, request)).toEqual({
       distance: 5,
       uncertainty: 0.3,
       wind: { speed: 2, direction: 180, height: 2 },
@@ -99,6 +100,31 @@ describe("the log", () => {
       settings: { releaseAngle: 36 },
     });
   });
+});
+
+test("what nobody wrote down of a throw is what its machine was declared with then, not what is on the bench", () => {
+  const bare = made("a", { settings: {}, mass: null, wind: null, uncertainty: null, aside: null });
+  const asThen = tuning.withValues(request, { releaseAngle: 31, mass: 3.5 });
+  const windy = { ...asThen, air: { wind: { speed: 4, direction: 20, height: 6 } } };
+  const log = withThrow(emptyLog, bare, { name: "Then", request: windy }, newId());
+  const [only] = log.throws as [Throw];
+  const declared = log.machines[0]?.request as HazardRequest;
+  expect(measuredOf(only, declared)).toEqual({
+    distance: 92,
+    uncertainty: 0,
+    wind: { speed: 4, direction: 20, height: 6 },
+    mass: 3.5,
+    settings: { releaseAngle: 31 },
+  });
+  expect(thrownWith(only, declared).assumed).toEqual({ setting: true, mass: true });
+  expect(measuredOf({ ...only, means: "paces" }, declared)?.uncertainty).toBeCloseTo(Math.hypot(0.5, 4.6), 9);
+  expect(measuredOf({ ...only, means: "paces", uncertainty: 1 }, declared)?.uncertainty).toBe(1);
+});
+
+test("a gust of the declared height is as strong at the height at which the wind was read", () => {
+  const gusty = { ...request, air: { wind: { speed: 2, gust: 12, direction: 0, height: 10 } } };
+  const { air } = thrownRequest(gusty, made("a") as Throw);
+  expect(air?.wind?.gust).toBeCloseTo(12 * (2 / 10) ** (1 / 7), 9);
 });
 
 describe("CSV", () => {
@@ -171,6 +197,31 @@ describe("CSV", () => {
   });
 });
 
+describe("CSV without ids", () => {
+  const bench = { name: "Bench", request };
+  const head = "date and time,result,distance [m],setting releaseAngle [°]";
+  const row = "2031-05-03 10:00,landed,81.5,38";
+  const file = [head, row, row, "2031-05-03 10:00,landed,82,38"].join("\n");
+
+  test("read twice adds nothing; true repeats within it stay", () => {
+    const once = csvIntoLog(file, emptyLog, bench, newId);
+    if (!once.ok) throw new Error(once.message);
+    expect([once.added, once.known]).toEqual([3, 0]);
+    expect(csvIntoLog(file, once.log, bench, newId)).toMatchObject({ added: 0, known: 3 });
+    expect(csvIntoLog(`${file}\n${row}`, once.log, bench, newId)).toMatchObject({ added: 1, known: 3 });
+  });
+
+  test("is refused by row and name where the machine cannot be set so; a wind without height was read by hand", () => {
+    const wrong = csvIntoLog(`${head}\n${row}0`, emptyLog, bench, newId);
+    expect(wrong).toMatchObject({
+      ok: false,
+      message: expect.stringMatching(/Row 2: Release angle: .* at most 180°/),
+    });
+    const windy = csvIntoLog(`${head},wind speed [m/s]\n${row},3`, emptyLog, bench, newId);
+    expect(windy).toMatchObject({ log: { throws: [{ wind: { speed: 3, height: 2 } }] } });
+  });
+});
+
 describe("the form of a throw", () => {
   const setting = mainSetting(request);
   const knobs = tuning.knobsOf(request);
@@ -180,7 +231,7 @@ describe("the form of a throw", () => {
     const form = proposedForm(before, setting, knobs, 4, "2031-05-03T15:00", "us");
     expect(form.quantities.distance.text).toBe("");
     const typed = { ...form, quantities: { ...form.quantities, distance: { text: "300 ft", value: 91.44 } } };
-    const read = readThrow(typed, "b", setting, knobs, "us");
+    const read = readThrow(typed, "b", setting, knobs, "us", request);
     if (!read.ok) throw new Error(JSON.stringify(read.errors));
     expect(read.made).toMatchObject({
       mass: 4.1,
@@ -188,16 +239,42 @@ describe("the form of a throw", () => {
       wind: before.wind,
       distance: 91.44,
     });
-    const again = readThrow(formOf(before, setting, knobs, "us"), "a", setting, knobs, "us");
+    const again = readThrow(formOf(before, setting, knobs, "us"), "a", setting, knobs, "us", request);
     expect(again.ok && again.made.distance).toBe(92);
   });
 
   test("names the field that is missing, and asks for no mark where nothing landed", () => {
     const form = proposedForm(undefined, setting, knobs, 4, "2031-05-03T15:00", "metric");
-    const read = readThrow(form, "b", setting, knobs, "metric");
+    const read = readThrow(form, "b", setting, knobs, "metric", request);
     expect(read.ok ? {} : read.errors).toMatchObject({ distance: expect.stringContaining("Distance: ") });
-    expect(readThrow({ ...form, result: "no-release" }, "b", setting, knobs, "metric").ok).toBe(true);
+    expect(readThrow({ ...form, result: "no-release" }, "b", setting, knobs, "metric", request).ok).toBe(
+      true,
+    );
   });
+});
+
+test("the form refuses by name what the machine cannot be set to, and an uncertainty that says nothing", () => {
+  const setting = mainSetting(request);
+  const knobs = tuning.knobsOf(request);
+  const form = proposedForm(undefined, setting, knobs, 4, "2031-05-03T15:00", "metric");
+  const number = (value: number) => ({ text: String(value), value });
+  const wrong = (quantities: object, more: Partial<typeof form> = {}) => {
+    const typed = {
+      ...form,
+      ...more,
+      quantities: { ...form.quantities, distance: number(92), ...quantities },
+    };
+    const read = readThrow(typed, "a", setting, knobs, "metric", request);
+    return read.ok ? {} : read.errors;
+  };
+  expect(wrong({})).toEqual({});
+  expect(wrong({}, { setting: number(500) }).setting).toBe("Release angle: the machine takes at most 180°.");
+  expect(wrong({}, { setting: number(179) }).setting).toMatch(/^Release angle: .*slip at once/);
+  expect(wrong({ mass: number(92) }).mass).toMatch(/^Projectile, weighed: .*more than 4 times as heavy/);
+  expect(wrong({ uncertainty: number(0) }).uncertainty).toMatch(/^How well the distance is known: nobody/);
+  expect(wrong({ uncertainty: number(40) }).uncertainty).toMatch(/more than a fifth/);
+  const other = { other: "counterweightMass", otherValue: number(-5) };
+  expect(wrong({}, other).otherValue).toMatch(/^Counterweight: the machine takes at least/);
 });
 
 test("every kind of machine has a setting to write down", () => {

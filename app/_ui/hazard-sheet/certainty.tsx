@@ -179,6 +179,7 @@ function Spread({ dispersion, system }: { dispersion: Dispersion; system: UnitSy
 const verdicts: Record<Calibration["marks"][number]["verdict"], string> = {
   unjudged: "first: nothing to judge by",
   expected: "as expected",
+  short: "far short: find out why",
   alarm: "ALARM: beyond the 99 % upper prediction",
   "model-wrong": "HOLD: beyond the worst throw",
 };

@@ -10,6 +10,7 @@ import { tuning } from "@/lib/throw";
 import { formatQuantity, formatUncertain } from "@/lib/units";
 import { type Log, requestOf, type Throw, type ThrownMachine, without } from "./log/log";
 import { csvIntoLog, logToCsv } from "./log/log-csv";
+import { thrownWith } from "./log/measured";
 import { markText, settingText, whenText, windText } from "./log/words";
 import styles from "./trials.module.css";
 
@@ -47,13 +48,20 @@ export function LogSection({
         {
           key: "setting",
           head: "Setting",
-          cell: (each) => settingText(each.settings, tuning.knobsOf(requestOf(log, each)), system),
+          cell: (each) => {
+            const { settings, assumed } = thrownWith(each, requestOf(log, each));
+            const words = settingText(settings, tuning.knobsOf(requestOf(log, each)), system);
+            return assumed.setting ? `${words}, not written down: as declared then` : words;
+          },
         },
-        { key: "wind", head: "Wind", cell: (each) => windText(each, system) },
+        { key: "wind", head: "Wind", cell: (each) => windText(each, requestOf(log, each), system) },
         {
           key: "mass",
           head: "Projectile",
-          cell: (each) => (each.mass === null ? "not weighed" : formatQuantity(each.mass, "mass", system)),
+          cell: (each) => {
+            const { mass, assumed } = thrownWith(each, requestOf(log, each));
+            return `${formatQuantity(mass, "mass", system)}${assumed.mass ? ", not weighed: as declared then" : ""}`;
+          },
         },
         ...(shown.some(({ film }) => film)
           ? [
@@ -128,7 +136,9 @@ export function LogFile({
     const { added, known, borrowed } = read;
     const words = [
       `${added} ${added === 1 ? "throw" : "throws"} of ${file.name} ${added === 1 ? "is" : "are"} written down.`,
-      known > 0 ? `${known} stood here already.` : "",
+      known > 0
+        ? `${known} ${known === 1 ? "was" : "were"} passed over: the same throw (time, result, mark and settings) stood here already.`
+        : "",
       borrowed > 0
         ? `${borrowed} brought no numbers: they are taken to be of the revision on the bench.`
         : "",
@@ -141,7 +151,8 @@ export function LogFile({
       <h2 id="file-title">Out and in</h2>
       <p>
         Throws stay in this browser. As CSV (SI units, in the columns' names) they go into a spreadsheet and
-        to another device, each with the numbers of its machine.
+        to another device, each with the numbers of its machine. A wind without a height counts as read by
+        hand, at 2 m.
       </p>
       <p className="button-row">
         <Button aria-disabled={log.throws.length === 0} onClick={() => log.throws.length > 0 && save()}>

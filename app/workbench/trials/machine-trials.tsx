@@ -17,14 +17,16 @@ import {
   type Group,
   MOST_THROWS,
   mainSetting,
-  measuredOf,
+  requestOf,
   type Throw,
   withThrow,
 } from "./log/log";
+import { measuredOf } from "./log/measured";
 import type { KeptLog } from "./log/use-log";
 import { LogSection } from "./log-section";
-import { MachineSection, StopThrowing } from "./machine/machine-section";
+import { MachineSection } from "./machine/machine-section";
 import { NextSection } from "./machine/next-section";
+import { StopThrowing } from "./machine/stop-throwing";
 import { useMachine } from "./machine/use-machine";
 
 export function MachineTrials({
@@ -45,15 +47,17 @@ export function MachineTrials({
   const setting = mainSetting(request);
   const knobs = useMemo(() => tuning.knobsOf(request), [request]);
   const used = calibrating(throws);
-  const measured = (list: readonly Throw[]) => list.flatMap((each) => measuredOf(each) ?? []);
+  const measured = (list: readonly Throw[]) =>
+    list.flatMap((each) => measuredOf(each, requestOf(log, each)) ?? []);
   const forward = measured(used.forward);
   const backward = measured(used.backward);
-  const { answer, question, stale, failure } = useMachine(
+  const found = useMachine(
     forward.length + backward.length > 0
       ? { request, throws: forward, backward, setting: setting.dimension === "angle" ? setting.name : null }
       : null,
   );
-  const machine = question && answer?.fitted.length === used.forward.length ? answer : null;
+  const machine = found.now?.machine ?? null;
+  const provisional = found.now?.provisional ?? true;
   const newestThrow = throws.at(-1);
   const others = throws.length - used.forward.length - used.backward.length;
 
@@ -85,7 +89,7 @@ export function MachineTrials({
 
   return (
     <>
-      {machine ? <StopThrowing machine={machine} system={system} /> : null}
+      <StopThrowing found={found} system={system} />
       <AfterThrow result={newestThrow?.result} />
       <section aria-labelledby="entry-title" className="no-print">
         <h2 id="entry-title">{correcting ? "Correct a throw" : "Write down a throw"}</h2>
@@ -93,7 +97,7 @@ export function MachineTrials({
           key={correcting?.id ?? "new"}
           setting={setting}
           knobs={knobs}
-          mass={request.projectile.mass}
+          request={correcting ? requestOf(log, correcting) : request}
           before={newestThrow}
           correcting={correcting}
           newId={newKey}
@@ -134,23 +138,18 @@ export function MachineTrials({
       </section>
       <section aria-labelledby="machine-title">
         <h2 id="machine-title">The calibrated machine</h2>
-        {failure ? (
-          <Notice kind="problem" title="Not computed">
-            <p>{failure}</p>
-          </Notice>
-        ) : null}
         {machine ? (
           <MachineSection
             machine={machine}
             throws={used.forward}
             log={log}
             setting={setting}
-            stale={stale}
+            provisional={provisional}
             system={system}
           />
         ) : (
           <p>
-            {forward.length + backward.length > 0 && !failure
+            {forward.length + backward.length > 0 && !found.failure
               ? "Working it out…"
               : "It takes a throw that landed."}
           </p>
@@ -164,7 +163,13 @@ export function MachineTrials({
       </section>
       <section aria-labelledby="next-title">
         <h2 id="next-title">The setting to try next</h2>
-        {machine && newestThrow && machine.calibration.efficiency !== null ? (
+        {machine && newestThrow && (provisional || machine.calibration.efficiency === null) ? (
+          <p>
+            {provisional
+              ? "Working out first what the machine throws at its worst…"
+              : "No throw says yet what this machine does."}
+          </p>
+        ) : machine && newestThrow ? (
           machine.calibration.hold || machine.behindWorst.length > 0 ? (
             <p>None: the model is wrong for this machine. Find out why before anything is set.</p>
           ) : newestThrow.result !== "landed" ? (
@@ -177,7 +182,7 @@ export function MachineTrials({
           ) : (
             <NextSection
               request={thrownRequest(request, used.forward.at(-1) ?? newestThrow)}
-              throws={forward}
+              throws={forward.filter((_, index) => machine.calibration.marks[index]?.used)}
               machine={machine}
               setting={setting}
               system={system}

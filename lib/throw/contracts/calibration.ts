@@ -6,7 +6,7 @@ import { finite } from "./numbers";
 export const measuredThrowSchema = z.strictObject({
   /** From the firing point to the first impact, m. */
   distance: finite.positive().max(20_000),
-  /** Standard uncertainty of the mark, m. */
+  /** Standard uncertainty of the mark, m; 0 counts as not stated: 0.3 m. */
   uncertainty: finite.min(0).max(100).default(0),
   /** As observed at that throw; the request's mean wind without it. */
   wind: z
@@ -22,7 +22,7 @@ export const measuredThrowSchema = z.strictObject({
   settings: z.record(z.string().max(60), finite).optional(),
 });
 
-export const MARK_VERDICTS = ["unjudged", "expected", "alarm", "model-wrong"] as const;
+export const MARK_VERDICTS = ["unjudged", "expected", "short", "alarm", "model-wrong"] as const;
 
 export const calibrationSchema = z.object({
   throws: z.number(),
@@ -33,9 +33,9 @@ export const calibrationSchema = z.object({
   degreesOfFreedom: z.number(),
   /** Standard deviation of one throw about the fit, m; null below two throws. */
   scatter: z.number().nullable(),
-  /** The next throw in the request's mean wind, and what only one in a hundred exceeds, m. */
+  /** The next throw in the request's mean wind, and from where on it is an alarm, m. */
   next: z.object({ distance: z.number(), upper99: z.number().nullable() }).nullable(),
-  /** In the order given; each is judged by those before it. */
+  /** In the order given; each is judged by those before it, the first four by one another. */
   marks: z.array(
     z.object({
       distance: z.number(),
@@ -43,14 +43,22 @@ export const calibrationSchema = z.object({
       modelled: z.number().nullable(),
       /** Efficiency that explains this mark alone. */
       efficiency: z.number().nullable(),
-      /** From the throws before, for the wind of this one, m. */
+      /** From the throws that judge it, for the wind of this one, m. */
       predicted: z.number().nullable(),
+      /** What 99 of 100 stay below by the throws that judge it; never more than a fifth beyond them. */
       upper99: z.number().nullable(),
-      /** An alarm: beyond the 99 % upper prediction. The model is wrong: beyond the worst throw. */
+      /**
+       * Short: as far below what is predicted as the limit lies above it. An alarm: beyond the limit, or a quarter beyond
+       * the model without loss. The model is wrong: beyond the worst throw.
+       */
       verdict: z.enum(MARK_VERDICTS),
+      /** Whether it is one of those that efficiency and scatter are taken from. */
+      used: z.boolean(),
+      /** What else must be known of this mark: why it cannot be computed, or counts for nothing. */
+      remark: z.string().nullable(),
     }),
   ),
-  /** A mark lies beyond its 99 % upper prediction. */
+  /** A mark lies beyond its limit. */
   alarm: z.boolean(),
   /** A mark lies beyond the worst throw: the model is wrong and the range holds. */
   hold: z.boolean(),

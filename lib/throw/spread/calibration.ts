@@ -1,19 +1,18 @@
 /**
  * What measured throws of one revision say of its model: the efficiency that explains them (efficiency.ts), and each mark
- * judged by the marks before it.
+ * judged by others (judging.ts): by those before it that gave no reason for doubt, the first four by one another.
  */
 import type { Calibration, MeasuredThrow } from "../contracts/calibration";
 import type { HazardRequest } from "../contracts/request";
-import {
-  chebyshev,
-  type Explained,
-  type Fit,
-  Flyers,
-  fitOf,
-  markOf,
-  predict,
-  type Response,
-} from "./efficiency";
+import { chebyshev, Flyers, fitOf, lowerMedian, type Mark, markOf, type Response } from "./efficiency";
+import { isVague, type Judge, limitOf, limitsBy, statedOf } from "./judging";
+import { notesOf, remarkOf } from "./remarks";
+
+/** So many throws tell at the earliest which of them is the odd one. */
+const FIRST = 4;
+
+type Verdict = Calibration["marks"][number]["verdict"];
+type Fly = (efficiency: number) => number;
 
 /**
  * @param throws of this very revision, in the order they were made
@@ -29,52 +28,63 @@ export function calibrate(
   const worstOf = typeof worstForward === "number" ? () => worstForward : worstForward;
   const flyers = new Flyers(request);
   const marks = throws.map((measured) => markOf(measured, flyers));
-  const known = marks.flatMap(({ efficiency }) => efficiency ?? []);
-  const from = known.length > 0 ? 0.8 * Math.min(...known) : 0.5;
-  const to = known.length > 0 ? 1.2 * Math.max(...known) : 1.5;
-  const responses = new Map<(efficiency: number) => number, Response>();
-  const responseOf = (fly: (efficiency: number) => number): Response => {
-    const response = responses.get(fly) ?? chebyshev(fly, from, to);
-    responses.set(fly, response);
-    return response;
-  };
+  const responseOf = responses(marks);
+  // Nothing is taken off a mark for how badly it is known: beyond the worst it is beyond it.
+  const held = marks.map(({ measured }) => measured.distance > worstOf(measured));
+  const explained = marks.map(({ efficiency }, index) => efficiency !== null && !held[index]);
+  // Where all of them are known badly they judge one another yet.
+  const precise = marks.some(({ measured }, index) => explained[index] && !isVague(measured));
+  const judges = marks.map(({ measured, efficiency, fly }, index): Judge | null =>
+    fly && efficiency !== null && explained[index] && !(precise && isVague(measured))
+      ? { ...measured, uncertainty: statedOf(measured), response: responseOf(fly), efficiency }
+      : null,
+  );
+  const first = judges.flatMap((judge, index) => (judge ? index : [])).slice(0, FIRST);
+  const trusted = new Set<number>();
+  const of = (indices: readonly number[]) => indices.flatMap((index) => judges[index] ?? []);
 
-  const all: Explained[] = [];
-  /**
-   * Those that judge the ones after them: a mark that raised an alarm does not widen what comes next, nor does one that
-   * fell as far short, for a slack rope or a bad slip would hide the next one that goes too far.
-   */
-  const quiet: Explained[] = [];
-  const judged = marks.map(({ measured, modelled, efficiency, fly }): Calibration["marks"][number] => {
-    const { distance, uncertainty } = measured;
-    const response = fly && efficiency !== null ? responseOf(fly) : null;
-    const prediction = fly && quiet.length > 0 ? predict(fitOf(quiet), responseOf(fly)) : null;
-    const upper = prediction?.upper99 ?? null;
-    const verdict =
-      distance > worstOf(measured)
-        ? "model-wrong"
-        : upper === null
+  const judged = marks.map((mark, index): Calibration["marks"][number] => {
+    const { measured, modelled, efficiency, fly } = mark;
+    const before = judges.flatMap((judge, i) => (judge && i < index ? i : []));
+    const quiet = before.filter((i) => trusted.has(i));
+    // Where most of them gave an alarm, those few that did not are no better than the others.
+    const judging =
+      before.length < FIRST
+        ? first.filter((i) => i !== index)
+        : 2 * quiet.length < before.length
+          ? before
+          : quiet;
+    // What cannot be computed as it was written down is judged as if nothing had been.
+    const plain = flyers.of({ settings: measured.settings }) ?? flyers.of({});
+    const own = limitOf(of(judging), fly ?? plain, plain, responseOf);
+    const { distance } = measured;
+    const verdict: Verdict = held[index]
+      ? "model-wrong"
+      : distance > own.most
+        ? "alarm"
+        : own.limits === null
           ? "unjudged"
-          : distance > upper
-            ? "alarm"
+          : distance < 2 * own.limits.distance - own.limits.upper99
+            ? "short"
             : "expected";
-    if (response) {
-      const explained = { distance, uncertainty, response };
-      all.push(explained);
-      const short = prediction && upper !== null && distance < 2 * prediction.distance - upper;
-      if (!short && (verdict === "expected" || verdict === "unjudged")) quiet.push(explained);
-    }
+    if (judges[index] && (verdict === "expected" || verdict === "unjudged")) trusted.add(index);
     return {
       distance,
       modelled,
       efficiency,
-      predicted: prediction?.distance ?? null,
-      upper99: upper,
+      predicted: own.limits?.distance ?? null,
+      upper99: own.limits && Math.min(own.limits.upper99, own.most),
       verdict,
+      used: false,
+      remark: remarkOf(mark, verdict, own, flyers),
     };
   });
 
-  const fit = all.length > 0 ? fitOf(all) : null;
+  const all = judges.flatMap((judge, index) => (judge ? index : []));
+  const taken = trusted.size > 0 ? [...trusted] : all;
+  for (const index of taken) (judged[index] as Calibration["marks"][number]).used = true;
+  const used = of(taken);
+  const fit = used.length > 0 ? fitOf(used) : null;
   const next = flyers.of({});
   const alarm = judged.some(({ verdict }) => verdict === "alarm");
   const hold = judged.some(({ verdict }) => verdict === "model-wrong");
@@ -84,7 +94,7 @@ export function calibrate(
     standardError: fit?.standardError ?? null,
     degreesOfFreedom: fit?.degrees ?? 0,
     scatter: fit?.scatter ?? null,
-    next: fit && next ? predict(fit, responseOf(next)) : null,
+    next: next ? limitsBy(used, responseOf(next)) : null,
     marks: judged,
     alarm,
     hold,
@@ -92,34 +102,16 @@ export function calibrate(
   };
 }
 
-function notesOf(
-  fit: Fit | null,
-  marks: Calibration["marks"],
-  { alarm, hold }: { alarm: boolean; hold: boolean },
-): string[] {
-  const notes: string[] = [];
-  if (hold) {
-    notes.push(
-      "A mark lies beyond the worst throw: the model or the declaration is wrong. Hold the range until the safety officer has found out why.",
-    );
-  }
-  if (alarm) {
-    notes.push(
-      "A mark lies beyond what 99 of 100 throws would reach: something has changed. Look at the machine, the projectile and the wind before the next throw.",
-    );
-  }
-  if (marks.some(({ modelled }) => modelled === null)) {
-    notes.push("As declared, the machine does not let go, so its marks say nothing of the model.");
-  } else if (marks.some(({ efficiency }) => efficiency === null)) {
-    notes.push("No efficiency explains a mark: check its distance and the declaration.");
-  }
-  if (fit && fit.efficiency > 1) {
-    notes.push(
-      "The throws carry more energy than the model, which loses none, can give: what was declared is not what was thrown.",
-    );
-  }
-  if (fit && fit.scatter === null) {
-    notes.push("One throw says nothing of the scatter: from two on, each is judged by those before it.");
-  }
-  return notes;
+/** Of every throw one series: about the middle of what the marks show, or one odd mark would make all of them coarse. */
+function responses(marks: readonly Mark[]): (fly: Fly) => Response {
+  const known = marks.flatMap(({ efficiency }) => efficiency ?? []);
+  const centre = known.length > 0 ? lowerMedian(known) : 1;
+  const from = Math.max(0.4 * centre, 0.8 * Math.min(centre, ...known));
+  const to = Math.min(2.5 * centre, 1.2 * Math.max(centre, ...known));
+  const made = new Map<Fly, Response>();
+  return (fly) => {
+    const response = made.get(fly) ?? chebyshev(fly, from, to);
+    made.set(fly, response);
+    return response;
+  };
 }

@@ -6,14 +6,15 @@
  * s² = Σ residual² / (n − 1), u(η) = s / √Σ f′², and one more throw lies below f + t₀.₉₉ s √(1 + f′² / Σ f′²) in 99 of
  * 100 cases, f′ the slope of distance against η and t Student's for n − 1 degrees of freedom.
  */
-import { moved, nominalAir } from "../case";
+import { moved, nominalAir, nominalReasonOf } from "../case";
+import { refusals } from "../check";
 import type { MeasuredThrow } from "../contracts/calibration";
 import type { HazardRequest } from "../contracts/request";
 import { type Air, Flight } from "../flight/flight";
 import { fallThroughZero } from "../numeric/root";
 import type { Instant } from "../release";
 import { orNull } from "../tuning/evaluate";
-import { withValues } from "../tuning/knobs";
+import { isInRange, withValues } from "../tuning/knobs";
 import { meantFrame } from "../worst/box";
 import { studentQuantile } from "./student";
 
@@ -76,6 +77,7 @@ export class Flyers {
     const found = this.known.get(key);
     if (found !== undefined) return found;
     const make = () => {
+      if (Object.keys(own).length > 0 && this.isRefused(changed)) return null;
       const fly = this.make(wind, changed);
       fly?.(1);
       return fly;
@@ -83,6 +85,24 @@ export class Flyers {
     const fly = Object.keys(own).length > 0 ? orNull(make) : make();
     this.known.set(key, fly);
     return fly;
+  }
+
+  private isRefused(changed: Readonly<Record<string, number>>): boolean {
+    const request = withValues(this.request, changed);
+    return !isInRange(request) || refusals(request).length > 0;
+  }
+
+  /** Why a throw is null here, as a sentence. */
+  reasonOf({ mass, settings }: Circumstances): string {
+    const request = withValues(this.request, { ...settings, ...(mass === undefined ? {} : { mass }) });
+    if (!isInRange(request)) return "One of its numbers is no number of such a machine.";
+    const [refused] = refusals(request);
+    if (refused) return refused.message;
+    const found = orNull(() => {
+      const { releases, trace } = moved(request, meantFrame(request));
+      return nominalReasonOf(request, releases, trace);
+    });
+    return found ?? "Its numbers cannot be computed.";
   }
 
   private make(wind: MeasuredThrow["wind"], changed: Readonly<Record<string, number>>) {
@@ -128,6 +148,12 @@ export function markOf(measured: MeasuredThrow, flyers: Flyers): Mark {
   return { measured, modelled: fly(1), efficiency, fly };
 }
 
+/** Of an even number the lower of the two in the middle. */
+export function lowerMedian(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[(sorted.length - 1) >> 1] as number;
+}
+
 export function fitOf(marks: readonly Explained[]): Fit {
   // The sum of residual × slope: what least squares bring to zero. It falls with η.
   const pull = (efficiency: number) =>
@@ -151,9 +177,9 @@ export function fitOf(marks: readonly Explained[]): Fit {
     (sum, { distance, response }) => sum + (distance - response.at(efficiency)) ** 2,
     0,
   );
-  const survey = marks.reduce((sum, { uncertainty }) => sum + uncertainty ** 2, 0) / marks.length;
-  // Marks that agree better than they were measured agree by chance.
-  const scatter = Math.sqrt(Math.max(squares / degrees, survey));
+  // Marks that agree better than they were measured agree by chance; one that is stated badly speaks for no other.
+  const survey = lowerMedian(marks.map(({ uncertainty }) => uncertainty));
+  const scatter = Math.max(Math.sqrt(squares / degrees), survey);
   return { efficiency, scatter, standardError: scatter / Math.sqrt(leverage), degrees, leverage };
 }
 

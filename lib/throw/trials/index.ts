@@ -16,4 +16,6 @@ export {
 export { type CalibratedMachine, calibratedMachine } from "./machine";
 export { type NextAsked, type NextSetting, nextSetting } from "./next-setting";
 export { FEWEST_SETTINGS, FEWEST_THROWS, type OffsetFit, type OffsetRefusal } from "./offset";
+export { type RefusedNumber, refusedNumber } from "./refused";
 export type { Told } from "./throw-fit";
+export { quickWorst, searchedWorst, type WorstOf } from "./worst-throws";

@@ -6,6 +6,7 @@
 import type { MeasuredThrow } from "../contracts/calibration";
 import type { HazardRequest } from "../contracts/request";
 import { Flyers } from "../spread/efficiency";
+import { statedOf } from "../spread/judging";
 import { expanded } from "./coverage";
 
 export const FEWEST_SETTINGS = 3;
@@ -79,7 +80,7 @@ export function fitOffset(
   if (!cofactors || !Number.isFinite(squares)) return refused("not-found");
   if (Math.abs(correlation) > MOST_ALIKE) return refused("alike", correlation);
   const degrees = set.length - 2;
-  const survey = set.reduce((sum, { uncertainty }) => sum + uncertainty ** 2, 0) / set.length;
+  const survey = set.reduce((sum, each) => sum + statedOf(each) ** 2, 0) / set.length;
   const scatter = Math.sqrt(Math.max(squares / degrees, survey));
   const uncertainty = expanded(scatter * Math.sqrt(cofactors[2]), degrees);
   return {

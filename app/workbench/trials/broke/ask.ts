@@ -1,4 +1,5 @@
 /** The question that a found piece is. Apart from the worker, which no worker may name. */
+import { windAt } from "@/lib/earth";
 import { type HazardRequest, type Replay, type ReplayRequest, replay, tuning } from "@/lib/throw";
 import type { Piece, Throw } from "../log/log";
 
@@ -9,8 +10,10 @@ export function thrownRequest(request: HazardRequest, { settings, mass, wind }: 
   const set = tuning.withValues(request, mass === null ? settings : { ...settings, mass });
   if (!wind) return set;
   const { by: _, ...read } = wind;
-  const gust = request.air?.wind?.gust;
-  const blown = gust !== undefined && gust > read.speed ? { ...read, gust } : read;
+  const { gust, height = 10 } = request.air?.wind ?? {};
+  // The declared gust is of the declared height.
+  const there = gust === undefined ? 0 : windAt(read.height, gust, height);
+  const blown = there > read.speed ? { ...read, gust: there } : read;
   return { ...set, air: { ...set.air, wind: blown } };
 }
 

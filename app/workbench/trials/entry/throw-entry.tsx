@@ -6,9 +6,9 @@ import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
-import type { tuning } from "@/lib/throw";
-import { RESULTS, type Throw } from "../log/log";
-import { RESULT_WORDS } from "../log/words";
+import type { HazardRequest, tuning } from "@/lib/throw";
+import { MEANS, RESULTS, type Throw } from "../log/log";
+import { MEANS_LABELS, RESULT_WORDS } from "../log/words";
 import styles from "../trials.module.css";
 import {
   asksDistance,
@@ -24,7 +24,7 @@ import {
 export function ThrowEntry({
   setting,
   knobs,
-  mass,
+  request,
   before,
   correcting,
   newId,
@@ -33,8 +33,8 @@ export function ThrowEntry({
 }: {
   setting: tuning.Knob;
   knobs: readonly tuning.Knob[];
-  /** As declared. */
-  mass: number;
+  /** The machine that it is a throw of, as declared. */
+  request: HazardRequest;
   /** The last throw of this machine. */
   before: Throw | undefined;
   correcting: Throw | null;
@@ -46,7 +46,7 @@ export function ThrowEntry({
   const start = () =>
     correcting
       ? formOf(correcting, setting, knobs, system)
-      : proposedForm(before, setting, knobs, mass, "", system);
+      : proposedForm(before, setting, knobs, request.projectile.mass, "", system);
   const [form, setForm] = useState<ThrowForm>(start);
   const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});
   const [written, setWritten] = useState(0);
@@ -79,11 +79,20 @@ export function ThrowEntry({
 
   const write = () => {
     const id = correcting?.id ?? newId();
-    const read = readThrow({ ...form, at: form.at || localMinute(new Date()) }, id, setting, knobs, system);
+    const read = readThrow(
+      { ...form, at: form.at || localMinute(new Date()) },
+      id,
+      setting,
+      knobs,
+      system,
+      request,
+    );
     if (!read.ok) {
       setErrors(read.errors);
       const [field] = Object.keys(read.errors);
-      document.getElementById(`throw-${field}`)?.focus();
+      const wrong = document.getElementById(`throw-${field}`);
+      wrong?.closest("details")?.setAttribute("open", "");
+      wrong?.focus();
       return;
     }
     setErrors({});
@@ -99,6 +108,7 @@ export function ThrowEntry({
         ...was.quantities,
         distance: { text: "", value: null },
         aside: { text: "", value: null },
+        uncertainty: { text: "", value: null },
       },
     }));
   };
@@ -144,14 +154,28 @@ export function ThrowEntry({
       <details className={styles.more} open={correcting !== null || undefined}>
         <summary>Offset, uncertainty, time, other changes, who read the wind, note</summary>
         <p>
-          Distances are along the bearing, to the first impact. Where nobody read the wind leave it empty:
-          then that of the revision counts.
+          Distances are along the bearing, to the first impact. Where nobody read the wind, or weighed the
+          projectile, leave it empty: then what the revision has at this throw is kept with it and counts.
         </p>
         <div className={styles.fields}>
           {asked === "no" ? null : (
             <>
               {quantity("aside", true, "Negative to the left.")}
-              {quantity("uncertainty", true, "Standard: two of three marks lie within it.")}
+              <SelectField
+                id="throw-means"
+                label="Measured with"
+                value={form.means}
+                onChange={(event) => set({ means: event.target.value })}
+                choices={[
+                  { value: "", label: "nobody said" },
+                  ...MEANS.map((value) => ({ value, label: MEANS_LABELS[value] })),
+                ]}
+              />
+              {quantity(
+                "uncertainty",
+                true,
+                "Standard: two of three marks lie within it. Left empty, what is usual for how it was measured.",
+              )}
             </>
           )}
           <TextField
@@ -163,7 +187,9 @@ export function ThrowEntry({
             onChange={(event) => set({ at: event.target.value })}
             error={errors.at ?? null}
           />
-          {form.quantities.windSpeed.value ? quantity("windHeight", false) : null}
+          {form.quantities.windSpeed.value
+            ? quantity("windHeight", false, "By hand about 2 m. Wind grows with height, and is reckoned so.")
+            : null}
           <TextField
             id="throw-windBy"
             label="Who read the wind"

@@ -1,8 +1,10 @@
 /** The form of one throw: what is proposed from the throw before, and what it reads as. Pure. */
 import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
-import type { tuning } from "@/lib/throw";
+import { type HazardRequest, trials, type tuning } from "@/lib/throw";
 import type { Dimension, UnitSystem } from "@/lib/units";
-import { type Result, type Throw, throwSchema } from "../log/log";
+import { MEANS, type Result, type Throw, throwSchema } from "../log/log";
+import { HAND_HEIGHT } from "../log/measured";
+import { refusalText } from "../log/words";
 
 export const FIELDS = {
   distance: { label: "Distance", dimension: "distance" },
@@ -23,13 +25,15 @@ export interface ThrowForm {
   /** What else was changed: a knob's name, or none. */
   other: string;
   otherValue: Quantity;
+  /** How the distance was measured, or nothing. */
+  means: string;
   windBy: string;
   note: string;
 }
 
 const EMPTY: Quantity = { text: "", value: null };
-/** Standard, of a tape to a mark in grass: common practice, no source. */
-const USUAL = { uncertainty: 0.3, height: 2 };
+/** A mark that is known worse (standard) than this share of its distance is measured again. */
+const USELESS = 0.2;
 
 /** "2031-05-03T14:20" of an instant, as the clock on the wall has it. */
 export function localMinute(now: Date): string {
@@ -50,11 +54,12 @@ export function proposedForm(
   const quantities: Record<FieldName, Quantity> = {
     distance: EMPTY,
     aside: EMPTY,
-    uncertainty: quantityOf(before?.uncertainty ?? USUAL.uncertainty, "distance", system),
+    // Of each mark its own: one slip must not be proposed from throw to throw.
+    uncertainty: EMPTY,
     mass: quantityOf(before?.mass ?? mass, "mass", system),
     windSpeed: quantityOf(wind?.speed, "speed", system),
     windDirection: quantityOf(wind?.direction, "angle", system),
-    windHeight: quantityOf(wind?.height ?? USUAL.height, "distance", system),
+    windHeight: quantityOf(wind?.height ?? HAND_HEIGHT, "distance", system),
   };
   const [name, value] = Object.entries(before?.settings ?? {}).find(([each]) => each !== setting.name) ?? [];
   const other = knobs.find((each) => each.name === name);
@@ -65,6 +70,7 @@ export function proposedForm(
     setting: quantityOf(before?.settings[setting.name] ?? setting.present, setting.dimension, system),
     other: other?.name ?? "",
     otherValue: other ? quantityOf(value, other.dimension, system) : EMPTY,
+    means: before?.means ?? "",
     windBy: wind?.by ?? "",
     note: "",
   };
@@ -110,6 +116,8 @@ export function readThrow(
   setting: tuning.Knob,
   knobs: readonly tuning.Knob[],
   system: UnitSystem,
+  /** The machine that it is a throw of. */
+  request: HazardRequest,
 ): FormRead {
   const errors: Record<string, string> = {};
   const asked = asksDistance(form.result);
@@ -126,7 +134,7 @@ export function readThrow(
   const mass = read("mass", true);
   const speed = read("windSpeed", true);
   const direction = speed ? read("windDirection", false) : 0;
-  const height = speed ? read("windHeight", false) : 10;
+  const height = speed ? read("windHeight", false) : HAND_HEIGHT;
   const settingWrong = quantityProblem(setting.label, form.setting, setting.dimension, system);
   if (settingWrong) errors.setting = settingWrong;
   const other = knobs.find(({ name }) => name === form.other);
@@ -135,21 +143,36 @@ export function readThrow(
   if (distance !== null && !(distance > 0)) {
     errors.distance = "Distance: give it as a number above 0; whether it went backwards is the result.";
   }
+  if (uncertainty !== null && distance !== null) {
+    const { label } = FIELDS.uncertainty;
+    if (!(uncertainty > 0))
+      errors.uncertainty = `${label}: nobody knows it exactly. Leave it empty, or give more than 0.`;
+    else if (uncertainty > USELESS * distance)
+      errors.uncertainty = `${label}: it is more than a fifth of the distance, which says nothing of the machine. Measure again, or leave it empty.`;
+  }
   if (Object.keys(errors).length > 0) return { ok: false, errors };
+  const settings: Record<string, number> = {
+    [setting.name]: form.setting.value as number,
+    ...(other ? { [other.name]: form.otherValue.value as number } : {}),
+  };
+  const refused = trials.refusedNumber(request, settings, mass);
+  if (refused) {
+    const field = refused.name === "mass" ? "mass" : refused.name === setting.name ? "setting" : "otherValue";
+    return { ok: false, errors: { [field]: refusalText(refused, request, system) } };
+  }
+  const means = MEANS.find((each) => each === form.means);
   const made = {
     id,
     machine: "",
     at: form.at.slice(0, 16),
-    settings: {
-      [setting.name]: form.setting.value,
-      ...(other ? { [other.name]: form.otherValue.value } : {}),
-    },
+    settings,
     wind: speed === null ? null : { speed, direction, height, by: form.windBy.trim() },
     mass,
     result: form.result,
     distance,
     aside,
     uncertainty,
+    ...(means ? { means } : {}),
     note: form.note.trim(),
     pieces: [],
     film: null,

@@ -5,7 +5,7 @@
 import Papa from "papaparse";
 import { plain } from "@/lib/exchange/read-csv";
 import { csvOf } from "@/lib/exchange/write-csv";
-import { type HazardRequest, hazardRequestSchema, tuning } from "@/lib/throw";
+import { type HazardRequest, hazardRequestSchema, trials, tuning } from "@/lib/throw";
 import type { Dimension } from "@/lib/units";
 import {
   type Log,
@@ -16,6 +16,8 @@ import {
   throwSchema,
   withThrow,
 } from "./log";
+import { HAND_HEIGHT } from "./measured";
+import { refusalText } from "./words";
 
 const UNITS: Record<Dimension, string> = {
   length: "m",
@@ -48,6 +50,7 @@ const FIXED = {
   distance: "distance [m]",
   aside: "to the right [m]",
   uncertainty: "standard uncertainty [m]",
+  means: "measured with",
   mass: "projectile mass [kg]",
   windSpeed: "wind speed [m/s]",
   windDirection: "wind towards, from the bearing [°]",
@@ -82,6 +85,7 @@ export function logToCsv(log: Log): string {
       distance: each.distance,
       aside: each.aside,
       uncertainty: each.uncertainty,
+      means: each.means ?? null,
       mass: each.mass,
       windSpeed: wind?.speed ?? null,
       windDirection: wind?.direction ?? null,
@@ -105,9 +109,13 @@ export type CsvRead =
   | { ok: true; log: Log; added: number; known: number; borrowed: number }
   | { ok: false; message: string };
 
+/** What makes two rows without an id the same throw: when, what came of it, the mark and the settings. */
+const sameThrowKey = ({ at, result, distance, aside, settings }: Omit<Throw, "machine">): string =>
+  JSON.stringify([at, result, distance, aside, Object.entries(settings).sort()]);
+
 /**
- * The log with the file's throws added; a throw that it holds already is passed over. Nothing is taken from a file of
- * which one row cannot be read.
+ * The log with the file's throws added; a throw that it holds already is passed over, by its id or, where the file gives
+ * none, as often as the log held an equal one before. Nothing is taken from a file of which one row cannot be read.
  * @param otherwise the machine of rows that bring no numbers of their own
  */
 export function csvIntoLog(
@@ -130,11 +138,19 @@ export function csvIntoLog(
   const strange = head.map((word) => strangeUnit(word.trim())).find((wrong) => wrong !== null);
   if (strange) return { ok: false, message: strange };
   let out = log;
+  const held = new Map<string, number>();
+  for (const each of log.throws) held.set(sameThrowKey(each), (held.get(sameThrowKey(each)) ?? 0) + 1);
   const counts = { added: 0, known: 0, borrowed: 0 };
   for (const [index, row] of rows.entries()) {
     const read = readRow(row, head, at, newId);
     if ("wrong" in read) return { ok: false, message: `Row ${index + 2}: ${read.wrong}` };
     if (out.throws.some(({ id }) => id === read.made.id)) {
+      counts.known++;
+      continue;
+    }
+    const equal = read.named ? 0 : (held.get(sameThrowKey(read.made)) ?? 0);
+    if (equal > 0) {
+      held.set(sameThrowKey(read.made), equal - 1);
       counts.known++;
       continue;
     }
@@ -144,6 +160,9 @@ export function csvIntoLog(
         ok: false,
         message: `Row ${index + 2} brings no numbers of its machine, and those on the bench are not complete: put them right first.`,
       };
+    const wrong = trials.refusedNumber(machine.request, read.made.settings, read.made.mass);
+    if (wrong)
+      return { ok: false, message: `Row ${index + 2}: ${refusalText(wrong, machine.request, "metric")}` };
     if (!read.machine) counts.borrowed++;
     if (out.throws.length >= MOST_THROWS)
       return { ok: false, message: `With these there would be more than ${MOST_THROWS} throws.` };
@@ -164,7 +183,9 @@ function strangeUnit(word: string): string | null {
   return ours ? `The column “${word}” must be “${ours}”.` : null;
 }
 
-type Row = { made: Omit<Throw, "machine">; machine: Omit<ThrownMachine, "id"> | null } | { wrong: string };
+type Row =
+  | { made: Omit<Throw, "machine">; named: boolean; machine: Omit<ThrownMachine, "id"> | null }
+  | { wrong: string };
 
 function readRow(
   row: readonly string[],
@@ -214,7 +235,7 @@ function readRow(
         : {
             speed,
             direction: number("windDirection") ?? 0,
-            height: number("windHeight") ?? 10,
+            height: number("windHeight") ?? HAND_HEIGHT,
             by: cell("windBy"),
           },
     mass: number("mass"),
@@ -222,6 +243,7 @@ function readRow(
     distance: number("distance"),
     aside: number("aside"),
     uncertainty: number("uncertainty"),
+    ...(cell("means") === "" ? {} : { means: cell("means") }),
     note: cell("note"),
     pieces: json("pieces") ?? [],
     film: json("film"),
@@ -237,6 +259,7 @@ function readRow(
   const { machine: _, ...rest } = parsed.data;
   return {
     made: rest,
+    named: cell("id") !== "",
     machine: request?.success
       ? { name: cell("machine") || "From a file", request: request.data as HazardRequest }
       : null,

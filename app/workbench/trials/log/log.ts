@@ -5,13 +5,14 @@ import {
   FOUND_THINGS,
   type HazardRequest,
   hazardRequestSchema,
-  type MeasuredThrow,
   machineKind,
   tuning,
 } from "@/lib/throw";
 
 export const RESULTS = ["landed", "backwards", "straight-up", "no-release", "misfire", "broke"] as const;
 export type Result = (typeof RESULTS)[number];
+/** How a distance was measured. */
+export const MEANS = ["tape", "wheel", "laser", "phone", "paces"] as const;
 export const PARTS = ["sling", "arm", "pivot", "hanger", "stop", "chamber"] as const;
 export const MOST_THROWS = 1000;
 const LONGEST_NAME = 200;
@@ -61,6 +62,8 @@ const throwSchema = z.strictObject({
   aside: finite.min(-20_000).max(20_000).nullable(),
   /** Standard, m. */
   uncertainty: finite.min(0).max(100).nullable(),
+  /** Nobody said, where it is left out. */
+  means: z.enum(MEANS).optional(),
   note: text(500),
   pieces: z.array(pieceSchema).max(MOST_PIECES),
   /** Read off a film. */
@@ -177,26 +180,6 @@ export function groupsOf(log: Log): Group[] {
     groups.set(key, group);
   }
   return [...groups.values()];
-}
-
-/** A throw as the calibration takes it; null where it has no mark. */
-export function measuredOf({
-  distance,
-  aside,
-  uncertainty,
-  wind,
-  mass,
-  settings,
-}: Throw): MeasuredThrow | null {
-  if (distance === null) return null;
-  const { by: _, ...read } = wind ?? { by: "" };
-  return {
-    distance: Math.hypot(distance, aside ?? 0),
-    uncertainty: uncertainty ?? 0,
-    ...(wind ? { wind: read as Omit<typeof wind, "by"> } : {}),
-    ...(mass === null ? {} : { mass }),
-    settings,
-  };
 }
 
 /** Those that flew as meant, forwards, and those that went backwards. Something that broke calibrates nothing. */

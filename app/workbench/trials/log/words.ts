@@ -1,8 +1,8 @@
 /** How the log says what happened. */
 import { distanceText, lowerFirst } from "@/app/_ui/hazard-sheet/words";
-import type { tuning } from "@/lib/throw";
+import { type HazardRequest, type trials, tuning } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import type { PARTS, Result, Throw } from "./log";
+import type { MEANS, PARTS, Result, Throw } from "./log";
 
 export const RESULT_WORDS: Record<Result, string> = {
   landed: "Landed ahead",
@@ -21,6 +21,26 @@ export const PART_LABELS: Record<(typeof PARTS)[number], string> = {
   stop: "End stop",
   chamber: "Chamber",
 };
+
+export const MEANS_LABELS: Record<(typeof MEANS)[number], string> = {
+  tape: "Tape",
+  wheel: "Measuring wheel",
+  laser: "Laser rangefinder",
+  phone: "The phone's position",
+  paces: "Paces",
+};
+
+/** Why a number of a throw is not taken, by its name. */
+export function refusalText(
+  { name, limit, message }: trials.RefusedNumber,
+  request: HazardRequest,
+  system: UnitSystem,
+): string {
+  const knob = tuning.knobsOf(request).find((each) => each.name === name);
+  const label = name === "mass" ? "Projectile, weighed" : (knob?.label ?? name);
+  if (!limit || !knob) return `${label}: ${message}`;
+  return `${label}: the machine takes at ${limit.end} ${formatQuantity(limit.value, knob.dimension, system)}.`;
+}
 
 export function markText({ result, distance, aside }: Throw, system: UnitSystem): string {
   if (distance === null) return RESULT_WORDS[result];
@@ -45,8 +65,8 @@ export function settingText(
   return parts.join(", ");
 }
 
-export function windText({ wind }: Throw, system: UnitSystem): string {
-  if (!wind) return "not read";
+export function windText({ wind }: Throw, declared: HazardRequest, system: UnitSystem): string {
+  if (!wind) return `not read: ${declared.air?.wind?.speed ? "as declared then" : "reckoned as still"}`;
   const { speed, direction, height, by } = wind;
   if (speed === 0) return "still";
   const towards = formatQuantity(direction, "angle", system, { digits: 0 });

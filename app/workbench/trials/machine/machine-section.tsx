@@ -1,47 +1,21 @@
 "use client";
-/** What the throws say of the machine: its efficiency, its scatter, each mark against the model, and when to stop. */
+/** What the throws say of the machine: its efficiency, its scatter, and each mark against the model. */
 import Link from "next/link";
-import { Caution } from "@/app/_ui/caution";
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
 import { type trials, tuning } from "@/lib/throw";
 import { formatQuantity, formatUncertain, type UnitSystem } from "@/lib/units";
 import { type Log, requestOf, type Throw } from "../log/log";
-import { markText, settingText } from "../log/words";
+import { markText, settingText, whenText } from "../log/words";
 import { offsetText } from "./offset-words";
 
 type Machine = trials.CalibratedMachine;
 
-/** Stands above everything else on the page. */
-export function StopThrowing({ machine, system }: { machine: Machine; system: UnitSystem }) {
-  const { calibration, behindWorst, worst } = machine;
-  if (calibration.hold || behindWorst.length > 0)
-    return (
-      <Caution kind="prohibition" title="stop throwing, the model is wrong">
-        <p>
-          A throw went beyond the worst that is computed for this machine (
-          {distanceText(worst.forward, system)} ahead, {distanceText(worst.backward, system)} behind, in the
-          strongest wind that was read, with the projectile as declared and as light as any was weighed). No
-          distance that follows from the model holds. Make the machine safe, keep everybody away, and find out
-          why before anybody throws again: measure the machine anew and show it to whoever inspects it.
-        </p>
-      </Caution>
-    );
-  if (!calibration.alarm) return null;
-  return (
-    <Caution kind="warning" title="alarm: stop and find out why">
-      <p>
-        A throw went beyond what 99 in 100 stay below, by the throws before it. Something has changed: the
-        projectile, the wind, the pin, the machine. Make it safe, look, and measure before the next throw.
-      </p>
-    </Caution>
-  );
-}
-
 const VERDICTS: Record<Machine["calibration"]["marks"][number]["verdict"], string> = {
   unjudged: "nothing before it to judge by",
   expected: "as expected",
+  short: "FAR SHORT: find out why",
   alarm: "ALARM: beyond 99 in 100",
   "model-wrong": "STOP: beyond the worst throw",
 };
@@ -51,7 +25,7 @@ export function MachineSection({
   throws,
   log,
   setting,
-  stale,
+  provisional,
   system,
 }: {
   machine: Machine;
@@ -59,15 +33,18 @@ export function MachineSection({
   throws: readonly Throw[];
   log: Log;
   setting: tuning.Knob;
-  stale: boolean;
+  /** The worst throws are those of the declared numbers alone, and the scale is not looked at yet. */
+  provisional: boolean;
   system: UnitSystem;
 }) {
   const { calibration, uncertainty, coverage, fitted, worst } = machine;
   const { efficiency, scatter, degreesOfFreedom, marks, notes, alarm, hold } = calibration;
+  const taken = marks.filter(({ used }) => used).length;
+  const remarked = marks.flatMap(({ remark }, index) => (remark ? [{ remark, index }] : []));
   const metres = (value: number | null) => (value === null ? "–" : distanceText(value, system));
   const said = notes.slice((hold ? 1 : 0) + (alarm ? 1 : 0));
   return (
-    <div aria-busy={stale}>
+    <div aria-busy={provisional}>
       {efficiency === null ? (
         <p>No efficiency explains a mark.</p>
       ) : (
@@ -80,26 +57,41 @@ export function MachineSection({
                 : formatUncertain(efficiency, uncertainty, "ratio", system)}
             </strong>
             {uncertainty !== null && coverage !== null
-              ? ` (95 %, k = ${coverage.toFixed(1)} for ${throws.length} throws)`
+              ? ` (95 %, k = ${coverage.toFixed(1)} for ${taken} throws)`
               : ""}
             : the share of the model&rsquo;s energy at release that the projectile really gets, one for all
             settings together.{" "}
             {scatter === null
-              ? "One throw tells no scatter: from two on each is judged by those before it."
+              ? "One throw tells no scatter: a fifth beyond it the second is an alarm."
               : `One throw scatters by ${metres(scatter)} (one standard deviation, ${degreesOfFreedom} ${degreesOfFreedom === 1 ? "degree" : "degrees"} of freedom).`}
           </p>
           {coverage !== null && coverage > 2.5 ? (
             <p>
-              With so few throws k is more than 2: Student&rsquo;s t says how little {throws.length} throws
-              tell of their scatter.
+              With so few throws k is more than 2: Student&rsquo;s t says how little {taken} throws tell of
+              their scatter.
             </p>
           ) : null}
         </>
       )}
+      {taken < marks.length ? (
+        <p>
+          It is taken from {taken} of {marks.length} throws: what stands below as alarm, far short or not to
+          be computed is left out.
+        </p>
+      ) : null}
       {said.length > 0 ? (
         <Notice title="What this says">
           {said.map((note) => (
             <p key={note}>{note}</p>
+          ))}
+        </Notice>
+      ) : null}
+      {remarked.length > 0 ? (
+        <Notice kind="problem" title="Throws to look at">
+          {remarked.map(({ remark, index }) => (
+            <p key={index}>
+              {nameOf(throws[index], system)}: {remark}
+            </p>
           ))}
         </Notice>
       ) : null}
@@ -144,15 +136,18 @@ export function MachineSection({
               return there === null ? "–" : signed(distance - there, system);
             },
           },
-          { key: "upper", head: "99 % below", number: true, cell: ({ upper99 }) => metres(upper99) },
+          { key: "upper", head: "Alarm beyond", number: true, cell: ({ upper99 }) => metres(upper99) },
           { key: "verdict", head: "Verdict", cell: ({ verdict }) => VERDICTS[verdict] },
         ]}
       />
       <p>
-        Worst throws that are computed for these settings: {metres(worst.forward)} ahead,{" "}
-        {metres(worst.backward)} behind. The keep-out zone is larger yet: margin, bounce, roll and pieces.
+        {provisional
+          ? "Worst throws of the declared numbers alone, while those within their tolerances are being worked out: "
+          : "Worst throws of the machine as declared: "}
+        {metres(worst.forward)} ahead, {metres(worst.backward)} behind. The keep-out zone is larger yet:
+        margin, bounce, roll and pieces.
       </p>
-      <p data-told="offset">{offsetText(machine.offset, setting, system)}</p>
+      {provisional ? null : <p data-told="offset">{offsetText(machine.offset, setting, system)}</p>}
       <details>
         <summary>What these throws cannot tell</summary>
         <ul>
@@ -167,6 +162,10 @@ export function MachineSection({
             <Link href="/workbench/strength">break</Link>.
           </li>
           <li>
+            How the mark was measured: nothing is taken off a mark for its uncertainty, so one that is known
+            badly may be an alarm too soon, never too late.
+          </li>
+          <li>
             Side winds and aim: a mark&rsquo;s offset is written down and counts in its distance, and is not
             explained.
           </li>
@@ -175,6 +174,9 @@ export function MachineSection({
     </div>
   );
 }
+
+const nameOf = (made: Throw | undefined, system: UnitSystem) =>
+  made ? `${markText(made, system)}, ${whenText(made.at)}` : "";
 
 const signed = (metres: number, system: UnitSystem) =>
   `${metres < 0 ? "−" : "+"}${formatQuantity(Math.abs(metres), "distance", system, { digits: 1 })}`;
