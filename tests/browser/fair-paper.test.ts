@@ -22,6 +22,33 @@ async function measuredLine() {
   return { east: distance * Math.sin(angle), north: distance * Math.cos(angle), distance };
 }
 
+describe("the head of the scorebook", () => {
+  it("is printed on one sheet as the chain has it, and an entry is found by a word of it", async () => {
+    const { page, done } = await openAs(null, "phone", await contestPath("/scorebook"));
+    await page.getByLabel("Search entries").fill("landing corrected");
+    await page.getByRole("button", { name: "Search", exact: true }).click();
+    await page.getByText(/entr(y has|ies have) “landing corrected” in/).waitFor();
+    const acts = await page.getByRole("main").locator("ol > li").allInnerTexts();
+    expect(acts.length).toBeGreaterThan(0);
+    for (const act of acts) expect(act).toMatch(/Landing point.* corrected/s);
+    await page.getByRole("link", { name: "print it" }).click();
+    await page.getByRole("heading", { name: "Head of the scorebook" }).waitFor();
+    const { sequence, head } = await page.evaluate(
+      async (path) => {
+        const answer = await fetch(path);
+        return (await answer.json()) as { sequence: number; head: string };
+      },
+      `/api/v1${await contestPath("/scorebook?limit=1")}`,
+    );
+    const words = (await page.getByRole("main").textContent()) ?? "";
+    expect(words).toContain(`Entry ${sequence}`);
+    expect(words.replace(/\s/g, "")).toContain(head);
+    expect(words).toContain(`--head ${sequence}:${head.slice(0, 16)}`);
+    expect(firstPage(await page.pdf()).pages).toBe(1);
+    await done();
+  });
+});
+
 describe("the range plan on paper", () => {
   it.each(PAPER_NAMES.flatMap((paper) => TURNS.map((turn) => [paper, turn] as const)))(
     "puts ground on %s, %s, to its scale within half a percent",
