@@ -37,6 +37,11 @@ export async function preparedCode(): Promise<{ code: string; hash: string }> {
   return { code, hash: await codeHash(code) };
 }
 
+const WITH_SIGN_INS = {
+  signIns: { orderBy: { at: "desc" }, take: 5, select: { at: true, device: true } },
+  _count: { select: { signIns: true } },
+} as const;
+
 /** The row and its entry, inside a transaction. */
 export async function addBadge(
   tx: DatabaseTransaction,
@@ -55,6 +60,7 @@ export async function addBadge(
       codeHash: hash,
       createdAt: book.at,
     },
+    include: WITH_SIGN_INS,
   });
   await book.append("badge-made", row.id, { role: row.role, entrant: row.entrantId });
   return { ...badgeInfo(row), code };
@@ -72,7 +78,8 @@ export async function revokeBadge(call: Call, slug: string, badgeId: string): Pr
     contest.id,
     { act: "revoke", badge: badgeId },
     async (tx, book) => {
-      const badge = await tx.badge.findFirst({ where: { id: badgeId, contestId: contest.id } });
+      const where = { id: badgeId, contestId: contest.id };
+      const badge = await tx.badge.findFirst({ where, include: WITH_SIGN_INS });
       if (!badge) throw notFound("badge");
       if (badge.revokedAt) return badgeInfo(badge);
       if (badge.role === "organiser") {
@@ -80,7 +87,11 @@ export async function revokeBadge(call: Call, slug: string, badgeId: string): Pr
         if ((await tx.badge.count({ where: others })) === 0)
           throw invalid("id", "This is the contest's last organiser. Make another organiser's badge first.");
       }
-      const revoked = await tx.badge.update({ where: { id: badgeId }, data: { revokedAt: book.at } });
+      const revoked = await tx.badge.update({
+        where: { id: badgeId },
+        data: { revokedAt: book.at },
+        include: WITH_SIGN_INS,
+      });
       await book.append("badge-revoked", badgeId, {});
       return badgeInfo(revoked);
     },
@@ -91,7 +102,11 @@ export async function revokeBadge(call: Call, slug: string, badgeId: string): Pr
 export async function listBadges(db: Database, actor: Asker, slug: string): Promise<BadgeInfo[]> {
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, "make and revoke badges", contest.id);
-  const rows = await db.badge.findMany({ where: { contestId: contest.id }, orderBy: { createdAt: "asc" } });
+  const rows = await db.badge.findMany({
+    where: { contestId: contest.id },
+    orderBy: { createdAt: "asc" },
+    include: WITH_SIGN_INS,
+  });
   return rows.map(badgeInfo);
 }
 
@@ -102,6 +117,8 @@ function badgeInfo(row: {
   entrantId: string | null;
   createdAt: Date;
   revokedAt: Date | null;
+  signIns: { at: Date; device: string }[];
+  _count: { signIns: number };
 }): BadgeInfo {
   return {
     id: row.id,
@@ -110,5 +127,9 @@ function badgeInfo(row: {
     entrantId: row.entrantId,
     createdAt: row.createdAt.toISOString(),
     revokedAt: row.revokedAt?.toISOString() ?? null,
+    signIns: {
+      count: row._count.signIns,
+      last: row.signIns.map(({ at, device }) => ({ at: at.toISOString(), device })),
+    },
   };
 }

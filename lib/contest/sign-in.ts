@@ -4,9 +4,10 @@ import { type Me, type Role, signInRequest } from "../api/contracts";
 import type { Database } from "../db";
 import { failed, mayTry } from "./attempts";
 import { codeHash, normalCode } from "./badge-code";
+import { deviceOf } from "./device";
 import { parse, Refusal } from "./errors";
 import type { Actor, Asker } from "./roles";
-import { sha256 } from "./scorebook";
+import { newId, sha256 } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
 
 /** A fair's weekend and the evenings around it. */
@@ -19,8 +20,17 @@ export interface Session {
   me: Me;
 }
 
-/** Makes a session. Throws 401 for a code that opens nothing, 429 for too many of those. */
-export async function signIn(call: Call, body: unknown): Promise<Reply<Session>> {
+/**
+ * Makes a session, and a line in the log of who signed in. Throws 401 for a code that opens nothing, 429 for too many of
+ * those.
+ *
+ * @param userAgent the header's text; only what kind of device it names is kept
+ */
+export async function signIn(
+  call: Call,
+  body: unknown,
+  userAgent: string | null = null,
+): Promise<Reply<Session>> {
   const { code } = parse(signInRequest, body);
   const badge = await badgeOfCode(call.db, code);
   return committed(
@@ -33,6 +43,9 @@ export async function signIn(call: Call, body: unknown): Promise<Reply<Session>>
       await tx.session.deleteMany({ where: { badgeId: badge.id, expiresAt: { lt: at } } });
       await tx.session.create({
         data: { tokenHash: sha256(token), badgeId: badge.id, createdAt: at, expiresAt },
+      });
+      await tx.signIn.create({
+        data: { id: newId(), badgeId: badge.id, device: deviceOf(userAgent), at },
       });
       return { token, expiresAt: expiresAt.toISOString(), me: meOf(badge, expiresAt) };
     },

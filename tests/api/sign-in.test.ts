@@ -47,6 +47,32 @@ test("the setup code makes the first contest and its organiser, once", async () 
   });
 });
 
+test("who signed in, when and on what kind of device is told to organisers, and stays", async () => {
+  const base = "/contests/first";
+  const { code, id } = await expecting(201, "POST", `${base}/badges`, {
+    as: organiser,
+    body: { role: "judge", label: "Judge at the brook" },
+  });
+  const badges = async () => expecting(200, "GET", `${base}/badges`, { as: organiser });
+  const logOf = async () => (await badges()).badges.find((badge: { id: string }) => badge.id === id).signIns;
+  expect(await logOf()).toEqual({ count: 0, last: [] });
+  const phone =
+    "Mozilla/5.0 (Linux; Android 14; Some Phone) AppleWebKit/537.36 (KHTML, like Gecko) Chrome/126.0.0.0 Mobile Safari/537.36";
+  const key = randomUUID();
+  for (let twice = 0; twice < 2; twice++)
+    await expecting(200, "POST", "/sign-in", { body: { code }, key, headers: { "user-agent": phone } });
+  await expecting(200, "POST", "/sign-in", { body: { code }, headers: { "user-agent": "curl/8" } });
+  await trySignIn(401, newCode());
+  const log = await logOf();
+  expect(log.count).toBe(2);
+  expect(log.last.map(({ device }: { device: string }) => device)).toEqual([
+    "unknown device",
+    "Android, Chrome",
+  ]);
+  expect(JSON.stringify(await db.signIn.findMany())).not.toContain("Some Phone");
+  await expect(db.signIn.deleteMany()).rejects.toThrow();
+});
+
 test("of two who use the setup code at once one gets in", async () => {
   await db.setting.create({ data: { key: "setup-code", value: await codeHashOf("0000-1111-2222") } });
   const tries = await Promise.all(

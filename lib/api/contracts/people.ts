@@ -1,6 +1,6 @@
 /** Signing in and badges. */
 import { z } from "zod";
-import { idSchema, instant, name, roleSchema } from "./parts";
+import { count, idSchema, instant, name, roleSchema } from "./parts";
 
 export const codeField = z.string().trim().min(4).max(80);
 export const signInRequest = z.strictObject({ code: codeField });
@@ -38,6 +38,8 @@ export const badgeSchema = z.object({
   entrantId: z.string().nullable(),
   createdAt: instant,
   revokedAt: instant.nullable(),
+  /** How often somebody signed in with it, and the last few times, the newest first. */
+  signIns: z.object({ count, last: z.array(z.object({ at: instant, device: z.string() })) }),
 });
 export type BadgeInfo = z.infer<typeof badgeSchema>;
 /** `code` is shown this once and never stored. */

@@ -8,7 +8,7 @@ export const { GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS } = methods({
   POST: async (request, context) => {
     let cookie = "";
     const answer = await write(async ({ call, body }) => {
-      const { answer: session, ...reply } = await signIn(call, body);
+      const { answer: session, ...reply } = await signIn(call, body, request.headers.get("user-agent"));
       cookie = sessionCookie(session.token, new Date(session.expiresAt), cameByHttps(request));
       return { ...reply, answer: session.me };
     })(request, context);

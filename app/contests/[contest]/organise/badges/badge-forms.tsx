@@ -117,6 +117,26 @@ export function BadgeList({
               ? `team: ${entrants.find(({ id }) => id === entrantId)?.name ?? ""}`
               : ROLE_WORDS[role],
         },
+        {
+          key: "used",
+          head: "Signed in",
+          cell: ({ signIns: { count, last } }) =>
+            count === 0 ? (
+              "not yet"
+            ) : (
+              <details>
+                <summary>{count === 1 ? "once" : `${count} times`}</summary>
+                <ul>
+                  {last.map(({ at, device }) => (
+                    <li key={at}>
+                      {instantText(at)}, {device}
+                    </li>
+                  ))}
+                  {count > last.length && <li>and before</li>}
+                </ul>
+              </details>
+            ),
+        },
         { key: "made", head: "Made", cell: ({ createdAt }) => instantText(createdAt) },
         {
           key: "state",
