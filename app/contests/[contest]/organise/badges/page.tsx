@@ -14,7 +14,7 @@ export default async function BadgesPage({ params }: { params: Promise<{ contest
       <h1>Badges</h1>
       <p>
         A badge is how an official or a team signs in. Its code is shown once, when it is made, and never
-        stored: write it on the badge. Lost one? Revoke it and make another.
+        stored: print its card or write it down then. Lost one? Revoke it and make another.
       </p>
       <h2>Make a badge</h2>
       <BadgeForm slug={slug} contest={name} entrants={entrants} />
