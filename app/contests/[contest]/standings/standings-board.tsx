@@ -114,10 +114,12 @@ export function StandingsBoard({ slug, initial }: { slug: string; initial: Stand
         {standings.sequence}
         {standings.head && (
           <>
-            , hash <code title={standings.head}>{standings.head.slice(0, 12)}</code>
+            {/* As much of it as `npm run scorebook:verify` asks for. */}, hash{" "}
+            <code title={standings.head}>{standings.head.slice(0, 16)}</code>
           </>
         )}
-        .
+        . Posted for a round,{" "}
+        <a href={`/contests/${slug}/scorebook/head`}>their head is printed and signed</a>.
       </p>
     </>
   );
