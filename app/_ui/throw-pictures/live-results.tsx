@@ -1,4 +1,5 @@
 "use client";
+import { useEffect, useState } from "react";
 import { SheetCautions } from "@/app/_ui/hazard-sheet";
 import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
 /** The quick answer: figures, the swing, the flights and the plot. Never official. */
@@ -31,7 +32,7 @@ export function LiveResults({
       <h2 id="live-title">Quick answer, at the declared numbers</h2>
       <p>
         Computed in this browser while you type, at the declared numbers and without margins: for learning,
-        never official. The official sheet is below.
+        never official: a hazard sheet alone is.
       </p>
       {failure ? (
         <Notice kind="problem" title="Not computed">
@@ -77,9 +78,24 @@ export function LiveResults({
   );
 }
 
+/** Longer than an answer usually takes, ms. */
+const LATE = 600;
+
+/** Whether something has lasted: what comes and goes with every key is not said. */
+function useLasting(now: boolean): boolean {
+  const [lasting, setLasting] = useState(false);
+  useEffect(() => {
+    if (!now) return setLasting(false);
+    const timer = setTimeout(() => setLasting(true), LATE);
+    return () => clearTimeout(timer);
+  }, [now]);
+  return lasting;
+}
+
 /** The three figures that matter, always in sight while numbers are typed. */
 export function LiveStrip({ previewed, system }: { previewed: Previewed; system: UnitSystem }) {
   const { preview, stale } = previewed;
+  const late = useLasting(stale);
   const figure = (label: string, metres: number | null | undefined) => (
     <div>
       <dt>{label}</dt>
@@ -93,7 +109,11 @@ export function LiveStrip({ previewed, system }: { previewed: Previewed; system:
         {figure("Worst ahead", preview?.worst.forward.distance)}
         {figure("Worst behind", preview?.worst.backward.distance)}
       </dl>
-      <p>First impact, no margin: stand by the sheet.</p>
+      <p>
+        {late
+          ? "Of earlier numbers, not of these."
+          : "First impact, no tolerances, no margin: the zone reaches farther."}
+      </p>
     </section>
   );
 }

@@ -48,8 +48,8 @@ function LinkSection() {
     <section aria-labelledby="link-title">
       <h2 id="link-title">By link</h2>
       <p>
-        Whoever opens it finds “{revision.name}” as a further revision on a bench of their own. Nothing goes
-        to a server: the numbers stand in the link itself.
+        Whoever opens it finds “{revision.name}” as a further revision, “From a link”, on a bench of their
+        own. Nothing goes to a server: the numbers stand in the link itself.
       </p>
       <CopyLink
         path={`/workbench#${formToHash(revision.form)}`}

@@ -39,7 +39,7 @@ export function MachineTrials({
   kept: KeptLog;
 }) {
   const system = useUnits();
-  const { log, change, last } = kept;
+  const { log, change, last, forgetLast } = kept;
   const { throws } = group;
   const { request } = writing;
   const [correcting, setCorrecting] = useState<Throw | null>(null);
@@ -102,6 +102,7 @@ export function MachineTrials({
           correcting={correcting}
           newId={newKey}
           onWrite={write}
+          onRefused={forgetLast}
           onCancel={stopCorrecting}
         />
         <div role="status">

@@ -48,7 +48,7 @@ export function TrialStrip({
       <p role="status">
         {reason
           ? `Nothing is thrown as meant: ${reason}`
-          : "First impact at these very numbers, no margin: stand by the sheet."}
+          : "First impact at these very numbers, no tolerances, no margin: the zone reaches farther."}
       </p>
     </section>
   );

@@ -9,7 +9,7 @@ import styles from "../before.module.css";
 import { Short } from "../numbers/facts";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
-import { fallsShort, figuresText } from "./figures-text";
+import { breaks, fallsShort, figuresText } from "./figures-text";
 import type { StatusWords } from "./finding-tiles";
 import { standingOf } from "./findings";
 import { LineList } from "./line-list";
@@ -59,7 +59,10 @@ export function Checklist({ request, found, title }: SectionProps) {
               {numbers.length > 0 && (
                 <p>
                   {fallsShort(numbers) ? (
-                    <Short>{figuresText(numbers, system)} Below the usual factor.</Short>
+                    <Short>
+                      {figuresText(numbers, system)}{" "}
+                      {breaks(numbers) ? "It breaks: do not throw with it." : "Below the usual factor."}
+                    </Short>
                   ) : (
                     figuresText(numbers, system)
                   )}

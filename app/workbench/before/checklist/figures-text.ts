@@ -18,8 +18,16 @@ export function figuresText(figures: readonly Figure[], system: UnitSystem): str
   return text && `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
+const named = (figures: readonly Figure[], name: string) =>
+  figures.find(({ label }) => label === name)?.value ?? null;
+
+/** It bears less than what loads it. */
+export function breaks(figures: readonly Figure[]): boolean {
+  const reserve = named(figures, "reserve");
+  return reserve !== null && reserve < 1;
+}
+
 export function fallsShort(figures: readonly Figure[]): boolean {
-  const named = (name: string) => figures.find(({ label }) => label === name)?.value ?? null;
-  const [reserve, factor] = [named("reserve"), named(FACTOR)];
-  return reserve !== null && factor !== null && reserve < factor;
+  const [reserve, factor] = [named(figures, "reserve"), named(figures, FACTOR)];
+  return breaks(figures) || (reserve !== null && factor !== null && reserve < factor);
 }

@@ -10,7 +10,7 @@ export interface Asked {
   /** Nothing of its section is told without it. */
   needed?: boolean;
   /** Which numbers it takes: any where it is not said. */
-  range?: "positive" | "not-negative" | "share" | "lean" | "fall";
+  range?: "positive" | "factor" | "not-negative" | "share" | "lean" | "fall";
 }
 
 export type Asks<Name extends string> = Readonly<Record<Name, Asked>>;
@@ -19,6 +19,8 @@ export type Options<Choice extends string> = Readonly<Record<Choice, readonly st
 /** Why a number is none of those that are asked for, in a sentence; null when it is. */
 export function outOfRange({ label, range }: Asked, value: number): string | null {
   if (range === "positive" && !(value > 0)) return `${label}: enter more than 0.`;
+  if (range === "factor" && !(value >= 1))
+    return `${label}: enter 1 or more. Less asks for less than what pulls.`;
   if (range === "not-negative" && value < 0) return `${label}: enter 0 or more.`;
   if (range === "share" && (value < 0 || value >= 1))
     return `${label}: enter at least 0 and less than 1 (100 %).`;

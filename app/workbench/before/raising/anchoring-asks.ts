@@ -64,6 +64,6 @@ export const ASKS: Asks<Name> = {
     dimension: "ratio",
     help: "Ground differs from step to step. Common practice, no source.",
     start: 2,
-    range: "positive",
+    range: "factor",
   },
 };

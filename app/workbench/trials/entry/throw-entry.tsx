@@ -29,6 +29,7 @@ export function ThrowEntry({
   correcting,
   newId,
   onWrite,
+  onRefused,
   onCancel,
 }: {
   setting: tuning.Knob;
@@ -40,6 +41,7 @@ export function ThrowEntry({
   correcting: Throw | null;
   newId: () => string;
   onWrite: (made: Omit<Throw, "machine" | "pieces" | "film">) => void;
+  onRefused: () => void;
   onCancel: () => void;
 }) {
   const system = useUnits();
@@ -89,6 +91,7 @@ export function ThrowEntry({
     );
     if (!read.ok) {
       setErrors(read.errors);
+      onRefused();
       const [field] = Object.keys(read.errors);
       const wrong = document.getElementById(`throw-${field}`);
       wrong?.closest("details")?.setAttribute("open", "");

@@ -18,6 +18,8 @@ export interface KeptLog {
   change: (log: Log, did: string) => void;
   /** What the last change was, and how it is taken back. */
   last: { did: string; undo: () => void } | null;
+  /** What was refused since must not stand beside what was done before. */
+  forgetLast: () => void;
   putAside: () => void;
 }
 
@@ -75,5 +77,7 @@ export function useLog(): KeptLog {
     else setUnkept(true);
   };
 
-  return { log, loaded, broken, unkept, change, last, putAside };
+  const forgetLast = () => setBefore(null);
+
+  return { log, loaded, broken, unkept, change, last, forgetLast, putAside };
 }
