@@ -1,7 +1,8 @@
 /**
  * Judges' entries before all that can wait. Those that come in the same moment are answered one after another in the
  * order they came: SQLite answers on this very thread, so begun together they would all be answered only when the last is
- * done. What open pages read anew waits until none is under way, for a moment at most.
+ * done. One that is still on its way here lets those by that are here already: any number stuck in bad networks hold up
+ * the others once, not each in turn. What open pages read anew waits until none is under way, for a moment at most.
  */
 import type { IncomingMessage, ServerResponse } from "node:http";
 
@@ -12,8 +13,13 @@ const TURN = 50;
 /** Longest that a reading gives way, ms: an open page still hears within a second. */
 const PATIENCE = 400;
 
+interface Waiting {
+  request: IncomingMessage;
+  begin: () => void;
+}
+
 interface Saves {
-  waiting: (() => void)[];
+  waiting: Waiting[];
   /** Whether somebody's turn is on. */
   busy: boolean;
   /** Readings that give way. */
@@ -30,7 +36,7 @@ type Answer = (request: IncomingMessage, response: ServerResponse) => void;
 export function savesFirst(answer: Answer): Answer {
   return (request, response) => {
     if (request.method !== "POST" || !SAVE.test(request.url ?? "")) return answer(request, response);
-    saves.waiting.push(() => {
+    const begin = () => {
       const timer = setTimeout(end, TURN);
       function end() {
         clearTimeout(timer);
@@ -40,7 +46,10 @@ export function savesFirst(answer: Answer): Answer {
       }
       response.on("close", end);
       answer(request, response);
-    });
+      // Whoever left while waiting has closed already.
+      if (response.closed || request.destroyed) end();
+    };
+    saves.waiting.push({ request, begin });
     if (saves.busy) return;
     saves.busy = true;
     setImmediate(next);
@@ -48,9 +57,10 @@ export function savesFirst(answer: Answer): Answer {
 }
 
 function next(): void {
-  const begin = saves.waiting.shift();
-  saves.busy = begin !== undefined;
-  if (begin) begin();
+  const here = saves.waiting.findIndex(({ request }) => request.complete || request.destroyed);
+  const [first] = saves.waiting.splice(Math.max(here, 0), 1);
+  saves.busy = first !== undefined;
+  if (first) first.begin();
   else for (const read of [...saves.readers]) read();
 }
 

@@ -76,6 +76,21 @@ it("an entry whose rest is stuck in a bad network holds up the others for a mome
   await afterSaves();
 });
 
+it("many entries stuck at once hold up another for one moment, and whoever left while waiting for none", async () => {
+  const { done, send, post } = await serve(0);
+  const stuck = Array.from({ length: 20 }, () => send(SAVE).on("error", () => {}));
+  for (const each of stuck) each.write("half");
+  await wait(10);
+  const before = performance.now();
+  await post(SAVE, "behind them");
+  // Each in its turn they would take a second.
+  expect(performance.now() - before).toBeLessThan(500);
+  for (const each of stuck) each.destroy();
+  await afterSaves();
+  expect(performance.now() - before).toBeLessThan(500);
+  expect(done).toEqual(["behind them"]);
+});
+
 it("an entry that is broken off gives its turn on", async () => {
   const { done, send, post } = await serve(0);
   const broken = send(SAVE);
