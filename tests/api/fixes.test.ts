@@ -59,6 +59,19 @@ test("a correction without a reason is refused with the field", async () => {
   expect(problem.errors).toEqual([{ field: "reason", message: "Say why the earlier entry is corrected." }]);
 });
 
+test("words that a database would keep otherwise are refused", async () => {
+  const current = (await history(shots[0])).fixes[0];
+  for (const reason of ["Tape\0 read again", "Tape read \ud83c again"]) {
+    const problem = await record(422, shots[0], { fix: bearingFix(59), replacesId: current.id, reason });
+    expect(problem.errors).toEqual([
+      { field: "reason", message: "This holds a character that cannot be kept: type it again." },
+    ]);
+  }
+  const body = { fix: bearingFix(58), replacesId: current.id, reason: `what? "$1" ' ŻÓŁĆ 🏰` };
+  const fix = await record(201, shots[0], body);
+  expect((await history(shots[0])).fixes[0]).toEqual(fix);
+});
+
 test("of two corrections at once one stands, and the other is told so and keeps what was typed", async () => {
   const current = (await history(shots[1])).fixes[0];
   const correct = async (distance: number) => {

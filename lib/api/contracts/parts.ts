@@ -25,7 +25,15 @@ export const DECISIONS = [
   "dismissed",
 ] as const;
 
-export const text = (least: number, most: number) => z.string().trim().min(least).max(most);
+/** SQLite cuts a text at a zero character and PostgreSQL refuses it; half of a surrogate pair comes back as another. */
+const isStorable = (given: string) => !given.includes("\0") && !/\p{Surrogate}/u.test(given);
+export const text = (least: number, most: number) =>
+  z
+    .string()
+    .trim()
+    .min(least)
+    .max(most)
+    .refine(isStorable, "This holds a character that cannot be kept: type it again.");
 export const name = text(1, 80);
 /** Why something official was changed: stands in the scorebook for good. */
 export const reason = text(3, 500);
