@@ -37,6 +37,8 @@ export function savesFirst(answer: Answer): Answer {
   return (request, response) => {
     if (request.method !== "POST" || !SAVE.test(request.url ?? "")) return answer(request, response);
     const begin = () => {
+      // Who left while waiting can neither be read nor answered; a judge's phone sends it again.
+      if (request.destroyed) return void setImmediate(next);
       const timer = setTimeout(end, TURN);
       function end() {
         clearTimeout(timer);
@@ -46,8 +48,6 @@ export function savesFirst(answer: Answer): Answer {
       }
       response.on("close", end);
       answer(request, response);
-      // Whoever left while waiting has closed already.
-      if (response.closed || request.destroyed) end();
     };
     saves.waiting.push({ request, begin });
     if (saves.busy) return;
