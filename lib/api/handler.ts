@@ -193,12 +193,16 @@ export function methods(own: Partial<Record<Method, RouteHandler>>): Record<Meth
 async function ask(request: Request, context: { params: Promise<unknown> }): Promise<Asked> {
   const db = await getDatabase();
   const token = tokenOf(request.headers.get("cookie"));
+  const params = ((await context.params) ?? {}) as Record<string, string>;
+  // PostgreSQL takes no text with a zero character, so nothing has such an id.
+  if (Object.values(params).some((each) => each.includes("\0")))
+    throw new Refusal(404, "not-found", "There is nothing at this address.");
   return {
     request,
     db,
     token,
     actor: await actorOfToken(db, token),
-    params: ((await context.params) ?? {}) as Record<string, string>,
+    params,
     query: Object.fromEntries(new URL(request.url).searchParams),
   };
 }
@@ -221,10 +225,21 @@ function guarded(handler: RouteHandler): RouteHandler {
   };
 }
 
+/** As SQLite and as PostgreSQL say it. */
+const DISK_FULL = /database or disk is full|No space left on device/;
+
 /** The problem document of any error; what is no refusal goes to the log. */
 function problemOf(error: unknown, request: Request): Response {
   if (isRefusal(error)) return problem(error);
   console.error(`${request.method} ${new URL(request.url).pathname} failed.`, error);
+  if (DISK_FULL.test(String(error)))
+    return problem(
+      new Refusal(
+        507,
+        "disk-full",
+        "The server's disk is full: this was not recorded, and nothing was half written. Have the organiser make room there, then send the same again with the same Idempotency-Key.",
+      ),
+    );
   return problem(
     new Refusal(
       500,

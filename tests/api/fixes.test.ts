@@ -1,7 +1,9 @@
 /** Landing points: from what a judge enters to the standings, with every correction kept. */
 import { beforeAll, expect, test } from "vitest";
 import { type Actor, actorOfToken, allSheets, contestStandings, judgeView } from "@/lib/contest";
+import { checkScorebook } from "@/lib/contest/scorebook-chain";
 import { direct } from "@/lib/earth";
+import { engine } from "@/tests/database";
 import { type Answer, bearingFix, expecting, type Fair, MIDDLE, newFair, rowCounts, send } from "./fair";
 
 let fair: Fair;
@@ -209,4 +211,34 @@ test("the judge's view shows the shot that is up, the last marks and the worst t
   const team = await actorOfToken(fair.db, fair.tokens.team);
   await expect(judgeView(fair.db, team, fair.slug)).rejects.toMatchObject({ status: 403 });
   await expect(judgeView(fair.db, null, fair.slug)).rejects.toMatchObject({ status: 401 });
+});
+
+test("a full disk is named, leaves nothing half written, and the same goes in once there is room", async () => {
+  if (engine !== "sqlite") return;
+  const before = await rowCounts(fair.db);
+  const [{ page_count: pages }] = await fair.db.$queryRawUnsafe<Answer>("PRAGMA page_count");
+  await fair.db.$queryRawUnsafe(`PRAGMA max_page_count = ${pages}`);
+  const sent = { as: fair.tokens.judge, body: { fix: bearingFix(30), witness: "W" }, key: "" };
+  const post = () => send("POST", `${fair.base}/shots/${shots[4].id}/fixes`, sent);
+  let recorded = 0;
+  let response: Response;
+  do {
+    sent.key = `until the disk is full ${++recorded}`.replaceAll(" ", "-");
+    response = await post();
+  } while (response.status === 201 && recorded < 200);
+  expect(response.status).toBe(507);
+  expect(await response.json()).toMatchObject({ code: "disk-full" });
+  await fair.db.$queryRawUnsafe(`PRAGMA max_page_count = ${Number(pages) + 10_000}`);
+  const { fix } = await rowCounts(fair.db);
+  expect(fix).toBe((before.fix ?? 0) + recorded - 1);
+  expect((await post()).status).toBe(201);
+  expect((await checkScorebook(fair.db, fair.slug, [])).landingPoints).toEqual([]);
+});
+
+test("an address with a zero character is that of nothing", async () => {
+  const response = await send("POST", `${fair.base}/shots/a%00b/fixes`, {
+    as: fair.tokens.judge,
+    body: { fix: bearingFix(30) },
+  });
+  expect(response.status).toBe(404);
 });
