@@ -133,6 +133,7 @@ function refusals(route: RouteInfo): Record<string, string> {
     ...(route.path.includes("{") && { 404: "There is no such thing." }),
     ...route.refusals,
     500: "Something went wrong on the server; nothing was half written.",
+    ...(isKeyed(route) && { 507: "The server's disk is full; nothing was half written." }),
   };
   return always;
 }
