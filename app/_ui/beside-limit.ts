@@ -1,4 +1,5 @@
 /** Numbers beside a limit: rounded so that none seems to keep one that it does not keep. Pure. */
+import { downToTwoDigits, upToTwoDigits } from "@/lib/units";
 
 /** Rounding in the last bits is no difference: masses typed in pounds add up to none. */
 const HAIR = 1e-9;
@@ -33,13 +34,7 @@ export function besideLimit(
 }
 
 /** Two significant digits, never more than there is of a reserve: 1.99 is "1.9". */
-export const atLeastText = (value: number): string => String(toTwo(value, Math.floor, 1 + HAIR));
+export const atLeastText = (value: number): string => String(downToTwoDigits(value));
 
 /** Two significant digits, never less than is needed. */
-export const atMostText = (value: number): string => String(toTwo(value, Math.ceil, 1 - HAIR));
-
-function toTwo(value: number, round: (steps: number) => number, hair: number): number {
-  if (value === 0 || !Number.isFinite(value)) return value;
-  const step = 10 ** (Math.floor(Math.log10(Math.abs(value) * hair)) - 1);
-  return Number((round((value / step) * hair) * step).toPrecision(2));
-}
+export const atMostText = (value: number): string => String(upToTwoDigits(value));

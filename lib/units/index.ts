@@ -10,3 +10,4 @@ export {
 export { type ParsedQuantity, parseQuantity } from "./parse";
 export { MARK_UNITS, type MarkUnit, roundDown } from "./round-down";
 export { type Dimension, fromSI, toSI, type Unit, type UnitSystem, unitOf } from "./table";
+export { downToTwoDigits, upToTwoDigits } from "./two-digits";

@@ -2,8 +2,7 @@
 
 import type { ReactNode } from "react";
 import type { Fault, HazardSheet, Loads, Peak, Reserve } from "@/lib/throw";
-import { type Dimension, formatQuantity, type UnitSystem } from "@/lib/units";
-import { atLeastText } from "../beside-limit";
+import { type Dimension, downToTwoDigits, formatQuantity, type UnitSystem } from "@/lib/units";
 import { SafetySign } from "../caution";
 import { Table } from "../table";
 import { Fold } from "./fold";
@@ -220,7 +219,7 @@ function LoadTable({ loads, system }: { loads: Loads; system: UnitSystem }) {
 }
 
 export const factor = (reserve: number) =>
-  reserve >= 100 ? "over 100" : Number(atLeastText(reserve)).toPrecision(2);
+  reserve >= 100 ? "over 100" : downToTwoDigits(reserve).toPrecision(2);
 
 /** Danger by sign and word; what meets its factor is said plainly, never praised. */
 export function Verdict({ verdict, designFactor }: Reserve) {

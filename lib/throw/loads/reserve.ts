@@ -1,4 +1,5 @@
 /** A load against what is declared to bear it. */
+import { downToTwoDigits } from "../../units";
 import type { Reserve } from "../contracts/loads";
 
 /** @param strength null when nothing was declared; `explanation` then says what to declare */
@@ -21,16 +22,10 @@ export function reserveOf(
 export function reserveWarning(code: string, part: string, found: Reserve | null) {
   if (!found || found.reserve === null) return [];
   if (found.verdict !== "breaks" && found.verdict !== "below-design-factor") return [];
-  const factor = atMost(found.reserve);
+  const factor = downToTwoDigits(found.reserve).toPrecision(2);
   const text =
     found.verdict === "breaks"
       ? `${part} breaks: it is taken to bear ${factor} times what loads it. Do not throw with it.`
       : `${part} is taken to bear ${factor} times what loads it; the usual design factor is ${found.designFactor}. Make it stronger or load it less.`;
   return [{ code, text }];
-}
-
-/** Two digits, rounded down: 1.996 must not read as the 2.0 that it does not reach. */
-function atMost(reserve: number): string {
-  const step = 10 ** (Math.floor(Math.log10(reserve)) - 1);
-  return (Math.floor(reserve / step + 1e-9) * step).toPrecision(2);
 }
