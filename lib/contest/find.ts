@@ -38,13 +38,6 @@ export async function featureIn(db: Reader, contestId: string, id: string) {
   return found;
 }
 
-/** A shot with the firing point that its mark counts from and the rulings on it. */
-export async function plainShotIn(db: Reader, contestId: string, id: string) {
-  const found = await db.shot.findFirst({
-    where: { id, contestId },
-    include: { firingPoint: true, rulings: true },
-  });
-  if (!found) throw notFound("shot");
-  return found;
+export async function mustHaveShot(db: Reader, contestId: string, id: string): Promise<void> {
+  if ((await db.shot.count({ where: { id, contestId } })) === 0) throw notFound("shot");
 }
-export type PlainShot = Awaited<ReturnType<typeof plainShotIn>>;

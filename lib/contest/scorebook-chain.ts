@@ -83,7 +83,7 @@ const PAGE = 500;
 
 /** Recomputes the chain from its first entry and holds every column against the hashed body. */
 export async function verifyScorebook(db: Database, slug: string): Promise<Verification> {
-  const { chain } = await readChain(db, (await contestBySlug(db, slug)).id);
+  const chain = await readChain(db, (await contestBySlug(db, slug)).id);
   return {
     holds: chain.broken === null,
     entries: chain.sequence,
@@ -106,7 +106,10 @@ export async function checkScorebook(
   printed: readonly PrintedHead[],
 ): Promise<ScorebookCheck> {
   const { id } = await contestBySlug(db, slug);
-  const { chain, entered } = await readChain(db, id, printed);
+  const entered = new Map<string, Entered>();
+  const chain = await readChain(db, id, printed, ({ act, subjectId, sequence }, body) => {
+    if (RECORDS_A_FIX.has(act)) entered.set(subjectId, { sequence, text: fixText(body) });
+  });
   return { chain, landingPoints: chain.broken ? null : await differingFixes(db, id, entered) };
 }
 
@@ -116,9 +119,16 @@ interface Entered {
   text: string;
 }
 
-async function readChain(db: Database, contestId: string, printed: readonly PrintedHead[] = []) {
+type Body = Record<string, unknown>;
+
+/** @param see each entry that fits, with what its body says */
+async function readChain(
+  db: Database,
+  contestId: string,
+  printed: readonly PrintedHead[] = [],
+  see: (row: { act: string; subjectId: string; sequence: number }, body: Body) => void = () => {},
+): Promise<Chain> {
   const chain = new Chain(printed);
-  const entered = new Map<string, Entered>();
   while (!chain.broken) {
     const rows = await db.scorebookEntry.findMany({
       where: { contestId, sequence: { gt: chain.sequence } },
@@ -129,17 +139,16 @@ async function readChain(db: Database, contestId: string, printed: readonly Prin
     for (const row of rows) {
       chain.add(row);
       if (chain.broken) break;
-      const body = JSON.parse(row.body) as Record<string, unknown>;
+      const body = JSON.parse(row.body) as Body;
       if (!columnsAgree(row, body)) {
         const reason = `The columns of entry ${row.sequence} differ from what was hashed.`;
         chain.broken = { at: row.sequence, reason };
         break;
       }
-      if (RECORDS_A_FIX.has(row.act))
-        entered.set(row.subjectId, { sequence: row.sequence, text: fixText(body) });
+      see(row, body);
     }
   }
-  return { chain, entered };
+  return chain;
 }
 
 const RECORDS_A_FIX = new Set(["fix-recorded", "fix-corrected", "held-fix-confirmed"]);
@@ -185,7 +194,7 @@ function columnsAgree(
     badgeId: string | null;
     createdAt: Date;
   },
-  body: Record<string, unknown>,
+  body: Body,
 ): boolean {
   return (
     body.contest === row.contestId &&

@@ -1,7 +1,7 @@
 /** A spotter at a post sends the bearing in which a shot was seen to land. Judges. */
 import { type SightingInfo, sightingRequest } from "../api/contracts";
 import { invalid, parse } from "./errors";
-import { contestBySlug, plainShotIn } from "./find";
+import { contestBySlug, mustHaveShot } from "./find";
 import { observed } from "./record-fix";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
@@ -18,7 +18,7 @@ export async function sightSplash(
   const contest = await contestBySlug(call.db, slug);
   const { actor } = call;
   mustBeAllowed(actor, "sight a splash", contest.id);
-  const shot = await plainShotIn(call.db, contest.id, shotId);
+  await mustHaveShot(call.db, contest.id, shotId);
   return committed(call, contest.id, { act: "sighting", shotId, entry }, async (tx, book) => {
     const { from, bearing, north, uncertainty, way } = entry;
     // A retired one too: it may have stood there when this was seen, hours ago.
@@ -30,7 +30,7 @@ export async function sightSplash(
     const row = await tx.sighting.create({
       data: {
         id: newId(),
-        shotId: shot.id,
+        shotId,
         controlPointId: post.id,
         bearing,
         north,
@@ -43,7 +43,7 @@ export async function sightSplash(
       },
     });
     await book.append("sighting-made", row.id, {
-      shot: shot.id,
+      shot: shotId,
       post: post.id,
       bearing,
       north,

@@ -9,6 +9,9 @@ import { changesBetween, tieNotes } from "./changes";
 import { Doubts } from "./doubts";
 import styles from "./standings.module.css";
 
+/** Characters: as many as `npm run scorebook:verify` asks for at least. */
+const SHORT_HASH = 16;
+
 const markText = (value: number, system: UnitSystem) =>
   formatQuantity(value, "distance", system, { digits: 2 });
 
@@ -114,8 +117,7 @@ export function StandingsBoard({ slug, initial }: { slug: string; initial: Stand
         {standings.sequence}
         {standings.head && (
           <>
-            {/* As much of it as `npm run scorebook:verify` asks for. */}, hash{" "}
-            <code title={standings.head}>{standings.head.slice(0, 16)}</code>
+            , hash <code title={standings.head}>{standings.head.slice(0, SHORT_HASH)}</code>
           </>
         )}
         . Posted for a round,{" "}
