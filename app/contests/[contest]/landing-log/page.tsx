@@ -1,9 +1,9 @@
 import { ButtonLink } from "@/app/_ui/button";
+import { PrintButton } from "@/app/_ui/print-button";
 import { asker, overview, reading, roundAsked, titled } from "@/app/_ui/reading";
 import { bearingText, contestDays, longDay, OUTCOME_WORDS } from "@/app/_ui/words";
 import { readMarkRule, roundShots } from "@/lib/contest";
 import { LANDING_WORDS, UNIT_WORDS } from "../organise/marking/words";
-import { PrintButton } from "../range-plan/print-button";
 import { isPaperMethod, type LogColumn, logColumns, PAPER_METHODS, USUAL_PAPER_METHOD } from "./columns";
 import styles from "./landing-log.module.css";
 

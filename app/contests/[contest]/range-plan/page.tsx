@@ -2,6 +2,7 @@ import { Button } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { Notice } from "@/app/_ui/notice";
+import { PrintButton } from "@/app/_ui/print-button";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { reading, titled } from "@/app/_ui/reading";
 import { MissingZones } from "@/app/_ui/zones/missing-zones";
@@ -20,7 +21,6 @@ import {
   StandClearTable,
 } from "./plan-tables";
 import { groundOf, planView } from "./plan-view";
-import { PrintButton } from "./print-button";
 import styles from "./range-plan.module.css";
 
 export const generateMetadata = titled("Range plan to scale");

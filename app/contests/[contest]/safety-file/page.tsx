@@ -1,10 +1,10 @@
 import Link from "next/link";
+import { PrintButton } from "@/app/_ui/print-button";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
 import { Table } from "@/app/_ui/table";
 import { instantText } from "@/app/_ui/words";
 import { listSafetyFiles, may, safetyFileDraft } from "@/lib/contest";
-import { PrintButton } from "../range-plan/print-button";
 import { FreezeForm } from "./freeze-form";
 import { SafetyPaper } from "./paper";
 

@@ -1,5 +1,6 @@
 /** The safety plan on paper: weather limits, emergency, briefings, and the lines to sign. */
 import { coordinates } from "@/app/_ui/words";
+import { WrittenLines } from "@/app/_ui/written-lines";
 import type { RangePlan, SafetyPlan } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import styles from "./safety-file.module.css";
@@ -106,7 +107,7 @@ export function BriefingLines({ plan }: { plan: SafetyPlan }) {
         ]}
       />
       {plan.briefed.length > 0 && (
-        <Lines
+        <WrittenLines
           caption="Briefed, and understood"
           rows={plan.briefed.map(({ who, when }) => (when ? `${who}, ${when}` : who))}
         />
@@ -116,33 +117,8 @@ export function BriefingLines({ plan }: { plan: SafetyPlan }) {
 }
 
 export const Signatures = () => (
-  <Lines
+  <WrittenLines
     caption="Seen and agreed"
     rows={["Safety officer", "Organiser", "Landowner", "Insurer", "Fire service", "Ambulance service"]}
   />
 );
-
-/** Names are written by hand: they stay on this paper. */
-function Lines({ caption, rows }: { caption: string; rows: readonly string[] }) {
-  return (
-    <table className={styles.lines}>
-      <caption>{caption}</caption>
-      <thead>
-        <tr>
-          <th scope="col">Who</th>
-          <th scope="col">Name and signature</th>
-          <th scope="col">Date, time</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((who) => (
-          <tr key={who}>
-            <th scope="row">{who}</th>
-            <td />
-            <td />
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
-}

@@ -1,12 +1,12 @@
 import { Caution } from "@/app/_ui/caution";
 import { KeptHere } from "@/app/_ui/offline/kept-here";
+import { PrintButton } from "@/app/_ui/print-button";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { overview, reading, titled } from "@/app/_ui/reading";
 import { contestDays } from "@/app/_ui/words";
 import { MissingZones } from "@/app/_ui/zones/missing-zones";
 import { StandClearList } from "@/app/_ui/zones/stand-clear-list";
 import { contestZones } from "@/lib/contest";
-import { PrintButton } from "../range-plan/print-button";
 
 export const generateMetadata = titled("Stand-clear lists");
 

@@ -3,6 +3,7 @@ import { useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { Notice } from "@/app/_ui/notice";
+import { PrintButton } from "@/app/_ui/print-button";
 import { Table } from "@/app/_ui/table";
 import { instantText, ROLE_WORDS } from "@/app/_ui/words";
 import { textOf } from "@/app/_ui/write/form-values";
@@ -78,9 +79,7 @@ export function BadgeForm({
             <p>Its code, shown this once. Print the card now, or write the code down.</p>
             <BadgeCard {...made} contest={contest} />
             <p className="button-row no-print">
-              <Button look="main" onClick={() => window.print()}>
-                Print the card
-              </Button>
+              <PrintButton>Print the card</PrintButton>
               <Button onClick={() => setMade(null)}>I have printed it or written it down</Button>
             </p>
           </Notice>

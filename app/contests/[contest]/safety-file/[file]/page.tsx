@@ -1,8 +1,8 @@
 import type { Metadata } from "next";
+import { PrintButton } from "@/app/_ui/print-button";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { allowed, overview, reading } from "@/app/_ui/reading";
 import { safetyFile } from "@/lib/contest";
-import { PrintButton } from "../../range-plan/print-button";
 import { SafetyPaper } from "../paper";
 
 type Props = { params: Promise<{ contest: string; file: string }> };

@@ -1,9 +1,10 @@
 import Link from "next/link";
 import { Notice } from "@/app/_ui/notice";
+import { PrintButton } from "@/app/_ui/print-button";
 import { overview, reading, titled } from "@/app/_ui/reading";
 import { instantText } from "@/app/_ui/words";
+import { WrittenLines } from "@/app/_ui/written-lines";
 import { groupedHash, verifyScorebook } from "@/lib/contest";
-import { PrintButton } from "../../range-plan/print-button";
 import styles from "./head.module.css";
 
 export const generateMetadata = titled("Head of the scorebook");
@@ -45,25 +46,7 @@ export default async function HeadPage({ params }: { params: Promise<{ contest: 
         out different. It says nothing of what is entered later, and nothing of whether what was entered is
         true.
       </p>
-      <table className={`table ${styles.signatures}`}>
-        <caption>Results of round ______ as posted rest on this head</caption>
-        <thead>
-          <tr>
-            <th scope="col">Who</th>
-            <th scope="col">Signature</th>
-            <th scope="col">Time</th>
-          </tr>
-        </thead>
-        <tbody>
-          {SIGN.map((who) => (
-            <tr key={who}>
-              <th scope="row">{who}</th>
-              <td />
-              <td />
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <WrittenLines caption="Results of round ______ as posted rest on this head" rows={SIGN} />
       <p>
         To hold the scorebook against it, on the computer that Fairthrow runs on (the first 16 characters are
         enough):

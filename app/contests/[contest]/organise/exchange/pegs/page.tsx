@@ -1,12 +1,12 @@
 import { Button } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
+import { PrintButton } from "@/app/_ui/print-button";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
 import { Table } from "@/app/_ui/table";
 import { pegList } from "@/lib/contest";
 import { formatQuantity } from "@/lib/units";
-import { PrintButton } from "../../../range-plan/print-button";
 import styles from "../exchange.module.css";
 
 export const generateMetadata = titled("Pegs to set out");

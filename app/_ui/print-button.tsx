@@ -1,5 +1,5 @@
 "use client";
-import { Button } from "@/app/_ui/button";
+import { Button } from "./button";
 
 export function PrintButton({ children }: { children: React.ReactNode }) {
   return (
