@@ -12,14 +12,10 @@ import {
   migrate,
 } from "../db";
 import { emptyDatabase } from "../db/backup";
+import { MendableError } from "./mendable";
 
 type SignIn = { role: string; label: string; code: string };
 type Prepared = { notes: string[]; close: () => Promise<void> };
-
-/** Something the person at the keyboard can mend: printed without a stack. */
-class PrepareError extends Error {
-  readonly expected = true;
-}
 
 /** The setting that tells a database which was started before from a new one. */
 const STARTED = "first-start";
@@ -59,7 +55,7 @@ export async function prepare({ local }: { local: boolean }): Promise<Prepared> 
 function cannotOpen(url: string, error: Error): never {
   if (error instanceof MigrationError) throw error;
   const reason = error.message || (error as NodeJS.ErrnoException).code;
-  throw new PrepareError(`The database ${describeUrl(url)} cannot be opened: ${reason}`, { cause: error });
+  throw new MendableError(`The database ${describeUrl(url)} cannot be opened: ${reason}`, { cause: error });
 }
 
 /** Whether the first start was cut off while it made the demo: nobody has used the database yet. */

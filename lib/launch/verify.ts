@@ -12,17 +12,13 @@ import {
   printedHead,
 } from "../contest";
 import { type Database, databaseUrl, describeUrl, engineOfUrl, openDatabase, sqlitePath } from "../db";
-
-/** Something the person at the keyboard can mend: printed without a stack. */
-class VerifyError extends Error {
-  readonly expected = true;
-}
+import { MendableError } from "./mendable";
 
 const USAGE =
   "npm run scorebook:verify -- [--contest ADDRESS] [--head 57:3fa90c41…]… [--file SCOREBOOK.ndjson]\n" +
   "Give every head that was printed and signed: the number of the entry, a colon and at least the first 16 characters of its hash.";
 
-/** True when everything that was looked at holds. Throws VerifyError with what to do instead. */
+/** True when everything that was looked at holds. Throws MendableError with what to do instead. */
 export async function verify(args: string[], say: (line: string) => void): Promise<boolean> {
   const { contest, head, file } = asked(args);
   const printed = heads(head);
@@ -34,7 +30,7 @@ export async function verify(args: string[], say: (line: string) => void): Promi
   }
   const url = databaseUrl();
   if (engineOfUrl(url) === "sqlite" && !existsSync(sqlitePath(url)))
-    throw new VerifyError(`There is no ${describeUrl(url)}. Set DATABASE_URL to the one that is meant.`);
+    throw new MendableError(`There is no ${describeUrl(url)}. Set DATABASE_URL to the one that is meant.`);
   const db = await openDatabase(url);
   try {
     return await verifyAll(db, contest, printed, say);
@@ -49,7 +45,7 @@ function asked(args: string[]) {
     const options = { contest: string, file: string, head: { type: "string", multiple: true } } as const;
     return parseArgs({ args, options }).values;
   } catch (error) {
-    throw new VerifyError(`${(error as Error).message}\n${USAGE}`);
+    throw new MendableError(`${(error as Error).message}\n${USAGE}`);
   }
 }
 
@@ -57,7 +53,7 @@ function heads(texts: string[] = []): PrintedHead[] {
   try {
     return texts.map(printedHead);
   } catch (error) {
-    throw isRefusal(error) ? new VerifyError(`${error.detail}\n${USAGE}`) : error;
+    throw isRefusal(error) ? new MendableError(`${error.detail}\n${USAGE}`) : error;
   }
 }
 
@@ -73,9 +69,9 @@ async function verifyAll(
     select: { slug: true, name: true },
   });
   if (contests.length === 0)
-    throw new VerifyError(slug === undefined ? "There is no contest yet." : `There is no contest ${slug}.`);
+    throw new MendableError(slug === undefined ? "There is no contest yet." : `There is no contest ${slug}.`);
   if (printed.length > 0 && contests.length > 1)
-    throw new VerifyError(
+    throw new MendableError(
       `Say whose head it is, with --contest and one of: ${contests.map((one) => one.slug).join(", ")}.`,
     );
   let right = true;
@@ -128,9 +124,9 @@ function tell(
   return broken === null && differing.length === 0 && !landingPoints?.length;
 }
 
-/** Throws VerifyError for what is no exported scorebook. */
+/** Throws MendableError for what is no exported scorebook. */
 async function chainOfFile(file: string, printed: PrintedHead[]): Promise<Chain> {
-  if (!existsSync(file)) throw new VerifyError(`There is no file ${file}.`);
+  if (!existsSync(file)) throw new MendableError(`There is no file ${file}.`);
   const chain = new Chain(printed);
   let line = 0;
   for await (const text of createInterface({ input: createReadStream(file, "utf8"), crlfDelay: 1e9 })) {
@@ -138,12 +134,12 @@ async function chainOfFile(file: string, printed: PrintedHead[]): Promise<Chain>
     if (text === "") continue;
     chain.add(entryOf(text) ?? lost(file, line));
   }
-  if (line === 0) throw new VerifyError(`${file} is empty.`);
+  if (line === 0) throw new MendableError(`${file} is empty.`);
   return chain;
 }
 
 const lost = (file: string, line: number): never => {
-  throw new VerifyError(
+  throw new MendableError(
     `Line ${line} of ${file} is no entry. Give a file as the scorebook's page exports it: a line of JSON for each entry.`,
   );
 };

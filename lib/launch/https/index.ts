@@ -2,8 +2,10 @@
  * How the program proves who it is: not at all (plain http, for this machine or behind a proxy), with a certificate
  * that the organiser has (HTTPS_CERT, HTTPS_KEY), or with one of its own making (npm run start:https, or HTTPS=own).
  */
+
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { MendableError } from "../mendable";
 import { ownNames, phoneName } from "./names";
 import type { PhoneGuide } from "./phone-page";
 
@@ -16,15 +18,10 @@ export interface Secure {
   notes: string[];
 }
 
-/** Something the person at the keyboard can mend: printed without a stack. */
-class HttpsError extends Error {
-  readonly expected = true;
-}
-
 export async function secureFrom(port: number, env = process.env): Promise<Secure | null> {
   const { HTTPS: mode, HTTPS_CERT: certificate, HTTPS_KEY: key } = env;
   if (certificate || key) {
-    if (!certificate || !key) throw new HttpsError("HTTPS_CERT and HTTPS_KEY go together: set both.");
+    if (!certificate || !key) throw new MendableError("HTTPS_CERT and HTTPS_KEY go together: set both.");
     return {
       certificate: readPem(certificate, "HTTPS_CERT"),
       key: readPem(key, "HTTPS_KEY"),
@@ -33,7 +30,7 @@ export async function secureFrom(port: number, env = process.env): Promise<Secur
     };
   }
   if (!mode) return null;
-  if (mode !== "own") throw new HttpsError(`HTTPS must be "own" or left out; it is "${mode}".`);
+  if (mode !== "own") throw new MendableError(`HTTPS must be "own" or left out; it is "${mode}".`);
   // What makes certificates is a large library: nobody else waits for it.
   const { certificatesFor } = await import("./authority");
   const made = certificatesFor(ownNames(env), join(env.FAIRTHROW_DATA || "data", "https"));
@@ -53,6 +50,6 @@ function readPem(file: string, name: string): string {
   try {
     return readFileSync(file, "utf8");
   } catch (error) {
-    throw new HttpsError(`${name}: ${file} cannot be read (${(error as NodeJS.ErrnoException).code}).`);
+    throw new MendableError(`${name}: ${file} cannot be read (${(error as NodeJS.ErrnoException).code}).`);
   }
 }
