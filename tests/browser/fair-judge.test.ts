@@ -233,7 +233,7 @@ describe("a judge", () => {
     await save(page).click();
     // Not without a reason.
     const reason = page.locator("#reason");
-    expect(await reason.evaluate((input) => input === document.activeElement)).toBe(true);
+    await expect.poll(() => reason.evaluate((input) => input === document.activeElement)).toBe(true);
     expect(await page.locator("#reason-error").textContent()).toContain("Reason");
     await reason.fill("The tape was read at the wrong end");
     await save(page).click();

@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, expect, it } from "vitest";
 import { closeBrowser, openPage, seriousFaults, sidewaysScroll, visitor } from "./support";
+import FILM from "./throw-film.json";
 
 afterAll(closeBrowser);
 
@@ -150,62 +151,8 @@ it("at a desk: a changed revision keeps its old throws apart, CSV carries them, 
   await context.close();
 });
 
-/** px: a ball leaves (80, 180) at 6 m/s and 50°, 50 px being 1 m; drawn, recorded and read back in the browser. */
-const FILM = {
-  width: 320,
-  height: 240,
-  x: 80,
-  y: 180,
-  perMetre: 50,
-  speed: 6,
-  angle: 50,
-  still: 3,
-  frames: 18,
-};
-
-async function recordedFilm(page: Page): Promise<Buffer> {
-  const text = await page.evaluate(async ({ width, height, x, y, perMetre, speed, angle, still, frames }) => {
-    const canvas = Object.assign(document.createElement("canvas"), { width, height });
-    const brush = canvas.getContext("2d") as CanvasRenderingContext2D;
-    const [vx, vy] = [
-      speed * perMetre * Math.cos((angle * Math.PI) / 180),
-      speed * perMetre * Math.sin((angle * Math.PI) / 180),
-    ];
-    const draw = (t: number) => {
-      brush.fillStyle = "#fff";
-      brush.fillRect(0, 0, width, height);
-      brush.fillStyle = "#d00";
-      brush.beginPath();
-      brush.arc(x + vx * t, y - vy * t + 0.5 * 9.80665 * perMetre * t * t, 6, 0, 7);
-      brush.fill();
-    };
-    const stream = canvas.captureStream(0);
-    const [track] = stream.getVideoTracks() as CanvasCaptureMediaStreamTrack[];
-    const recorder = new MediaRecorder(stream, {
-      mimeType: "video/webm;codecs=vp8",
-      videoBitsPerSecond: 2e6,
-    });
-    const parts: Blob[] = [];
-    recorder.ondataavailable = ({ data }) => parts.push(data);
-    const ended = new Promise((resolve) => {
-      recorder.onstop = resolve;
-    });
-    recorder.start();
-    // A thirtieth of a second every tenth: what a busy machine is late by is little of a frame.
-    const from = performance.now() + 100;
-    for (let i = 0; i < frames; i++) {
-      await new Promise((resolve) => setTimeout(resolve, from + 100 * i - performance.now()));
-      draw(Math.max(0, i - still) / 30);
-      track?.requestFrame();
-    }
-    await new Promise((resolve) => setTimeout(resolve, 150));
-    recorder.stop();
-    await ended;
-    const bytes = new Uint8Array(await new Blob(parts).arrayBuffer());
-    return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(""));
-  }, FILM);
-  return Buffer.from(text, "base64");
-}
+/** A ball that leaves a place at a speed and an angle, filmed by tests/runner/film.mjs. */
+const film = readFileSync(new URL("throw.webm", import.meta.url));
 
 function there<T>(value: T | null): T {
   if (value === null) throw new Error("It is not on the page.");
@@ -242,7 +189,7 @@ it("a film of the device is stepped through and tapped: speed and direction of t
   page.on("request", (request) => void (request.method() === "GET" || sent.push(request.url())));
   await page
     .getByLabel("Film", { exact: true })
-    .setInputFiles({ name: "throw.webm", mimeType: "video/webm", buffer: await recordedFilm(page) });
+    .setInputFiles({ name: "throw.webm", mimeType: "video/webm", buffer: film });
   const stage = page.getByRole("application");
   await told(page, "frame").waitFor({ timeout: 15_000 });
   await page.getByText(/^It plays|cannot be measured here/).waitFor();
