@@ -10,6 +10,7 @@
  *   FAIRTHROW_TEST_URL         the running program, a production build with the demo contest (browser, bench)
  *   FAIRTHROW_TEST_SIGN_INS    JSON [{ label, role, code }]: the demo's sign-ins on that program
  *   FAIRTHROW_TEST_CHROMIUM    where Chromium is
+ *   FAIRTHROW_TEST_HEADLESS    where the Chromium without windows is, which most browser tests take: cheaper
  *   FAIRTHROW_TEST_DEEP        set when the long proofs run too
  */
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
@@ -20,7 +21,7 @@ import { noNetworks } from "./runner/networks.mjs";
 import { startPostgresql } from "./runner/postgresql.mjs";
 import { atEnd, runTool, tidyUp, tidyUpOnSignals } from "./runner/processes.mjs";
 import { startProgram } from "./runner/program.mjs";
-import { ensureSystemPackages, findChromium } from "./runner/system.mjs";
+import { ensureSystemPackages, findChromium, findHeadless } from "./runner/system.mjs";
 
 const total = { passed: 0, failed: 0 };
 const failedStages = [];
@@ -42,7 +43,12 @@ const stages = {
   api: { title: "API and database, on SQLite and on PostgreSQL", needs: ["postgresql"], run: api },
   browser: {
     title: "Pages, in Chromium on a production build",
-    needs: ["chromium", "postgresql", ...(noNetworks() ? [] : ["iproute2", "libnss3-tools"])],
+    needs: [
+      "chromium",
+      "chromium-headless-shell",
+      "postgresql",
+      ...(noNetworks() ? [] : ["iproute2", "libnss3-tools"]),
+    ],
     run: browser,
   },
 };
@@ -107,6 +113,7 @@ const programEnvironment = (program) => ({
   FAIRTHROW_TEST_URL: program.url,
   FAIRTHROW_TEST_SIGN_INS: JSON.stringify(program.signIns),
   FAIRTHROW_TEST_CHROMIUM: findChromium() ?? "",
+  FAIRTHROW_TEST_HEADLESS: findHeadless() ?? "",
 });
 
 async function browser() {

@@ -39,9 +39,10 @@ export const CHROMIUM = {
 
 let launched: Promise<Browser> | undefined;
 
-/** Chromium, started once a test file. */
+/** Chromium without its windows where there is one, started once a test file. */
 function browser(): Promise<Browser> {
-  launched ??= chromium.launch(CHROMIUM);
+  const executablePath = process.env.FAIRTHROW_TEST_HEADLESS || CHROMIUM.executablePath;
+  launched ??= chromium.launch({ ...CHROMIUM, executablePath });
   return launched;
 }
 
