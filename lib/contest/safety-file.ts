@@ -15,7 +15,7 @@ import { consentsOf } from "./consents";
 import { conflict, notFound, parse } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
 import { readRangePlan, steadily } from "./range-plan";
-import { type Asker, mustBeAllowed } from "./roles";
+import { type Actor, type Asker, mustBeAllowed } from "./roles";
 import { safetyGaps } from "./safety-gaps";
 import { safetyPlanOf } from "./safety-plan";
 import { ACTS, canonical, newId, sha256 } from "./scorebook";
@@ -91,16 +91,41 @@ export async function freezeSafetyFile(
   const request = { act: "safety-file", contest: contest.id, note };
   const before = await answeredBefore<SafetyFileSummary>(call, request);
   if (before) return before;
-  // Sheets may have to be computed first: not inside the transaction.
-  const draft = await draftOf(call.db, slug);
-  return committed(call, contest.id, request, async (tx, book) => {
-    if (book.sequence !== draft.range.scorebook.sequence)
+  for (let tries = 1; ; tries++) {
+    // Sheets may have to be computed first: not inside the transaction.
+    const draft = await draftOf(call.db, slug);
+    const frozen = await freeze({ ...call, actor }, contest.id, request, draft, tries < TRIES);
+    if (frozen) return frozen;
+  }
+}
+
+/** So often a draft is made anew because sheets were computed meanwhile. */
+const TRIES = 4;
+
+class OnlySheetsCame extends Error {}
+
+/** Null when only computed sheets came since the draft was read, and it may be read again. */
+async function freeze(
+  call: Call & { actor: Actor },
+  contestId: string,
+  request: { act: string; contest: string; note: string },
+  draft: SafetyFileDraft,
+  again: boolean,
+): Promise<Reply<SafetyFileSummary> | null> {
+  const { actor } = call;
+  const { note } = request;
+  const writing = committed(call, contestId, request, async (tx, book) => {
+    if (book.sequence !== draft.range.scorebook.sequence) {
+      const since = { contestId, sequence: { gt: draft.range.scorebook.sequence } };
+      const others = await tx.scorebookEntry.count({ where: { ...since, act: { not: "sheet-computed" } } });
+      if (again && others === 0) throw new OnlySheetsCame();
       throw conflict(
         "changed-meanwhile",
         "The contest changed while the file was being made. Look at what changed, then freeze it again.",
       );
+    }
     const last = await tx.safetyFile.findFirst({
-      where: { contestId: contest.id },
+      where: { contestId },
       orderBy: { number: "desc" },
     });
     const number = (last?.number ?? 0) + 1;
@@ -115,7 +140,7 @@ export async function freezeSafetyFile(
     const row = await tx.safetyFile.create({
       data: {
         id: newId(),
-        contestId: contest.id,
+        contestId,
         number,
         body: text,
         hash,
@@ -138,6 +163,10 @@ export async function freezeSafetyFile(
       note,
       missing: draft.missing.length,
     };
+  });
+  return writing.catch((error: unknown) => {
+    if (error instanceof OnlySheetsCame) return null;
+    throw error;
   });
 }
 
