@@ -11,7 +11,7 @@ import type { AddressInfo } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, it } from "vitest";
-import { certificatesFor } from "@/lib/launch/https/authority";
+import { certificatesFor, serialNumber } from "@/lib/launch/https/authority";
 import { eitherWay } from "@/lib/launch/https/either-way";
 import { answerPhone, answerPlain } from "@/lib/launch/https/phone-page";
 
@@ -76,6 +76,11 @@ const secureGet = (port: number, servername: string, ca: string, path = "/") =>
   reading((done) => request({ host: "127.0.0.1", port, path, ca, servername, agent: false }, done));
 const plainGet = (port: number, path: string, method = "GET") =>
   reading((done) => plainRequest({ host: "127.0.0.1", port, path, method, agent: false }, done));
+
+it("numbers certificates with the shortest positive integer, whatever the bytes are", () => {
+  expect(serialNumber(Uint8Array.of(0, 0, 1))).toBe("400001");
+  expect(serialNumber(Uint8Array.of(0xff, 0x80, 0))).toBe("7f8000");
+});
 
 it("is trusted by name with its authority alone, and by nobody without", async () => {
   const server = await serve(NAMES, folder);

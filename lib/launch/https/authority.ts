@@ -182,11 +182,19 @@ function newKeys() {
   };
 }
 
+/**
+ * Hex of a serial number (RFC 5280, 4.1.2.2), which must be positive, and whose DER must not begin with a byte that could
+ * be left out: the first bits are 01 whatever the bytes are.
+ */
+export function serialNumber(random: Uint8Array): string {
+  const [first = 0, ...rest] = random;
+  return Buffer.from([(first & 0x7f) | 0x40, ...rest]).toString("hex");
+}
+
 function blank(publicKey: forge.pki.rsa.PublicKey, days: number, now: Date): forge.pki.Certificate {
   const certificate = forge.pki.createCertificate();
   certificate.publicKey = publicKey;
-  // Positive, whatever the bytes are.
-  certificate.serialNumber = `00${randomBytes(16).toString("hex")}`;
+  certificate.serialNumber = serialNumber(randomBytes(16));
   // Phones whose clock is behind take it too.
   certificate.validity.notBefore = new Date(now.getTime() - DAY);
   certificate.validity.notAfter = new Date(now.getTime() + days * DAY);
