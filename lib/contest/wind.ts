@@ -10,6 +10,7 @@ import {
 import type { Database } from "../db";
 import { normalBearing } from "../earth";
 import type { HazardSheet } from "../throw";
+import { zoneDistances } from "../zones";
 import { invalid, parse } from "./errors";
 import { airOf, type ContestRow, contestBySlug } from "./find";
 import { mustBeAllowed } from "./roles";
@@ -144,14 +145,15 @@ async function machinesMoved(
       ]);
       const same = now.sheet && before.sheet && holdsIn(before.sheet, now.sheet);
       if (same || now.state === "none") return [];
+      const accuracy = machine.firingPoint?.accuracy ?? 0;
       return {
         machineId: machine.id,
         machineName: machine.name,
         entrantName: machine.entrant.name,
         firingPointNumber: machine.firingPoint?.number ?? 0,
         state: now.state,
-        atLimit: distancesOf(before.sheet),
-        now: distancesOf(now.sheet),
+        atLimit: distancesOf(before.sheet, accuracy),
+        now: distancesOf(now.sheet, accuracy),
       };
     }),
   );
@@ -162,11 +164,8 @@ async function machinesMoved(
 const holdsIn = (zone: HazardSheet, other: HazardSheet): boolean =>
   other.exclusion.reach.every((metres, degree) => metres <= (zone.exclusion.reach[degree] as number) + SAME);
 
-function distancesOf(sheet: HazardSheet | null) {
-  if (!sheet) return null;
-  const { forward, backward, side } = sheet.exclusion;
-  return { forward, backward, side };
-}
+const distancesOf = (sheet: HazardSheet | null, accuracy: number) =>
+  sheet && zoneDistances(sheet.exclusion, accuracy);
 
 function readingInfo(row: {
   id: string;

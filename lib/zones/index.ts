@@ -33,3 +33,4 @@ export { cutAtAntimeridian, reachPolygon } from "./reach";
 export { type LaidZone, layOut, layZone, type Site, type ZoneFeature } from "./site";
 export { type CrewPlace, type StandClear, standClear } from "./stand-clear";
 export { type WalkGround, type WalkState, type WalkZone, type Way, walkGround, walkState } from "./walk";
+export { type ZoneDistances, zoneDistances } from "./zone-distances";

@@ -1,6 +1,7 @@
 /** The site map: zones and what they touch, with the network off, by keyboard, and in a table that says the same. */
 import { afterAll, describe, expect, it } from "vitest";
 import { wholeDistance } from "@/app/_ui/kept-distance";
+import { zoneDistances } from "@/lib/zones/zone-distances";
 import { contestPath, openAs, overviewOf, realFaults, tabTo, zonesOf } from "./fair-visitors";
 import { closeBrowser, SCREEN_NAMES, type Screen, seriousFaults, sidewaysScroll } from "./support";
 
@@ -41,11 +42,12 @@ describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
     const fill = await zones.first().getAttribute("fill");
     expect(fill).toMatch(/^url\(#.+\)$/);
     expect(await page.locator(`pattern${fill?.slice(4, -1)}`).count()).toBe(1);
-    const { exclusion } = touching.properties;
+    const { exclusion, accuracy } = touching.properties;
     if (!exclusion) throw new Error("The touching zone has no distances.");
+    const reaches = zoneDistances(exclusion, accuracy);
     const words = await page.locator(".leaflet-labels-pane").textContent();
     for (const side of ["forward", "backward", "side"] as const) {
-      expect(words).toContain(`${side} ${whole(exclusion[side])}`);
+      expect(words).toContain(`${side} ${whole(reaches[side])}`);
     }
     expect(words).toContain(`⚠ ${conflict.name}`);
     const card = page.getByRole("article", { name: `Zone of ${touching.properties.machineName}` });
@@ -65,7 +67,7 @@ describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
     await page.getByRole("button", { name: /US customary/ }).click();
     await expect
       .poll(() => page.locator(".leaflet-labels-pane").textContent())
-      .toContain(wholeDistance(exclusion.forward, "us", "up"));
+      .toContain(wholeDistance(reaches.forward, "us", "up"));
     expect(realFaults(faults)).toEqual([]);
     await done();
   });
@@ -77,7 +79,7 @@ describe.each(SCREEN_NAMES)("the site map, %s", (screen) => {
     for (const { properties } of features) {
       const row = await zones.getByRole("row").filter({ hasText: properties.machineName }).textContent();
       if (!properties.exclusion) throw new Error(`${properties.machineName} has no zone.`);
-      for (const metres of Object.values(properties.exclusion)) {
+      for (const metres of Object.values(zoneDistances(properties.exclusion, properties.accuracy))) {
         expect(row).toContain(`${whole(metres)} (${wholeDistance(metres, "us", "up")})`);
       }
     }

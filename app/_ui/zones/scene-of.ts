@@ -3,6 +3,7 @@
 import type { ContestOverview, ZoneProperties, Zones } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
 import { FEATURE_KINDS } from "@/lib/zones/kinds";
+import { zoneDistances } from "@/lib/zones/zone-distances";
 import type { Callout, MapScene, SceneConflict, ScenePoint, SceneZone } from "../map/scene";
 
 export type Site = Pick<
@@ -38,7 +39,7 @@ export const kindsIn = ({ features }: Pick<MapScene, "features">) =>
 
 /** The places on the zone's edge that its three distances belong to. */
 export function callouts(
-  zone: Pick<ZoneProperties, "bearing" | "exclusion">,
+  zone: Pick<ZoneProperties, "bearing" | "exclusion" | "accuracy">,
   ring: readonly number[][],
   origin: ScenePoint,
 ): Callout[] {
@@ -59,7 +60,7 @@ export function callouts(
     if (forward < 0 && (!behind || off < behind.rank)) behind = { at, rank: off };
     if (!widest || off > widest.rank) widest = { at, rank: off };
   }
-  const { forward, backward, side } = zone.exclusion;
+  const { forward, backward, side } = zoneDistances(zone.exclusion, zone.accuracy);
   return [
     ...(ahead ? [{ which: "forward" as const, distance: forward, at: ahead.at }] : []),
     ...(behind ? [{ which: "backward" as const, distance: backward, at: behind.at }] : []),

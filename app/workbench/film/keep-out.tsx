@@ -112,7 +112,7 @@ function FlightFromAbove({ reel, time, place }: { reel: Reel; time: number; plac
 }
 
 function planWords({ film }: Reel, { forward, backward, side }: Exclusion, system: UnitSystem): string {
-  const kept = `Nobody stands within ${keepOffBoth(forward, system)} ahead, ${keepOffBoth(backward, system)} behind and ${keepOffBoth(side, system)} to the side.`;
+  const kept = `Nobody stands within ${keepOffBoth(forward, system)} ahead, ${keepOffBoth(backward, system)} behind and ${keepOffBoth(side, system)} to the side of the machine itself. On ground laid out, how exactly its firing point is known comes on top.`;
   return film.nominal
     ? `The white line is the throw as meant, landing ${distanceText(film.nominal.distance, system)} downrange at the cross; the disc is the projectile at the shown instant. ${kept}`
     : kept;

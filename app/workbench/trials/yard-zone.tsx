@@ -6,7 +6,9 @@ import { Caution } from "@/app/_ui/caution";
 import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
+import { accuracyWords } from "@/app/_ui/zones/zone-distances";
 import type { HazardRequest, HazardSheet } from "@/lib/throw";
+import { zoneDistances } from "@/lib/zones/zone-distances";
 import { keptZone, zoneKey } from "../yard/kept-zone";
 import { questionOf } from "../yard/question";
 import { useYard } from "../yard/use-yard";
@@ -36,13 +38,13 @@ export function YardZoneOf({ request }: { request: HazardRequest }) {
         </p>
       </Caution>
     );
-  // The machine may stand as far from its firing point as that is known.
-  const reach = (metres: number) => keepOffBoth(metres + stand.accuracy, system);
+  const { forward, backward, side } = zoneDistances(exclusion, stand.accuracy);
+  const accuracy = accuracyWords(stand.accuracy, system);
   return (
     <p>
       In the practice yard, from firing point {stand.number} on bearing {bearingText(stand.bearing)}, the zone
-      of these numbers reaches {reach(exclusion.forward)} forward, {reach(exclusion.backward)} backward and{" "}
-      {reach(exclusion.side)} to the side.{" "}
+      of these numbers reaches {keepOffBoth(forward, system)} forward, {keepOffBoth(backward, system)}{" "}
+      backward and {keepOffBoth(side, system)} to the side.{accuracy && ` ${accuracy}`}{" "}
       <Link href="/workbench/yard">What it touches, and who stands clear</Link>.
     </p>
   );

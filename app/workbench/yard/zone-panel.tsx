@@ -10,9 +10,11 @@ import { ConflictList } from "@/app/_ui/zones/conflict-list";
 import { conflictWords } from "@/app/_ui/zones/conflict-words";
 import { kindTitle } from "@/app/_ui/zones/scene-of";
 import { StandClearList } from "@/app/_ui/zones/stand-clear-list";
+import { accuracyWords } from "@/app/_ui/zones/zone-distances";
 import type { Air, HazardSheet, Policy } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { isLoosened } from "@/lib/zones/kinds";
+import { zoneDistances } from "@/lib/zones/zone-distances";
 import { DECLARED_SLOPE } from "./question";
 import type { Yard } from "./yard";
 import styles from "./yard.module.css";
@@ -42,7 +44,9 @@ export function ZonePanel({
   system: UnitSystem;
 }) {
   const { properties } = zone;
-  const { exclusion, worst, nominal } = properties;
+  const { worst, nominal } = properties;
+  const reaches = properties.exclusion && zoneDistances(properties.exclusion, properties.accuracy);
+  const accuracy = accuracyWords(properties.accuracy, system);
   const gust = wind?.gust ?? wind?.speed ?? 0;
   const loosened = yard.features
     .map((feature) => ({ ...feature, allowance: null }))
@@ -54,19 +58,19 @@ export function ZonePanel({
         {properties.machineName}, {properties.entrantName}, on firing point {properties.firingPointNumber},
         bearing {bearingText(properties.bearing)}. The whole hazard sheet, worked out on this device.
       </p>
-      {exclusion && (
+      {reaches && (
         <dl className={styles.distances}>
           <div>
             <dt>Forward</dt>
-            <dd>{keepOffBoth(exclusion.forward, system)}</dd>
+            <dd>{keepOffBoth(reaches.forward, system)}</dd>
           </div>
           <div>
             <dt>Backward</dt>
-            <dd>{keepOffBoth(exclusion.backward, system)}</dd>
+            <dd>{keepOffBoth(reaches.backward, system)}</dd>
           </div>
           <div>
             <dt>Side</dt>
-            <dd>{keepOffBoth(exclusion.side, system)}</dd>
+            <dd>{keepOffBoth(reaches.side, system)}</dd>
           </div>
         </dl>
       )}
@@ -75,12 +79,7 @@ export function ZonePanel({
           <p>{sheet.nominalReason} A machine that cannot throw as meant must not fire.</p>
         </Notice>
       )}
-      {properties.accuracy > 0 && (
-        <p>
-          The zone is wider by {bothUnits(properties.accuracy, "distance", system, { digits: 1 })}: so far may
-          the machine stand from its firing point.
-        </p>
-      )}
+      <p>From the firing point, rounded up.{accuracy && ` ${accuracy}`}</p>
       <p>
         Margins and angles are the documented defaults, and whatever your bench has stricter. They cannot be
         loosened here: only the safety officer of a contest sets them. No barrier and no agreement counts here

@@ -79,7 +79,7 @@ export const windOfDaySchema = z.object({
       entrantName: z.string(),
       firingPointNumber: z.number(),
       state: z.enum(SHEET_STATES),
-      /** Exclusion distances at the limit, m. */
+      /** How far its zone reaches at the limit, m from the firing point, whose accuracy is counted in. */
       atLimit: distancesSchema.nullable(),
       /** The same in the wind that was measured. */
       now: distancesSchema.nullable(),

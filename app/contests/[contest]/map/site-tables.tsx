@@ -9,6 +9,7 @@ import { kindTitle, type Site } from "@/app/_ui/zones/scene-of";
 import type { ZoneProperties } from "@/lib/api/contracts";
 import { localPlane } from "@/lib/earth";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
+import { type ZoneDistances, zoneDistances } from "@/lib/zones/zone-distances";
 import styles from "./map-page.module.css";
 import { nearestPlace } from "./nearest";
 
@@ -64,8 +65,9 @@ export function SiteTables({
   zones: readonly ZoneProperties[];
   system: UnitSystem;
 }) {
-  const distance = (value: number | undefined) =>
-    value === undefined ? "not computed" : keepOffBoth(value, system);
+  const distance = (value: number) => keepOffBoth(value, system);
+  const reach = ({ exclusion, accuracy }: ZoneProperties, which: keyof ZoneDistances) =>
+    exclusion ? distance(zoneDistances(exclusion, accuracy)[which]) : "not computed";
   const other = otherSystem(system);
   const features = site.features.filter(({ retired }) => !retired);
   const firingPoints = site.firingPoints.filter(({ retired }) => !retired);
@@ -101,15 +103,15 @@ export function SiteTables({
               key: "forward",
               head: "Forward",
               number: true,
-              cell: (zone) => distance(zone.exclusion?.forward),
+              cell: (zone) => reach(zone, "forward"),
             },
             {
               key: "backward",
               head: "Backward",
               number: true,
-              cell: (zone) => distance(zone.exclusion?.backward),
+              cell: (zone) => reach(zone, "backward"),
             },
-            { key: "side", head: "Side", number: true, cell: (zone) => distance(zone.exclusion?.side) },
+            { key: "side", head: "Side", number: true, cell: (zone) => reach(zone, "side") },
             {
               key: "nearest",
               head: "Protected features",

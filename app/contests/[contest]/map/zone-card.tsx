@@ -6,8 +6,10 @@ import { Caution } from "@/app/_ui/caution";
 import { inWords } from "@/app/_ui/hazard-sheet/words";
 import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { bearingText } from "@/app/_ui/words";
+import { accuracyWords } from "@/app/_ui/zones/zone-distances";
 import type { ZoneProperties, Zones } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
+import { zoneDistances } from "@/lib/zones/zone-distances";
 import styles from "./map-page.module.css";
 import { SheetState } from "./sheet-state";
 
@@ -31,6 +33,8 @@ export function ZoneCard({
   mayOpen: boolean;
 }) {
   const distance = (value: number) => bothUnits(value, "distance", system, { digits: 0 });
+  const reaches = zone.exclusion && zoneDistances(zone.exclusion, zone.accuracy);
+  const accuracy = accuracyWords(zone.accuracy, system);
   const touching = zone.conflicts.filter(({ inConflict }) => inConflict).length;
   return (
     <article className={styles.card} aria-label={`Zone of ${zone.machineName}`}>
@@ -48,28 +52,27 @@ export function ZoneCard({
         {bearingText(zone.bearing)}
       </p>
       <SheetState state={zone.state} reason={zone.reason} />
-      {zone.exclusion && (
+      {reaches && (
         <>
           <dl className={styles.distances}>
             <div>
               <dt>Forward</dt>
-              <dd>{keepOffBoth(zone.exclusion.forward, system)}</dd>
+              <dd>{keepOffBoth(reaches.forward, system)}</dd>
             </div>
             <div>
               <dt>Backward</dt>
-              <dd>{keepOffBoth(zone.exclusion.backward, system)}</dd>
+              <dd>{keepOffBoth(reaches.backward, system)}</dd>
             </div>
             <div>
               <dt>Side</dt>
-              <dd>{keepOffBoth(zone.exclusion.side, system)}</dd>
+              <dd>{keepOffBoth(reaches.side, system)}</dd>
             </div>
           </dl>
+          <p>From the firing point, rounded up.{accuracy && ` ${accuracy}`}</p>
           {zone.apex !== null && zone.top !== null && (
             <p>
               Highest throw computed: {keepOffBoth(zone.apex, system)} above its ground,{" "}
               {keepOffBoth(zone.top, system)} above the ellipsoid.
-              {zone.accuracy > 0 &&
-                ` The zone is wider by ${bothUnits(zone.accuracy, "distance", system, { digits: 1 })}: so far may the machine stand from its firing point.`}
             </p>
           )}
           {touching > 0 && (

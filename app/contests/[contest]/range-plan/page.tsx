@@ -127,8 +127,8 @@ export default async function RangePlanPage({
         <p>Nothing is laid out yet, so there is nothing to draw.</p>
       )}
       <div className={styles.words}>
-        <h2>Keep-out distances from the firing point, rounded up</h2>
-        <DistanceTable machines={asked.machines} system={system} />
+        <h2>Keep-out distances from the firing point, its accuracy included, rounded up</h2>
+        <DistanceTable machines={asked.machines} firingPoints={plan.firingPoints} system={system} />
         {plan.unplaced.length > 0 && (
           <p>
             Without a firing point, and so without a zone here:{" "}

@@ -7,6 +7,7 @@ import map from "@/app/_ui/map/map.module.css";
 import { PATTERN, PatternDefs, patternIn } from "@/app/_ui/map/patterns";
 import { labelPlace } from "@/app/_ui/map/scene";
 import { callouts } from "@/app/_ui/zones/scene-of";
+import { distancesOnPaper } from "@/app/_ui/zones/zone-distances";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { groundDirect } from "@/lib/earth";
 import type { UnitSystem } from "@/lib/units";
@@ -145,7 +146,11 @@ export function PlanDrawing({
           const origin = points.get(machine.firingPointId);
           if (!machine.zone || !origin) return null;
           const start = view.toPaper([origin.longitude, origin.latitude]);
-          const marks = callouts(machine, machine.zone.coordinates[0] ?? [], origin);
+          const marks = callouts(
+            { ...machine, accuracy: origin.accuracy },
+            machine.zone.coordinates[0] ?? [],
+            origin,
+          );
           for (const { which, distance, at } of marks) {
             if (machines.length > FEW && which !== "forward") continue;
             labels.push({
@@ -160,7 +165,12 @@ export function PlanDrawing({
               priority: which === "forward" ? 10 : 9,
             });
           }
-          const tip = groundDirect(origin, machine.bearing, machine.exclusion?.forward ?? 0, origin.height);
+          const tip = groundDirect(
+            origin,
+            machine.bearing,
+            distancesOnPaper(machine, plan.firingPoints)?.forward ?? 0,
+            origin.height,
+          );
           const end = view.toPaper([tip.longitude, tip.latitude]);
           return (
             <g key={machine.id} data-zone={machine.name}>

@@ -6,25 +6,30 @@ import { Table } from "@/app/_ui/table";
 import { bearingText, coordinates } from "@/app/_ui/words";
 import { conflictWords } from "@/app/_ui/zones/conflict-words";
 import { kindTitle } from "@/app/_ui/zones/scene-of";
+import { distancesOnPaper } from "@/app/_ui/zones/zone-distances";
 import { namesOf, zoneless } from "@/app/_ui/zones/zoneless";
 import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import { lackOfSheet } from "@/lib/api/contracts/machines";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { isLoosened, ruleOf, standOffOf } from "@/lib/zones/kinds";
+import type { ZoneDistances } from "@/lib/zones/zone-distances";
 import { agreedConflicts, keepOff, openConflicts } from "./plan-words";
 
 export function DistanceTable({
   machines,
+  firingPoints,
   system,
-}: {
+}: Pick<RangePlan, "firingPoints"> & {
   machines: readonly PlanMachine[];
   system: UnitSystem;
 }) {
-  const cell = (machine: PlanMachine, side: "forward" | "backward" | "side") =>
-    machine.exclusion ? keepOffBoth(machine.exclusion[side], system) : "no sheet";
+  const cell = (machine: PlanMachine, side: keyof ZoneDistances) => {
+    const reaches = distancesOnPaper(machine, firingPoints);
+    return reaches ? keepOffBoth(reaches[side], system) : "no sheet";
+  };
   return (
     <Table
-      caption="Keep-out distances from the firing point, rounded up"
+      caption="Keep-out distances from the firing point, its accuracy included, rounded up"
       hideCaption
       rows={machines}
       rowKey={({ id }) => id}

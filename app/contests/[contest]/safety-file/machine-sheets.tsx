@@ -2,7 +2,8 @@
 
 import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { bearingText } from "@/app/_ui/words";
-import type { PlanMachine } from "@/lib/api/contracts";
+import { distancesOnPaper } from "@/app/_ui/zones/zone-distances";
+import type { PlanMachine, RangePlan } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
 import { SheetState } from "../map/sheet-state";
 import styles from "./safety-file.module.css";
@@ -19,8 +20,9 @@ function common(machines: readonly PlanMachine[], which: Lines): Set<string> {
 
 export function MachineSheets({
   machines,
+  firingPoints,
   system,
-}: {
+}: Pick<RangePlan, "firingPoints"> & {
   machines: readonly PlanMachine[];
   system: UnitSystem;
 }) {
@@ -64,9 +66,7 @@ export function MachineSheets({
               {machine.nominal === null
                 ? "; as meant the loop never slips"
                 : `; as meant ${keepOffBoth(machine.nominal, system)}`}
-              . Keep out: {keepOffBoth(machine.exclusion.forward, system)} forward,{" "}
-              {keepOffBoth(machine.exclusion.backward, system)} back,{" "}
-              {keepOffBoth(machine.exclusion.side, system)} to the side.
+              . <KeepOut machine={machine} firingPoints={firingPoints} system={system} />
               {machine.apex !== null &&
                 ` Highest: ${keepOffBoth(machine.apex, system)} above its ground${
                   machine.top === null ? "" : `, ${keepOffBoth(machine.top, system)} above the ellipsoid`
@@ -78,6 +78,22 @@ export function MachineSheets({
           <Listed title="Does not model" lines={own(machine, "notModelled")} />
         </article>
       ))}
+    </>
+  );
+}
+
+function KeepOut({
+  machine,
+  firingPoints,
+  system,
+}: Pick<RangePlan, "firingPoints"> & { machine: PlanMachine; system: UnitSystem }) {
+  const reaches = distancesOnPaper(machine, firingPoints);
+  if (!reaches) return null;
+  const { forward, backward, side } = reaches;
+  return (
+    <>
+      Keep out, from the firing point: {keepOffBoth(forward, system)} forward, {keepOffBoth(backward, system)}{" "}
+      back, {keepOffBoth(side, system)} to the side.
     </>
   );
 }

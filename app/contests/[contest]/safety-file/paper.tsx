@@ -86,8 +86,8 @@ export function SafetyPaper({
           <p>Nothing is laid out yet.</p>
         )}
       </section>
-      <h2>Keep-out distances from the firing point, rounded up</h2>
-      <DistanceTable machines={machines} system={system} />
+      <h2>Keep-out distances from the firing point, its accuracy included, rounded up</h2>
+      <DistanceTable machines={machines} firingPoints={range.firingPoints} system={system} />
       <Caution title="failures may exceed every zone">
         <p>{range.caution}</p>
       </Caution>
@@ -109,7 +109,7 @@ export function SafetyPaper({
       <SetBy what="The wind limit" set={body.airSetBy} />
 
       <h2>Hazard sheets</h2>
-      <MachineSheets machines={machines} system={system} />
+      <MachineSheets machines={machines} firingPoints={range.firingPoints} system={system} />
 
       <section className={styles.page}>
         <h2>Weather limits</h2>
