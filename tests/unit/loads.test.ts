@@ -1,5 +1,6 @@
 /** Loads against cases that can be reckoned by hand, and against each other. */
 import { describe, expect, test } from "vitest";
+import { slingStiffnessText } from "@/app/_ui/hazard-sheet/words";
 import { type HazardRequest, hazardRequestSchema, MACHINE_KINDS, strengthsSchema } from "@/lib/throw";
 import { workOut } from "@/lib/throw/case";
 import { type Body, bodyOf, outerPart } from "@/lib/throw/loads/body";
@@ -229,6 +230,52 @@ test("a jerk's peak is that of a spring that stops the mass behind the impulse",
   // No more than the projectile's own mass stops, and it loses no more than all its relative speed.
   expect(jerk.impulse).toBeLessThanOrEqual(request.projectile.mass * jerk.speed * (1 + 1e-9));
   expect(found.hangUpReserve?.load).toBeGreaterThanOrEqual(jerk.peakForce);
+});
+
+/** Share by which rope stretches before it breaks. Common practice, no source. */
+const ROPES = { nylon: 0.2, polyester: 0.12, manila: 0.1, aramid: 0.035, polyethylene: 0.035 };
+
+describe.each(["hinged-counterweight", "fixed-counterweight"])("the jerk of a %s", (kind) => {
+  const jerkWith = (sling?: object) => {
+    const request = example(kind, {}, sling ? { strengths: { sling } } : {});
+    const found = loads(request, workOut(request)).sling;
+    const jerk = found?.jerks[0];
+    if (!found || !jerk) throw new Error("this example's sling goes slack in a hang-up");
+    return { force: jerk.peakForce, pull: found.tension.throw?.value ?? 0, ...found };
+  };
+  const bare = jerkWith();
+
+  test("with no sling declared is no smaller than with any usual one that bears the throw", () => {
+    for (const stretch of Object.values(ROPES)) {
+      for (const legs of [1, 2]) {
+        for (const oversize of [1, 2]) {
+          // What bears five times the pull with knots and water, and rope of twice that.
+          const ropeRating = (oversize * 5 * bare.pull) / (0.5 * 0.85 * legs);
+          expect(jerkWith({ ropeRating, legs, stretch }).force).toBeLessThanOrEqual(bare.force * (1 + 1e-9));
+          // A maker who says nothing of the stretch changes nothing.
+          expect(jerkWith({ ropeRating, legs }).force).toBeLessThanOrEqual(bare.force * (1 + 1e-9));
+        }
+      }
+      expect(jerkWith({ breakingStrength: 10 * bare.pull, stretch }).force).toBeLessThan(bare.force);
+    }
+  });
+
+  test("is that of the rope: knots and water take strength from it, not stiffness", () => {
+    const [knotted, spliced] = [true, false].map((knots) =>
+      jerkWith({ ropeRating: 20_000, knots, wet: knots }),
+    );
+    expect(knotted?.stiffness).toBe(spliced?.stiffness);
+    expect(knotted?.hangUpReserve?.reserve).toBeLessThan(spliced?.hangUpReserve?.reserve ?? 0);
+  });
+
+  test("says beside it how stiff the sling was taken and why, in the reader's units", () => {
+    const declared = slingStiffnessText(jerkWith({ ropeRating: 8000, legs: 2, stretch: 0.15 }), "metric");
+    const { slingLength } = example(kind).machine as { slingLength: number };
+    const each = (16_000 / (0.15 * slingLength)) * 0.01;
+    expect(Number(/pulls (\d+) N for each centimetre/.exec(declared)?.[1]) / each).toBeCloseTo(1, 1);
+    expect(declared).toContain("The rope stretches 15 % before it breaks, as declared");
+    expect(slingStiffnessText(bare, "us")).toMatch(/pulls [\d,]+ lbf for each inch .* No sling is declared/);
+  });
 });
 
 test("nothing declared gives no reserve but a sentence; what is declared is derated and warned of", () => {

@@ -14,6 +14,7 @@ import {
   instantText,
   loadText,
   lowerFirst,
+  slingStiffnessText,
   stationText,
 } from "./words";
 
@@ -137,6 +138,7 @@ function LoadTable({ loads, system }: { loads: Loads; system: UnitSystem }) {
     ...rows.flatMap(({ part, reserve }) =>
       reserve?.strength == null ? [] : [`${part.replace(/,.*/, "")}: ${lowerFirst(reserve.explanation)}`],
     ),
+    ...(loads.sling?.jerks.length ? [slingStiffnessText(loads.sling, system)] : []),
     ...(loads.stability ? [] : [loads.stabilityNote]),
   ]);
   const missing = unique(

@@ -44,6 +44,20 @@ export function energyText(joules: number, system: UnitSystem): string {
 export const loadText = (value: number, dimension: Dimension, system: UnitSystem): string =>
   formatQuantity(value, dimension, system, { uncertainty: 0.03 * Math.abs(value) });
 
+const INCH = 0.0254; // m
+
+/** How stiff a sling was taken for its jerks, and from where that was taken. */
+export function slingStiffnessText(
+  { stiffness, stiffnessFrom }: { stiffness: number; stiffnessFrom: string },
+  system: UnitSystem,
+): string {
+  const each =
+    system === "us"
+      ? `${loadText(stiffness * INCH, "force", system)} for each inch`
+      : `${loadText(stiffness * 0.01, "force", system)} for each centimetre`;
+  return `Jerks of the slack sling were worked out with one that pulls ${each} it is stretched. ${stiffnessFrom}`;
+}
+
 /** A value within its ±: as many digits as that leaves. */
 export const withinText = (value: number, spread: number, dimension: Dimension, system: UnitSystem): string =>
   formatQuantity(value, dimension, system, {

@@ -16,7 +16,7 @@ export function helpText(help: Help, factor: number, system: UnitSystem): string
   const thrown = distance === null ? "" : ` It then throws ${distanceText(distance, system)}.`;
   switch (code) {
     case "rope-rating":
-      return `Rope rated ${atLeast("force")} each, knotted, wet and shared as declared.`;
+      return `Rope rated ${atLeast("force")} each: one rope, knotted and wet, where nothing else is declared.`;
     case "rope-rating-spliced":
       return `Spliced instead of knotted: rope rated ${atLeast("force")} each.`;
     case "sling-strength":

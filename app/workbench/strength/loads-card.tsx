@@ -1,7 +1,7 @@
 "use client";
 /** The loads card: a panel a part, for the screen and for one page of paper. */
 import { Caution } from "@/app/_ui/caution";
-import { inWords } from "@/app/_ui/hazard-sheet/words";
+import { inWords, slingStiffnessText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Breakage, HazardRequest, Help, PartLoad } from "@/lib/throw";
 import { CheckedBy } from "../checked-by";
@@ -41,6 +41,7 @@ export function LoadsCard({
   const assumptions = [...OWN_ASSUMPTIONS, ...found.loads.assumptions].map((text) =>
     inWords(text, kind, system),
   );
+  const jerking = found.loads.sling?.jerks.length ? found.loads.sling : null;
   return (
     <article className={styles.card} aria-labelledby="card-title" aria-busy={stale}>
       <h2 id="card-title">Loads card</h2>
@@ -56,6 +57,7 @@ export function LoadsCard({
           <PartPanel
             key={rows[0]?.part}
             rows={rows}
+            taken={rows[0]?.part === "sling" && jerking ? slingStiffnessText(jerking, system) : null}
             help={help.filter(({ part }) => part === rows[0]?.part)}
             seeking={seeking}
             system={system}

@@ -12,12 +12,15 @@ import styles from "./strength.module.css";
 
 export function PartPanel({
   rows,
+  taken,
   help,
   seeking,
   system,
 }: {
   /** Of one part, never empty. */
   rows: readonly PartLoad[];
+  /** What was taken for granted of this part beside its strength. */
+  taken: string | null;
   help: readonly Help[];
   seeking: boolean;
   system: UnitSystem;
@@ -71,7 +74,7 @@ export function PartPanel({
         ]}
       />
       <p className={styles.small}>
-        Assumed: {first.reserve.explanation} Who must check: {checks}.
+        Assumed: {first.reserve.explanation} {taken && `${taken} `}Who must check: {checks}.
       </p>
       <WhatHelps rows={rows} help={help} seeking={seeking} system={system} />
     </section>

@@ -3,7 +3,7 @@
  * no closed form gives it, it is sought with the quick function itself.
  */
 import type { HazardRequest } from "../contracts";
-import type { ArmSection, Strengths } from "../contracts/strengths";
+import type { ArmSection, SlingStrength, Strengths } from "../contracts/strengths";
 import { driveAlong } from "../faults/arrivals";
 import { armStrength, KNOT_FACTOR, SLING_DESIGN_FACTOR, WET_FACTOR } from "../loads/materials";
 import { type Breakage, breakage } from "./breakage";
@@ -65,35 +65,39 @@ const reserveWith = (request: HazardRequest, strengths: Strengths, { part, scope
 /** Times what the sling bears, or would have to: beyond that no such sling is made, and what it ties to fails first. */
 const STRONGEST = 30;
 
-/** A stronger sling of the same stretch is a stiffer one, and jerks harder. */
+/** A stronger sling of the same stretch is a stiffer one, and jerks harder: each way of making one is tried by itself. */
 function slingHelp(request: HazardRequest, wanted: Wanted): Numbers {
   const declared = request.strengths?.sling;
-  const reserveAt = (breakingStrength: number) => {
-    const sling = { breakingStrength, ...(declared?.stretch ? { stretch: declared.stretch } : {}) };
-    return reserveWith(request, { ...request.strengths, sling }, wanted);
-  };
+  const stretch = declared?.stretch === undefined ? {} : { stretch: declared.stretch };
   const start = wanted.rows[0]?.reserve.strength ?? SLING_DESIGN_FACTOR * largestOf(wanted.rows);
-  const reserve = reserveAt(start);
-  if (reserve === null) return [];
-  const needed = valueFor(reserveAt, [start, reserve], SLING_DESIGN_FACTOR, 1, [
-    start / 100,
-    start * STRONGEST,
-  ]);
-  const over = (share: number) => (needed === null ? null : needed / share);
+  /** What such a sling's number would have to be; null where none is enough. */
+  const needed = (made: (number: number) => SlingStrength, kept: number) => {
+    const reserveAt = (strength: number) =>
+      reserveWith(request, { ...request.strengths, sling: made(strength / kept) }, wanted);
+    const reserve = reserveAt(start);
+    const ends = [start / 100, start * STRONGEST] as const;
+    const found =
+      reserve === null ? null : valueFor(reserveAt, [start, reserve], SLING_DESIGN_FACTOR, 1, ends);
+    return found === null ? null : found / kept;
+  };
+  const tested = () => needed((breakingStrength) => ({ breakingStrength, ...stretch }), 1);
+  const rope = ({ knots, wet, legs }: { knots: boolean; wet: boolean; legs: number }) =>
+    needed(
+      (ropeRating) => ({ ropeRating, knots, wet, legs, ...stretch }),
+      legs * (knots ? KNOT_FACTOR : 1) * (wet ? WET_FACTOR : 1),
+    );
   if (!declared)
     return [
-      ["sling-strength", needed],
-      ["rope-rating", over(KNOT_FACTOR * WET_FACTOR)],
+      ["sling-strength", tested()],
+      ["rope-rating", rope({ knots: true, wet: true, legs: 1 })],
     ];
-  if (!("ropeRating" in declared)) return [["sling-strength", needed]];
-  const { knots, wet, legs } = declared;
-  const spliced = over(legs * (wet ? WET_FACTOR : 1));
-  return knots
+  if (!("ropeRating" in declared)) return [["sling-strength", tested()]];
+  return declared.knots
     ? [
-        ["rope-rating", over(legs * (wet ? WET_FACTOR : 1) * KNOT_FACTOR)],
-        ["rope-rating-spliced", spliced],
+        ["rope-rating", rope(declared)],
+        ["rope-rating-spliced", rope({ ...declared, knots: false })],
       ]
-    : [["rope-rating", spliced]];
+    : [["rope-rating", rope(declared)]];
 }
 
 /** A heavier arm also moves otherwise: that is left out, and said beside the number. */

@@ -81,8 +81,14 @@ export const KNOT_FACTOR = 0.5;
 export const WET_FACTOR = 0.85;
 /** Design factor of synthetic slings. Source: ASME B30.9 (from memory). */
 export const SLING_DESIGN_FACTOR = 5;
-/** Share by which a sling stretches before it breaks, where none is declared: stiff rope, hard jerks. Common practice, no source. */
-export const STRETCH = 0.05;
+/**
+ * Share by which a sling stretches before it breaks, where none is declared: that of high-modulus polyethylene, the
+ * stiffest rope that slings are usually tied of (aramid about as much, polyester 0.12, nylon 0.2). Common practice, no
+ * source.
+ */
+export const STRETCH = 0.035;
+/** Times as strong as the design factor asks that a usual sling may be: rope is bought one size up. Common practice, no source. */
+const OVERSIZE = 2;
 
 /** Pull at which the sling is taken to tear, N, and how it was taken. */
 export function slingStrength(sling: SlingStrength): { strength: number; explanation: string } {
@@ -100,5 +106,43 @@ export function slingStrength(sling: SlingStrength): { strength: number; explana
   return {
     strength: ropeRating * legs * (knots ? KNOT_FACTOR : 1) * (wet ? WET_FACTOR : 1),
     explanation: `${legs === 1 ? "One rope" : `${legs} ropes that share the pull evenly`} at the declared rating, ${off}. Sun, wear and sharp edges take more.`,
+  };
+}
+
+/**
+ * What one more metre of the whole sling pulls, N/m, and how it was taken. Knots and water take strength, hardly any
+ * stiffness: the rope is as stiff as its rating says. With nothing declared it is as stiff as usual slings get, so that
+ * jerks grow smaller once a usual one is declared.
+ * @param length m
+ * @param pull the largest that the sling has to bear, N
+ */
+export function slingStiffness(
+  sling: SlingStrength | undefined,
+  length: number,
+  pull: number,
+): { stiffness: number; explanation: string } {
+  const stretch = sling?.stretch ?? STRETCH;
+  const percent = `${Math.round(1000 * stretch) / 10} %`;
+  const stiffest = `${percent}, as the stiffest usual rope: how far yours stretches is not declared`;
+  if (!sling) {
+    const rating = (OVERSIZE * SLING_DESIGN_FACTOR * pull) / (KNOT_FACTOR * WET_FACTOR);
+    return {
+      stiffness: rating / (stretch * length),
+      explanation: `No sling is declared, so a stiff one is taken: rope that stretches ${percent} before it breaks, ${OVERSIZE === 2 ? "twice" : `${OVERSIZE} times`} as strong as a factor of ${SLING_DESIGN_FACTOR} asks with knots and water. Most slings jerk less; a stronger one of such rope jerks harder.`,
+    };
+  }
+  if ("breakingStrength" in sling) {
+    // A knotted sling breaks where its rope has stretched by a part of what it could.
+    const rating = sling.breakingStrength / (sling.stretch === undefined ? KNOT_FACTOR : 1);
+    return {
+      stiffness: rating / (stretch * length),
+      explanation: sling.stretch
+        ? `The sling stretches ${percent} before it breaks, as declared.`
+        : `The rope stretches ${stiffest}.`,
+    };
+  }
+  return {
+    stiffness: (sling.ropeRating * sling.legs) / (stretch * length),
+    explanation: `${sling.stretch ? `The rope stretches ${percent} before it breaks, as declared` : `The rope stretches ${stiffest}`}; knots and water weaken it and leave it about as stiff.`,
   };
 }

@@ -4,7 +4,7 @@ import type { Instant } from "../release";
 import { inCup } from "../swing/carrier";
 import { jerksOf } from "./jerks";
 import type { Lives } from "./lives";
-import { SLING_DESIGN_FACTOR, STRETCH, slingStrength } from "./materials";
+import { slingStiffness } from "./materials";
 import { Peaks } from "./peaks";
 
 /** N, jerks included; null for what has no sling. The same as the larger of `loads().sling`'s tension and jerk. */
@@ -21,9 +21,7 @@ export function slingPull(
   });
   for (const stretch of lives.throw) peaks.add(stretch);
   const tension = Math.max(0, peaks.found[0].value);
-  const known = strengths?.sling;
-  const breaking = known ? slingStrength(known).strength : SLING_DESIGN_FACTOR * tension;
-  const stiffness = breaking / ((known?.stretch ?? STRETCH) * pose.setup.slingLength);
+  const { stiffness } = slingStiffness(strengths?.sling, pose.setup.slingLength, tension);
   const jerks = jerksOf(lives, nominal, stiffness, [0]).filter(({ hangUp }) => !hangUp);
   return Math.max(tension, ...jerks.map(({ peakForce }) => peakForce));
 }

@@ -9,7 +9,7 @@ import { type Bending, moduliOf, worstBending } from "./bending";
 import { stationsOf } from "./body";
 import { jerksOf, type StationJerk } from "./jerks";
 import { type Lives, wholeOf } from "./lives";
-import { armStrength, SLING_DESIGN_FACTOR, STRETCH, slingStrength } from "./materials";
+import { armStrength, SLING_DESIGN_FACTOR, slingStiffness, slingStrength } from "./materials";
 import { Peaks, type Stretch, timeOf } from "./peaks";
 import { reserveOf, reserveWarning } from "./reserve";
 import { machineEnergy, type Unloaded } from "./unloaded";
@@ -135,10 +135,12 @@ export class SwingLoads {
     const { lives, strengths, stations, nominal } = this;
     const tension = { throw: peakOf(this.throw, TENSION), hangUp: peakOf(this.hangUp, TENSION) };
     const known = strengths?.sling ? slingStrength(strengths.sling) : null;
-    const stretch = strengths?.sling?.stretch ?? STRETCH;
-    const breaking = known?.strength ?? SLING_DESIGN_FACTOR * (tension.throw?.value ?? 0);
-    const stiffness = breaking / (stretch * lives.pose.setup.slingLength);
-    const percent = `${Math.round(1000 * stretch) / 10} %`;
+    const { stiffness, explanation: stiffnessFrom } = slingStiffness(
+      strengths?.sling,
+      lives.pose.setup.slingLength,
+      // Chosen for the throw; where nothing pulls before the loop slips, for what comes then.
+      Math.max(0, tension.throw?.value ?? 0) || (tension.hangUp?.value ?? 0),
+    );
     const jerks = jerksOf(lives, nominal, stiffness, stations);
     const worst = (hangUp: boolean) => hardest(jerks.filter((jerk) => jerk.hangUp === hangUp));
     const reserve = (peak: Peak | null, jerk: Jerk | null) =>
@@ -156,9 +158,7 @@ export class SwingLoads {
         return [told];
       }),
       stiffness,
-      stiffnessFrom: known
-        ? `A sling that stretches ${percent} before it breaks at its derated strength.`
-        : `No strength is declared: a sling of ${SLING_DESIGN_FACTOR} times the peak tension that stretches ${percent} before it breaks.`,
+      stiffnessFrom,
       reserve: reserve(tension.throw, worst(false)),
       hangUpReserve: tension.hangUp || worst(true) ? reserve(tension.hangUp, worst(true)) : null,
     };
