@@ -1,5 +1,6 @@
 /** What the form of an accident replay holds, and the question it asks. */
 
+import { issueSentence } from "@/app/_ui/issue-words";
 import type { FieldErrors } from "@/app/_ui/machine-form/form/request";
 import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
@@ -79,7 +80,11 @@ export function readLanding(form: LandingForm, system: UnitSystem): Read {
   if (Object.keys(errors).length > 0) return { ok: false, errors };
   const parsed = landingSchema.safeParse(landing);
   if (parsed.success) return { ok: true, landing };
-  for (const { path, message } of parsed.error.issues) errors[String(path[0] ?? "distance")] ??= message;
+  for (const issue of parsed.error.issues) {
+    const name = String(issue.path[0] ?? "distance");
+    const field = fieldsOfLanding(form).find((each) => each.name === name);
+    errors[name] ??= issueSentence(issue, field ?? { label: "The place" }, system);
+  }
   return { ok: false, errors };
 }
 

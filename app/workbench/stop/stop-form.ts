@@ -1,4 +1,5 @@
 /** What the stop designer asks for, and how it becomes the input of the calculation. Pure. */
+import { type Issue, type IssueField, issueSentence, leafIssues } from "@/app/_ui/issue-words";
 import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Breakage, type HazardRequest, type StopInput, stopInputSchema } from "@/lib/throw";
@@ -113,16 +114,22 @@ export function readStop(form: StopForm, found: Breakage | null, request: Hazard
     gravity: found?.gravity,
   });
   if (parsed.success) return { ok: true, input: parsed.data };
-  for (const { path, message, code } of parsed.error.issues) {
-    const name = fieldOf(path.map(String));
+  for (const issue of leafIssues(parsed.error.issues)) {
+    const name = fieldOf(issue.path.map(String));
     const told: Asked | undefined = QUANTITIES[name as QuantityName];
-    const sentence =
-      code === "custom" ? message : "this number is out of range. Give one that such a machine can have.";
-    errors[name] ??= told
-      ? `${told.label}: ${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`
-      : sentence;
+    const place = told ?? (name === "curve" ? curvePlace(issue) : { label: "The stop" });
+    errors[name] ??= issueSentence(issue, place, form.system);
   }
   return { ok: false, errors };
+}
+
+/** Of a measured point, counted as the table shows them. */
+function curvePlace({ path }: Issue): IssueField {
+  const [, row, column] = path;
+  if (typeof row !== "number") return { label: "Measured force" };
+  return column === "stroke"
+    ? { label: `Measured force, way of point ${row + 1}`, dimension: "length" }
+    : { label: `Measured force, point ${row + 1}`, dimension: "force" };
 }
 
 type Value = (name: QuantityName) => number | undefined;

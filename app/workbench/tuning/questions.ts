@@ -1,5 +1,5 @@
 /** What the tuning page asks of the engine, answered in a worker or, without one, on the page's own thread. */
-import { type HazardRequest, hazardRequestSchema, preview, tuning } from "@/lib/throw";
+import { type HazardRequest, preview, tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 
 export type Question =
@@ -17,8 +17,10 @@ export type Question =
 
 export interface Trial {
   nominal: number | null;
-  /** Why nothing is thrown, or why the machine cannot be computed. */
+  /** Why nothing is thrown as meant. */
   reason: string | null;
+  /** Whether the contract refuses such a machine: why is for whoever knows the reader's units. */
+  refused: boolean;
   forward: number | null;
   backward: number | null;
 }
@@ -57,16 +59,9 @@ export function answerTo<Q extends Question>(
 }
 
 function trialOf(request: HazardRequest): Trial {
-  const none = { nominal: null, forward: null, backward: null };
-  if (!tuning.isInRange(request)) return { ...none, reason: refusalOf(request) };
-  const found = tuning.evaluate(request, ["forward", "backward"]);
-  if (!found) return { ...none, reason: refusalOf(request) };
+  const found = tuning.isInRange(request) ? tuning.evaluate(request, ["forward", "backward"]) : null;
+  if (!found) return { nominal: null, forward: null, backward: null, reason: null, refused: true };
   const { nominal, forward, backward } = found;
   const reason = nominal ? null : preview(request).nominalReason;
-  return { nominal: nominal?.distance ?? null, reason, forward, backward };
-}
-
-function refusalOf(request: HazardRequest): string {
-  const parsed = hazardRequestSchema.safeParse(request);
-  return parsed.error?.issues[0]?.message ?? "Such a machine cannot be computed.";
+  return { nominal: nominal?.distance ?? null, reason, refused: false, forward, backward };
 }

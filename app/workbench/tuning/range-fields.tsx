@@ -1,6 +1,7 @@
 "use client";
 /** Which numbers the search may turn, and between what. */
 import { CheckField } from "@/app/_ui/field";
+import { requestProblem } from "@/app/_ui/machine-form/form/request";
 import { type Quantity, QuantityField, quantityOf } from "@/app/_ui/quantity-field";
 import { type HazardRequest, tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
@@ -11,7 +12,16 @@ import { knobText } from "./words";
 export type RangeTexts = Readonly<Record<string, { low: Quantity; high: Quantity }>>;
 
 /** The ranges as they stand, and what is wrong with them. */
-export function rangesIn(request: HazardRequest, knobs: readonly tuning.Knob[], texts: RangeTexts) {
+export function rangesIn(
+  request: HazardRequest,
+  knobs: readonly tuning.Knob[],
+  texts: RangeTexts,
+  system: UnitSystem,
+) {
+  const beyond = (label: string, value: number, name: string) => {
+    const why = requestProblem(tuning.withValues(request, { [name]: value }), system);
+    return `${label}: the range reaches beyond what can be declared. ${why ?? "Narrow it."}`;
+  };
   const declarable = (name: string, value: number) =>
     tuning.isInRange(tuning.withValues(request, { [name]: value }));
   const problems: string[] = [];
@@ -23,7 +33,7 @@ export function rangesIn(request: HazardRequest, knobs: readonly tuning.Knob[], 
     if (low === null || high === null) problems.push(`${label}: enter both ends of its range.`);
     else if (!(low < high)) problems.push(`${label}: the range must end above where it begins.`);
     else if (!declarable(name, low) || !declarable(name, high))
-      problems.push(`${label}: the range reaches beyond what can be declared. Narrow it.`);
+      problems.push(beyond(label, declarable(name, low) ? high : low, name));
     else ranges.push({ name, low, high });
   }
   if (Object.keys(texts).length === 0) problems.push("Choose at least one number that may be turned.");

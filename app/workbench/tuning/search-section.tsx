@@ -66,7 +66,7 @@ export function SearchSection({
   const running = searching.state === "running";
 
   const begin = () => {
-    const vary = rangesIn(request, tuned, ranges);
+    const vary = rangesIn(request, tuned, ranges, system);
     const within = limitsIn(limits, measured?.usual ?? {}, system);
     const problems = [...vary.problems, ...within.problems];
     if (aim !== "farthest" && !(mark.value && mark.value > 0))

@@ -1,6 +1,8 @@
 "use client";
 /** What the sliders throw, beside what the revision throws: always in sight while a thumb moves. */
-import { distanceText } from "@/app/_ui/hazard-sheet/words";
+import { useMemo } from "react";
+import { distanceText, inWords } from "@/app/_ui/hazard-sheet/words";
+import { requestProblem } from "@/app/_ui/machine-form/form/request";
 import type { HazardRequest, tuning } from "@/lib/throw";
 import type { UnitSystem } from "@/lib/units";
 import type { Trial } from "./questions";
@@ -37,7 +39,10 @@ export function TrialStrip({
       </div>
     );
   };
-  const reason = now.failure ?? now.answer?.reason;
+  const reason = useMemo(
+    () => whyNothing(now.question?.request, now.answer, now.failure, system),
+    [now.question, now.answer, now.failure, system],
+  );
   return (
     <section className={styles.strip} aria-label="What it throws now">
       <dl className={now.stale ? "live-stale" : undefined}>
@@ -47,9 +52,23 @@ export function TrialStrip({
       </dl>
       <p role="status">
         {reason
-          ? `Nothing is thrown as meant: ${reason}`
+          ? `Nothing is thrown as meant. ${reason}`
           : "First impact at these very numbers, no tolerances, no margin: the zone reaches farther."}
       </p>
     </section>
   );
+}
+
+/** Null while something is thrown. */
+function whyNothing(
+  request: HazardRequest | undefined,
+  answer: Trial | null,
+  failure: string | null,
+  system: UnitSystem,
+): string | null {
+  const words = (text: string) => inWords(text, request?.machine.kind ?? "", system);
+  if (failure) return words(failure);
+  if (answer?.refused)
+    return (request && requestProblem(request, system)) ?? "Such a machine cannot be computed: turn it back.";
+  return answer?.reason ? words(answer.reason) : null;
 }

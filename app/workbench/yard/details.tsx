@@ -3,10 +3,18 @@
 import { useEffect, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { TextField } from "@/app/_ui/field";
+import { type IssueField, issueSentence } from "@/app/_ui/issue-words";
 import { Notice } from "@/app/_ui/notice";
 import { type Quantity, QuantityField, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { type Yard, yardSchema } from "./yard";
+
+const FIELDS: Readonly<Record<string, IssueField>> = {
+  name: { label: "Name" },
+  decides: { label: "Who decides there" },
+  height: { label: "Height", dimension: "distance" },
+  declination: { label: "Declination", dimension: "angle" },
+};
 
 /** What is typed is another number than is kept, or none that can be read. */
 const differs = ({ text, value }: Quantity, kept: number | null): boolean =>
@@ -42,7 +50,9 @@ export function Details({ yard, onChange }: { yard: Yard; onChange: (yard: Yard)
       .safeParse({ name, decides, height: height.value, declination: declination.value ?? 0 });
     if (problem || !next.success) {
       const [issue] = next.error?.issues ?? [];
-      setSaid({ kind: "problem", words: problem ?? `${String(issue?.path[0] ?? "")}: ${issue?.message}` });
+      const field = FIELDS[String(issue?.path[0])] ?? { label: "The yard" };
+      const words = problem ?? (issue && issueSentence(issue, field, system));
+      setSaid({ kind: "problem", words: words ?? "The yard cannot be kept so." });
       return;
     }
     onChange({ ...yard, ...next.data });

@@ -3,6 +3,7 @@
  * one browser as versioned text. Pure; other pages of the workbench read it from here.
  */
 import { z } from "zod";
+import { check } from "@/lib/api/check";
 import {
   bearingSchema,
   controlPointRequest,
@@ -101,10 +102,10 @@ export function yardFromText(kept: string | null): YardRead {
     return wrong(
       `It is of version ${String(found.version).slice(0, 20)}, and this program reads version ${VERSION}: a newer one may have kept it.`,
     );
-  const read = yardSchema.safeParse(found.yard);
-  if (read.success) return { ok: true, yard: read.data };
-  const [issue] = read.error.issues;
-  return wrong(`${issue?.path.join(".") || "The yard"}: ${issue?.message ?? "it cannot be read."}`);
+  const read = check(yardSchema, found.yard);
+  if (read.ok) return { ok: true, yard: read.value };
+  const [error] = read.errors;
+  return wrong(`${error?.field || "The yard"}: ${error?.message ?? "it cannot be read."}`);
 }
 
 // ---------------------------------------------------------------- where the machine stands

@@ -23,8 +23,9 @@ const declarationFields = {
 type Checked = Throwable & { tolerances?: Record<string, number> | undefined };
 type Thrown = readonly { settings?: Record<string, number> | undefined }[] | undefined;
 
-/** Refuses what is impossible though every number is in range. */
+/** Refuses what is impossible though every number is in range: numbers that are not could not even be reckoned with. */
 function checkDeclaration(request: Checked, context: z.RefinementCtx): void {
+  if (context.issues.length > 0) return;
   for (const refusal of [...refusals(request), ...beyondLimits(request)]) {
     context.addIssue({ code: "custom", ...refusal });
   }
@@ -45,6 +46,7 @@ function checkThrows(
   { machine, projectile, throws = [] }: Checked & { throws?: Thrown },
   context: z.RefinementCtx,
 ) {
+  if (context.issues.length > 0) return;
   const kind = machineKind(machine.kind);
   const known = kind.parameters.flatMap(({ name, onlyNominal, when }) =>
     onlyNominal && !when ? [name] : [],

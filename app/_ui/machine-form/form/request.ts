@@ -1,10 +1,10 @@
 /** From the form to the API's request, and from a contract's or the server's errors back to fields. */
-import type { z } from "zod";
+import { type Issue, issueSentence, leafIssues, named, strayIssue } from "@/app/_ui/issue-words";
 import { quantityProblem } from "@/app/_ui/quantity-field";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type HazardRequest, hazardRequestSchema } from "@/lib/throw";
-import { type Dimension, formatQuantity, parseQuantity } from "@/lib/units";
-import { type FieldSpec, tablesOf } from "./fields";
+import { formatQuantity } from "@/lib/units";
+import { choicesOf, everyField, type FieldSpec, type Kind, tablesOf } from "./fields";
 import { at, place } from "./specs";
 import { askedChoices, choiceAt, type FormState, fieldsOf, quantityAt } from "./state";
 
@@ -52,12 +52,12 @@ export function readForm(state: FormState): Reading {
   if (parsed.success) {
     return Object.keys(errors).length ? { ok: false, errors } : { ok: true, request: parsed.data, body };
   }
-  for (const issue of parsed.error.issues) {
+  for (const issue of leafIssues(parsed.error.issues)) {
     const path = issue.path.join(".");
     const known = placeOf(state, path);
     // What cannot be read is said already, in terms of what was typed.
     const key = known?.path ?? (path === "policy.hangUpReason" ? path : "");
-    errors[key] ??= issueSentence(issue, known, state.system);
+    errors[key] ??= sentenceOf(issue, known, state.kind, state.system);
   }
   return { ok: false, errors };
 }
@@ -71,8 +71,11 @@ export const placesOf = (state: FormState): Place[] => [
   ...tablesOf(state.kind),
 ];
 
-function placeOf(state: FormState, path: string): Place | undefined {
-  const places = placesOf(state);
+const everyPlace = (kind: Kind): Place[] => [...everyField(kind), ...choicesOf(kind), ...tablesOf(kind)];
+
+const placeOf = (state: FormState, path: string): Place | undefined => placeIn(placesOf(state), path);
+
+function placeIn(places: readonly Place[], path: string): Place | undefined {
   const exact = places.find((each) => each.path === path);
   if (exact) return exact;
   const around = places.filter((each) => path.startsWith(`${each.path}.`));
@@ -80,46 +83,32 @@ function placeOf(state: FormState, path: string): Place | undefined {
   return around.sort((a, b) => b.path.length - a.path.length)[0] ?? within[0];
 }
 
-function issueSentence(issue: z.core.$ZodIssue, spec: Place | undefined, system: UnitSystem): string {
-  if (!spec) return issue.message;
-  const own = OWN_SENTENCES[spec.path];
-  if (own && issue.code === "custom") return own(system);
-  const { dimension } = spec;
-  if (dimension === undefined) return named(spec.label, issue.message);
-  const bound = (value: number | bigint) => exactly(Number(value), dimension, system);
-  if (issue.code === "too_small") {
-    const least = issue.inclusive ? `at least ${bound(issue.minimum)}` : `more than ${bound(issue.minimum)}`;
-    return `${spec.label}: enter ${least}.`;
-  }
-  if (issue.code === "too_big") return `${spec.label}: enter at most ${bound(issue.maximum)}.`;
-  if (issue.code === "invalid_type") return `${spec.label}: enter a number.`;
-  return named(spec.label, issue.message);
+/** What is wrong with a request that no form holds, such as one that sliders turn; null where nothing is. */
+export function requestProblem(request: HazardRequest, system: UnitSystem): string | null {
+  const parsed = hazardRequestSchema.safeParse(request);
+  if (parsed.success) return null;
+  const { kind } = request.machine;
+  const [issue] = leafIssues(parsed.error.issues);
+  if (!issue) return null;
+  return sentenceOf(issue, placeIn(everyPlace(kind), issue.path.join(".")), kind, system);
 }
 
-/** A bound with as many digits as it takes: 0.001 kg must not read as 0 kg. */
-function exactly(value: number, dimension: Dimension, system: UnitSystem): string {
-  for (let digits = 0; digits < 6; digits++) {
-    const text = formatQuantity(value, dimension, system, { digits });
-    const read = parseQuantity(text, dimension, system);
-    if (read.ok && Math.abs(read.value - value) <= 0.005 * Math.abs(value)) return text;
-  }
-  return formatQuantity(value, dimension, system);
+function sentenceOf(issue: Issue, place: Place | undefined, kind: Kind, system: UnitSystem): string {
+  if (!place) return strayIssue(issue, kind, system);
+  const own = OWN_SENTENCES[place.path];
+  return own && issue.code === "custom" ? own(system) : issueSentence(issue, place, system, kind);
 }
 
 /** Least temperature the form takes, −90 °C in K: what the contract reads as degrees Celsius lies far below. */
 const COLDEST = 183.15;
 
 /** Where the contract speaks of the API's units, which the reader of a form never sees. */
-const OWN_SENTENCES: Readonly<Record<string, (system: UnitSystem) => string>> = {
+const OWN_SENTENCES: Readonly<Partial<Record<string, (system: UnitSystem) => string>>> = {
   "air.temperature": (system) =>
     `Air temperature: enter at least ${formatQuantity(COLDEST, "temperature", system)}.`,
   "air.pressure": (system) =>
     `Station pressure: enter at least ${formatQuantity(30_000, "pressure", system)}, or 0 for no air at all.`,
 };
-
-/** A sentence that names its field, once. */
-const named = (label: string, message: string) =>
-  message.toLowerCase().includes(label.toLowerCase()) ? message : `${label}: ${message}`;
 
 /** The errors of a problem document (RFC 9457), by field; its detail when it names none. */
 export function problemErrors(
