@@ -116,6 +116,7 @@ const AMOUNTS: Record<string, readonly [Dimension, number]> = {
   J: ["energy", 1],
   N: ["force", 1],
 };
+const DEGREES = /([-−]?\d+(?:\.\d+)?) °C/g;
 const AMOUNT = /(\d+(?:\.(\d+))?) (m\/s|kg\/m³|mm|m|kg|bar|J|N)(?![\w/²³])/g;
 
 /**
@@ -128,7 +129,10 @@ export function inWords(text: string, kind: string, system: UnitSystem): string 
     return label === name ? name : lowerFirst(label);
   });
   if (system === "metric") return named;
-  return named.replace(AMOUNT, (_, number: string, decimals: string | undefined, unit: string) => {
+  const warmed = named.replace(DEGREES, (_, celsius: string) =>
+    formatQuantity(Number(celsius.replace("−", "-")) + 273.15, "temperature", system, { digits: 0 }),
+  );
+  return warmed.replace(AMOUNT, (_, number: string, decimals: string | undefined, unit: string) => {
     const [dimension, factor] = AMOUNTS[unit] as readonly [Dimension, number];
     const uncertainty = 0.5 * factor * 10 ** -(decimals?.length ?? 0);
     return formatQuantity(Number(number) * factor, dimension, system, { uncertainty });

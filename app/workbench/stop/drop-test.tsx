@@ -77,7 +77,8 @@ export function DropTest({
         </li>
       </ol>
       <p className={styles.small}>
-        m·g·(h + way) = share of the energy, weight and drive over the way included.
+        A weight brings what it weighs times the height that it falls, the way that the stop gives included:
+        that much is each share of the energy, and of what goes on pushing.
         {speed === null
           ? ""
           : ` The machine itself strikes at ${speedText(speed, system)}: rubber and rope are stiffer the faster they are struck, so drop from as high as gives that speed where you can.`}

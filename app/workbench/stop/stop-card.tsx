@@ -153,8 +153,8 @@ function Bolts({ design: { bolts, chosen }, input, system }: Props) {
         </p>
       )}
       <p>
-        Other sizes:{" "}
-        {bolts.sizes.map((one) => `${one.size}: ${one.count > 99 ? "over 99" : one.count}`).join("; ")}.
+        Of each size it takes:{" "}
+        {bolts.sizes.map((one) => `${one.count > 99 ? "over 99" : one.count} of ${one.size}`).join(", ")}.
       </p>
       <p className={styles.small}>
         Assumed: {loadText(bolts.shearStrength, "stress", system)} in shear (

@@ -1,8 +1,8 @@
 "use client";
-/** What the stop is designed from. */
 import { Button } from "@/app/_ui/button";
 import { FieldError, SelectField } from "@/app/_ui/field";
-import { energyText } from "@/app/_ui/hazard-sheet/words";
+/** What the stop is designed from. */
+import { energyText, inWords } from "@/app/_ui/hazard-sheet/words";
 import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { BOLT_CLASSES, BOLT_SIZES, type Breakage, STOP_KINDS, STOP_LIMITS } from "@/lib/throw";
@@ -36,7 +36,7 @@ export function StopFields(props: Props) {
             id={`stop-${name}`}
             label={label}
             fieldName={label}
-            help={help}
+            help={inWords(help, "", form.system)}
             dimension={dimension}
             optional={optional}
             quantity={form.quantities[name]}

@@ -55,8 +55,10 @@ const IMPOSSIBLE: Partial<Record<HelpCode, string>> = {
   springs: "No weaker springs that still throw.",
   "stop-stroke-spring": "No way is long enough at its declared force: weight pushes on harder than that.",
   "stop-stroke-even": "Nor one that crushes evenly.",
-  "rope-rating": "No rope is enough: a stronger one is stiffer and jerks harder.",
-  "sling-strength": "No sling is enough: a stronger one is stiffer and jerks harder.",
+  "rope-rating":
+    "No rope is enough: a stronger one is stiffer and jerks harder. One that stretches more jerks less.",
+  "sling-strength":
+    "No sling as stiff as was taken is enough: a stronger one is stiffer yet, and jerks harder.",
 };
 
 /** For which of its lives it would be enough. */

@@ -13,6 +13,10 @@ import { WholeMachine } from "./whole-machine";
 const byPart = (parts: readonly PartLoad[]): PartLoad[][] =>
   [...new Set(parts.map(({ part }) => part))].map((name) => parts.filter(({ part }) => part === name));
 
+const WITHOUT_AN_ARM = [
+  "The declared numbers, without their tolerances: whatever drives it harder loads more.",
+  "Age, wear, joints, bolt holes, welds and fatigue are not in these numbers.",
+];
 const OWN_ASSUMPTIONS = [
   "The declared numbers, without their tolerances: a heavier counterweight or a tighter pin loads more.",
   "Dry fire: nothing in the sling from the trigger on; torn sling: the instant that sends most to the stop; both without friction.",
@@ -38,9 +42,10 @@ export function LoadsCard({
   system: UnitSystem;
 }) {
   const { kind } = request.machine;
-  const assumptions = [...OWN_ASSUMPTIONS, ...found.loads.assumptions].map((text) =>
-    inWords(text, kind, system),
-  );
+  const assumptions = [
+    ...(found.loads.arm ? OWN_ASSUMPTIONS : WITHOUT_AN_ARM),
+    ...found.loads.assumptions,
+  ].map((text) => inWords(text, kind, system));
   const jerking = found.loads.sling?.jerks.length ? found.loads.sling : null;
   return (
     <article className={styles.card} aria-labelledby="card-title" aria-busy={stale}>

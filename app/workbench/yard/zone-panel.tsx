@@ -2,6 +2,7 @@
 /** What the zone on the map says: its distances, what it touches, who stands clear, what it takes for granted. */
 import { bothUnits } from "@/app/_ui/both-units";
 import { Caution } from "@/app/_ui/caution";
+import { inWords } from "@/app/_ui/hazard-sheet/words";
 import { keepOffBoth } from "@/app/_ui/kept-distance";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
@@ -76,7 +77,10 @@ export function ZonePanel({
       )}
       {nominal === null && (
         <Notice kind="problem" title="It throws nothing as meant">
-          <p>{sheet.nominalReason} A machine that cannot throw as meant must not fire.</p>
+          <p>
+            {inWords(sheet.nominalReason ?? "", sheet.kind, system)} A machine that cannot throw as meant must
+            not fire.
+          </p>
         </Notice>
       )}
       <p>From the firing point, rounded up.{accuracy && ` ${accuracy}`}</p>
@@ -158,19 +162,19 @@ export function ZonePanel({
         )}
         <ul>
           {properties.assumptions.map((sentence) => (
-            <li key={sentence}>{sentence}</li>
+            <li key={sentence}>{inWords(sentence, sheet.kind, system)}</li>
           ))}
         </ul>
         {properties.warnings.length > 0 && <h3>Warnings</h3>}
         <ul>
           {properties.warnings.map(({ code, text }) => (
-            <li key={code}>{text}</li>
+            <li key={code}>{inWords(text, sheet.kind, system)}</li>
           ))}
         </ul>
         <h3>Not modelled</h3>
         <ul>
           {properties.notModelled.map((sentence) => (
-            <li key={sentence}>{sentence}</li>
+            <li key={sentence}>{inWords(sentence, sheet.kind, system)}</li>
           ))}
         </ul>
       </details>

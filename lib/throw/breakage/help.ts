@@ -62,8 +62,8 @@ function strongerPart(request: HazardRequest, found: Breakage, wanted: Wanted): 
 const reserveWith = (request: HazardRequest, strengths: Strengths, { part, scope }: Wanted) =>
   leastReserve(livesIn(breakage({ ...request, strengths }).parts, part, scope));
 
-/** Times what the sling bears, or would have to: beyond that no such sling is made, and what it ties to fails first. */
-const STRONGEST = 30;
+/** Times what the sling bears, or would have to: beyond that no such sling is tied, and what it ties to fails first. */
+const STRONGEST = 8;
 
 /** A stronger sling of the same stretch is a stiffer one, and jerks harder: each way of making one is tried by itself. */
 function slingHelp(request: HazardRequest, wanted: Wanted): Numbers {

@@ -2,6 +2,7 @@
 /** Fields, choices and folds as every part of the form shows them. */
 import { type ReactNode, useCallback } from "react";
 import { SelectField } from "@/app/_ui/field";
+import { inWords } from "@/app/_ui/hazard-sheet/words";
 import { type Quantity, QuantityField } from "@/app/_ui/quantity-field";
 import { type ChoiceSpec, type FieldSpec, fieldId } from "../form/fields";
 import type { FieldErrors } from "../form/request";
@@ -37,7 +38,7 @@ export function FieldOf({
       dimension={spec.dimension}
       quantity={quantityAt(form, path)}
       onChange={set}
-      help={spec.help || undefined}
+      help={inWords(spec.help, form.kind, form.system) || undefined}
       optional={spec.optional}
       error={errors[path] ?? null}
       {...(onFocus ? { onFocus } : {})}

@@ -105,35 +105,47 @@ function ownFacts(machine: Machine, preview: Preview | null, system: UnitSystem)
   if (!gaps) return [];
   const { tipCocked, tipDown, counterweight, sized } = gaps;
   const facts: Fact[] = [
-    { label: "Tip to ground, cocked", text: atLeastSize(tipCocked, system) },
-    {
-      label: "Tip to ground, arm hanging straight down",
-      text:
-        tipDown < 0
-          ? `strikes, ${sizeText(-tipDown, system)} too long: nothing but its stop or its friction keeps it from there after a dry fire`
-          : atLeastSize(tipDown, system),
-      short: tipDown < 0,
-    },
+    gapFact("Tip to ground, cocked", tipCocked, system, "too low"),
+    gapFact(
+      "Tip to ground, arm hanging straight down",
+      tipDown,
+      system,
+      "too long: nothing but its stop or its friction keeps it from there after a dry fire",
+    ),
   ];
   if (counterweight !== null)
-    facts.push({
-      label: `Counterweight to ground at its lowest${sized ? "" : " (its centre: no radius is declared)"}`,
-      text:
-        counterweight < 0
-          ? `strikes, ${sizeText(-counterweight, system)} too low`
-          : atLeastSize(counterweight, system),
-      short: counterweight < 0,
-    });
+    facts.push(
+      gapFact(
+        `Counterweight to ground at its lowest${sized ? "" : " (its centre: no radius is declared)"}`,
+        counterweight,
+        system,
+        "too low",
+      ),
+    );
   const frames = preview?.swing?.frames ?? [];
   if (frames.length > 0 && counterweight !== null && "counterweightSize" in machine) {
     const least = Math.min(...frames.map((frame) => frame.counterweight[1])) - machine.counterweightSize;
-    facts.push({
-      label: "Counterweight to ground in the throw, swinging on held",
-      text: atLeastSize(least, system),
-      short: least < 0,
-    });
+    facts.push(gapFact("Counterweight to ground in the throw, swinging on held", least, system, "too low"));
   }
   return facts;
+}
+
+/** Less than this between what moves and the ground is told as little. Common practice, no source. */
+const LITTLE = 0.1; // m
+
+/** A gap by the machine's own numbers. @param beyond what is said of one that it lacks */
+export function gapFact(label: string, metres: number, system: UnitSystem, beyond: string): Fact {
+  const text = atLeastSize(Math.max(0, metres), system);
+  if (metres < 0) return { label, text: `strikes, ${sizeText(-metres, system)} ${beyond}`, short: true };
+  if (text === atLeastSize(0, system))
+    return { label, text: "touches: nothing is left between", short: true };
+  if (metres < LITTLE)
+    return {
+      label,
+      text: `${text}: little, for ground is never level, ropes stretch and arms bend`,
+      short: true,
+    };
+  return { label, text };
 }
 
 function measuredFacts(
@@ -144,12 +156,17 @@ function measuredFacts(
 ): Fact[] {
   const facts: Fact[] = [];
   const compare = (label: string, measured: number, wanted: number | undefined, more = "") => {
-    const short = wanted !== undefined && exceeds(wanted, measured);
+    // With nothing left between it rubs or strikes, whatever anybody wants.
+    const short = measured <= 0 || (wanted !== undefined && exceeds(wanted, measured));
     const told = besideLimit(measured, wanted ?? measured, (gap, digits) =>
       gapText(gap, system, short ? digits : 0),
     );
     const beside = wanted === undefined ? "" : `, ${told.limit} wanted`;
-    facts.push({ label, text: `${measured < 0 ? "strikes: " : ""}${told.value}${beside}${more}`, short });
+    facts.push({
+      label,
+      text: `${measured < 0 ? "strikes: " : measured === 0 ? "touches: " : ""}${told.value}${beside}${more}`,
+      short,
+    });
   };
   const [rim, hanger, tip] = [value("rim"), value("hanger"), value("tip")];
   if (names.includes("rim") && rim !== undefined) compare("Wheel rim to track", rim, value("rimWanted"));
