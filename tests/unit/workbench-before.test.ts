@@ -1,5 +1,7 @@
 /** Before the day, without a browser: ticks that fall, forms that are kept, a machine that leans, the words of a filling. */
+
 import { describe, expect, it } from "vitest";
+import { inWords } from "@/app/_ui/hazard-sheet/words";
 import { quantityOf } from "@/app/_ui/quantity-field";
 import { figuresText } from "@/app/workbench/before/checklist/figures-text";
 import {
@@ -8,6 +10,7 @@ import {
   standingOf,
   withFinding,
 } from "@/app/workbench/before/checklist/findings";
+import { gapFact } from "@/app/workbench/before/clearances/clearances";
 import { cradleFacts } from "@/app/workbench/before/fill/facts";
 import { assumedLean, leaning, releaseXOf } from "@/app/workbench/before/ground/leaning";
 import type { Asks } from "@/app/workbench/before/numbers/asks";
@@ -183,4 +186,24 @@ describe("words", () => {
     }
     expect(FILLS).toHaveLength(6);
   });
+});
+
+describe("a gap", () => {
+  it.each([
+    [-0.2, "strikes, 0.20 m too low", true],
+    [0, "touches: nothing is left between", true],
+    [0.004, "touches: nothing is left between", true],
+    [0.06, /^0\.06 m: little, /, true],
+    [0.4, "0.40 m", undefined],
+  ] as const)("of %f m is said as what it is", (metres, text, short) => {
+    const fact = gapFact("Tip to ground, cocked", metres, "metric", "too low");
+    expect(fact.text).toEqual(typeof text === "string" ? text : expect.stringMatching(text));
+    expect(fact.short).toBe(short);
+  });
+});
+
+it("helps say their defaults in the reader's units", () => {
+  expect(inWords("15 °C if left empty.", "", "us")).toBe("59 °F if left empty.");
+  expect(inWords("15 °C if left empty.", "", "metric")).toBe("15 °C if left empty.");
+  expect(inWords("10 m if left empty.", "", "us")).toBe("32.8 ft if left empty.");
 });

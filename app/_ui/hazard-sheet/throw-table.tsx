@@ -5,6 +5,9 @@ import { Table } from "../table";
 import { oddWords } from "./reasons";
 import { angleText, distanceText, heightText, instantText, speedText } from "./words";
 
+/** Nearer than this nothing is thrown that way: it falls where it stands, m. */
+const NOTHING = 0.05;
+
 interface Row {
   name: string;
   direction: "forwards" | "backwards" | "";
@@ -56,7 +59,7 @@ export function ThrowTable({
           cell: ({ thrown }) =>
             thrown === null
               ? "never let go"
-              : isWorst(thrown) && thrown.releaseTime === null
+              : isWorst(thrown) && (thrown.releaseTime === null || thrown.distance < NOTHING)
                 ? "none"
                 : distanceText(thrown.distance, system),
         },

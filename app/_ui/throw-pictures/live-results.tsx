@@ -3,7 +3,7 @@ import { useEffect, useState } from "react";
 import { SheetCautions } from "@/app/_ui/hazard-sheet";
 import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
 /** The quick answer: figures, the swing, the flights and the plot. Never official. */
-import { distanceText } from "@/app/_ui/hazard-sheet/words";
+import { distanceText, inWords } from "@/app/_ui/hazard-sheet/words";
 import { ErrorList } from "@/app/_ui/machine-form/error-list";
 import type { FieldErrors } from "@/app/_ui/machine-form/form/request";
 import type { FormState } from "@/app/_ui/machine-form/form/state";
@@ -48,7 +48,10 @@ export function LiveResults({
         <div className={stale ? "live-body live-stale" : "live-body"}>
           {preview.nominal ? null : (
             <Notice title="As meant, nothing is thrown">
-              <p>{preview.nominalReason} The worst throws count all the same.</p>
+              <p>
+                {inWords(preview.nominalReason ?? "", request.machine.kind, system)} The worst throws count
+                all the same.
+              </p>
             </Notice>
           )}
           {preview.swing ? (

@@ -17,6 +17,9 @@ interface Props {
   system: UnitSystem;
 }
 
+const NOTHING_PUSHES =
+  "nothing is counted: where a counterweight or springs still push, every force below is too small";
+
 /** @param props.title the machine's, @param props.from where the energy is from */
 export function StopCard({ title, from, ...props }: Props & { title: string; from: string }) {
   const { design, input, system } = props;
@@ -29,10 +32,7 @@ export function StopCard({ title, from, ...props }: Props & { title: string; fro
         ? "not given: no speed and no deceleration is told"
         : `${loadText(input.movingMass, "mass", system)} at ${speedText(speed ?? 0, system)}`,
     ],
-    [
-      "Goes on pushing meanwhile",
-      input.drive > 0 ? loadText(input.drive, "force", system) : "nothing that is counted",
-    ],
+    ["Goes on pushing meanwhile", input.drive > 0 ? loadText(input.drive, "force", system) : NOTHING_PUSHES],
   ];
   return (
     <article className={styles.card} aria-labelledby="design-title">

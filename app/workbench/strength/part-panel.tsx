@@ -74,7 +74,8 @@ export function PartPanel({
         ]}
       />
       <p className={styles.small}>
-        Assumed: {first.reserve.explanation} {taken && `${taken} `}Who must check: {checks}.
+        {first.reserve.strength === null ? "For a reserve: " : "Assumed: "}
+        {first.reserve.explanation} {taken && `${taken} `}Who must check: {checks}.
       </p>
       <WhatHelps rows={rows} help={help} seeking={seeking} system={system} />
     </section>

@@ -61,7 +61,7 @@ export function armStrength(material: ArmMaterial): {
       strength: material.modulusOfRupture,
       // The larger of the woods' factors: common practice for what is not known better, no source.
       designFactor: 2.3,
-      explanation: "The declared modulus of rupture, nothing taken off.",
+      explanation: "The declared bending strength, nothing taken off.",
     };
   }
   const { wood, grade, moisture } = material;

@@ -20,10 +20,15 @@ const PRACTICE = "common practice, no source";
 
 export const STOP_TYPES: Record<Exclude<StopKind, "curve">, StopType> = {
   crush: { efficiency: 0.8, usable: 0.7, rebounds: false, source: PRACTICE },
-  timber: { efficiency: 0.5, usable: null, rebounds: true, source: "closed form of what bends elastically" },
+  timber: {
+    efficiency: 0.5,
+    usable: null,
+    rebounds: true,
+    source: "by the formula of what bends and springs back",
+  },
   rubber: { efficiency: 0.4, usable: 0.5, rebounds: true, source: PRACTICE },
   "rope-loop": { efficiency: 0.45, usable: null, rebounds: true, source: PRACTICE },
-  spring: { efficiency: 0.5, usable: null, rebounds: true, source: "closed form of a linear spring" },
+  spring: { efficiency: 0.5, usable: null, rebounds: true, source: "by the formula of a spring" },
 };
 
 export interface Absorbed {
