@@ -87,9 +87,20 @@ it("a yard is laid out by numbers on a phone, shows its zone and its conflict, a
   await page.getByText("the zone from before is out of date").waitFor();
   expect(await page.getByRole("heading", { name: "What the zones touch" }).count()).toBe(0);
   await page.getByRole("heading", { name: "What the zones touch" }).waitFor({ timeout: 30_000 });
+  const forward = await page
+    .locator("dt", { hasText: /^Forward$/ })
+    .locator("xpath=following-sibling::dd")
+    .textContent();
+  expect(await page.locator(".leaflet-labels-pane").textContent()).toContain(
+    `forward ${forward?.replace(/ \(.*/, "")}`,
+  );
   // Where throws are written down, it stands behind which distances.
   await page.getByRole("link", { name: "Practice throws" }).click();
-  await page.getByText(/the zone of these numbers reaches [\d ]+ m \([\d ]+ ft\) forward/).waitFor();
+  const told = page.getByText(/the zone of these numbers reaches [\d ]+ m \([\d ]+ ft\) forward/);
+  await told.waitFor();
+  // The same number as in the yard, and what it contains.
+  expect(await told.textContent()).toContain(`reaches ${forward} forward`);
+  expect(await told.textContent()).toContain("0.50 m (1.64 ft) of that is how far the machine may stand");
 
   await page.getByRole("link", { name: "Machine", exact: true }).click();
   await page.getByLabel("Sling length", { exact: false }).first().fill("3.2 m");

@@ -32,7 +32,10 @@ function figuresOf(reel: Reel, instant: FilmInstant, system: UnitSystem): Figure
   const figures: Figure[] = [];
   if (machine) {
     const { forces } = machine;
-    figures.push({ what: "Long arm", value: armWords(machine.angle) });
+    figures.push({
+      what: reel.film.request.machine.kind === "torsion" ? "Arm" : "Long arm",
+      value: armWords(machine.angle),
+    });
     figures.push({
       what: inCupOf(reel) ? "Push on the cup (S)" : "Sling tension (S)",
       value: forces ? loadText(forces.tension, "force", system) : "–",
