@@ -33,7 +33,9 @@ it("a judge reads a wind beyond the limit: every distance that no longer holds i
   await expect.poll(() => row.textContent(), { timeout: 60_000 }).toMatch(/forward \d+ m → \d+ m/);
   const now = (await zonesOf()).features.find(({ id }) => id === machine.id);
   expect(now?.properties.exclusion?.forward).toBeGreaterThan(machine.properties.exclusion?.forward ?? 0);
-  expect(await row.textContent()).toContain(`${Math.ceil((now?.properties.exclusion?.forward ?? 0) + (now?.properties.accuracy ?? 0))} m`);
+  expect(await row.textContent()).toContain(
+    `${Math.ceil((now?.properties.exclusion?.forward ?? 0) + (now?.properties.accuracy ?? 0))} m`,
+  );
   expect(await seriousFaults(page)).toEqual([]);
   expect(await sidewaysScroll(page)).toBe(0);
 
