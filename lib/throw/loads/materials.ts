@@ -128,7 +128,7 @@ export function slingStiffness(
     const rating = (OVERSIZE * SLING_DESIGN_FACTOR * pull) / (KNOT_FACTOR * WET_FACTOR);
     return {
       stiffness: rating / (stretch * length),
-      explanation: `No sling is declared, so a stiff one is taken: rope that stretches ${percent} before it breaks, ${OVERSIZE === 2 ? "twice" : `${OVERSIZE} times`} as strong as a factor of ${SLING_DESIGN_FACTOR} asks with knots and water. Most slings jerk less; a stronger one of such rope jerks harder.`,
+      explanation: `No sling is declared, so a stiff one is taken: rope that stretches ${percent} before it breaks, ${OVERSIZE} times as strong as a factor of ${SLING_DESIGN_FACTOR} asks with knots and water. Most slings jerk less; a stronger one of such rope jerks harder.`,
     };
   }
   if ("breakingStrength" in sling) {
