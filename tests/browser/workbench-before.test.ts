@@ -210,7 +210,9 @@ it("at a desk: a drum that is filled becomes a revision, and the checklist goes 
   await page.getByRole("radio", { name: /^Air cannon/ }).check();
   await page.getByRole("link", { name: "Before the day" }).click();
   await line(page, /^Chamber and its papers/).click();
-  await page.getByText("Pressure at the shot: 3.50 bar; rated: 6.00 bar; reserve: 1.7.", { exact: true }).waitFor();
+  await page
+    .getByText("Pressure at the shot: 3.50 bar; rated: 6.00 bar; reserve: 1.7.", { exact: true })
+    .waitFor();
   expect(await page.getByRole("link", { name: "Counterweight fill" }).count()).toBe(0);
   expect(faults).toEqual([]);
   await context.close();

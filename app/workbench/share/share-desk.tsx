@@ -3,7 +3,7 @@
 import { useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { CopyLink } from "@/app/_ui/copy-link";
-import { formToHash } from "@/app/_ui/machine-form/form/memory";
+import { formToHash } from "@/app/_ui/machine-form/form/link";
 import { Notice } from "@/app/_ui/notice";
 import { saveFile } from "@/app/_ui/save-file";
 import { useUnits } from "@/app/_ui/units";
