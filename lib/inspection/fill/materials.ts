@@ -20,7 +20,7 @@ export interface Fill {
 
 export const WATER = 1000;
 
-const MINERAL = "quartz and limestone 2650 kg/m³, gaps by handbook: from memory";
+const MINERAL = "grains of quartz or limestone, gaps by handbook: from memory";
 
 export const FILL: Record<Exclude<FillName, "own">, Fill> = {
   water: {
