@@ -84,7 +84,7 @@ describe("a machine file", () => {
       expect(air).toBeUndefined();
     });
     expect(becomes(text, "machine.wings")).toBe("not known to this program; left out.");
-    expect(becomes(text, "Long arm")).toBe("“long” is no number and is left out.");
+    expect(becomes(text, "Long arm")).toBe("“long” is no number: the field stays empty.");
     expect(becomes(text, "Sling length")).toBe(
       "comes in as it stands, 400 m. To be put right on the page Machine: enter at most 100 m.",
     );

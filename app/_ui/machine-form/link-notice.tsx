@@ -34,7 +34,7 @@ export function toldOf(read: LinkRead): LinkTold | null {
 export function LinkNotice({ told, onClose }: { told: LinkTold | null; onClose: () => void }) {
   if (!told) return null;
   return (
-    <section aria-label="The link" className="no-print">
+    <section aria-label="The link" className="link-notice no-print">
       <Notice
         kind={told.opened ? "note" : "problem"}
         title={told.opened ? "Opened from a link that carries no check" : "The link was not opened"}

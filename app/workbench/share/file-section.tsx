@@ -1,6 +1,6 @@
 "use client";
 /** The machine as a file: saved; and one that is given, shown before anything changes and taken back if it was a mistake. */
-import { useRef, useState } from "react";
+import { useEffect, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import { saveFile } from "@/app/_ui/save-file";
@@ -20,13 +20,15 @@ export function FileSection() {
   const { taken, setTaken, undo } = useTaken();
   const input = useRef<HTMLInputElement>(null);
   const preview = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (opened) preview.current?.focus();
+  }, [opened]);
   const open = async (file: File | undefined) => {
     if (!file) return;
     const read = await readFile(file, system);
     setTaken(null);
     setRefused("ok" in read ? { name: file.name, message: read.message } : null);
     setOpened("ok" in read ? null : read);
-    if (!("ok" in read)) requestAnimationFrame(() => preview.current?.focus());
   };
   const onTaken = (what: Taken) => {
     setTaken(what);

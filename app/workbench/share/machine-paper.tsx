@@ -25,7 +25,8 @@ export function MachinePaper() {
   const arrangement = useMemo(() => arrange(form), [form]);
   const { drawing, projection, placed } = useMemo(() => placeAll(drawnMachine(form), WIDTH), [form]);
   const day = useDayOfPrint();
-  if (!reading.ok) return null;
+  // Browsers and the server differ in the last bit of a sine, and so in where they put a line.
+  if (!loaded || !reading.ok) return null;
   const title = machineKind(form.kind).title;
   const heading = [bench.name, revision.name].filter(Boolean).join(": ");
   const head = (

@@ -65,7 +65,7 @@ export function remarksOf(request: unknown, form: FormState): Remark[] {
     if (numbers.has(path))
       return typeof value === "number" && Number.isFinite(value)
         ? `${quoted(value)} is left out: it is not asked for as the machine's choices stand.`
-        : `${quoted(value)} is no number and is left out.`;
+        : `${quoted(value)} is no number: the field stays empty.`;
     if (asked.has(path)) return `${quoted(value)} is not understood and is left out.`;
     return "not known to this program; left out.";
   }

@@ -1,7 +1,6 @@
 "use client";
 /** The counterweight's drum: does it fit, how full for the wanted mass, what full. */
 import { Caution } from "@/app/_ui/caution";
-import { inWords } from "@/app/_ui/hazard-sheet/words";
 import { useUnits } from "@/app/_ui/units";
 import { bulkDensity, FILL, type FillName } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
@@ -53,7 +52,7 @@ export function Fill({ request, title }: SectionProps) {
       : [
           {
             label: "A full volume of it weighs",
-            text: `${formatQuantity(bulk, "density", system)}${voids > 0 ? `, ${shareText(voids)} of it gaps between grains of ${formatQuantity(density as number, "density", system)}` : ""}; ${inWords(fill?.source ?? "as typed", machine.kind, system)}`,
+            text: `${formatQuantity(bulk, "density", system)}${voids > 0 ? `, ${shareText(voids)} of it gaps between grains of ${formatQuantity(density as number, "density", system)}` : ""}; ${fill?.source ?? "as typed"}`,
           },
         ];
   return (

@@ -156,7 +156,7 @@ function factsOf(
   const moved =
     shift === null || verdict === "usual"
       ? ""
-      : ` Moving the whole load ${formatQuantity(Math.abs(shift), "length", system, { digits: 2 })} ${shift > 0 ? "towards the hitch" : "away from the hitch"} brings ${shareText((USUAL_SHARE[0] + USUAL_SHARE[1]) / 2)}.`;
+      : ` Moving ${unplaced > 0 ? "all that has a place" : "the whole load"} ${formatQuantity(Math.abs(shift), "length", system, { digits: 2 })} ${shift > 0 ? "towards the hitch" : "away from the hitch"} brings ${shareText((USUAL_SHARE[0] + USUAL_SHARE[1]) / 2)}.`;
   const words = {
     light:
       hitch < 0
