@@ -73,9 +73,7 @@ export function framePush({ pivot }: Loads): { meant: FramePush; hangUp: FramePu
 }
 
 export const pivotFigures = ({ loads }: Known): Figure[] =>
-  loads?.pivot
-    ? reserve("peak push on pivot and frame", loads.pivot.reserve, "force", "what the pivot bears")
-    : [];
+  loads?.pivot ? reserve("peak push on the frame", loads.pivot.reserve, "force", "what the pivot bears") : [];
 
 export function anchorFigures({ loads }: Known): Figure[] {
   const push = loads && framePush(loads);
