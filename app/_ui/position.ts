@@ -33,8 +33,19 @@ export function readPosition(text: string): ReadPosition {
     return no("Position: the latitude lies between −90 and 90 degrees; it comes first.");
   if (Math.abs(latitude) > SITE_LATITUDE) return no(`Position: ${SITE_LATITUDE_WORDS}`);
   if (Math.abs(longitude) > 180) return no("Position: the longitude lies between −180 and 180 degrees.");
-  return { ok: true, position: { latitude, longitude } };
+  const position = { latitude, longitude };
+  return isNowhere(position) ? no(NOWHERE_WORDS) : { ok: true, position };
 }
+
+/** Degrees: some 50 m. */
+const AT_NOUGHT = 0.0005;
+
+/** 0°, 0° is what receivers, forms and files give where they have no position. */
+export const isNowhere = ({ latitude, longitude }: Position): boolean =>
+  Math.abs(latitude) < AT_NOUGHT && Math.abs(longitude) < AT_NOUGHT;
+
+export const NOWHERE_WORDS =
+  "Position: 0°, 0° lies in the sea off Africa, and is what a receiver or a file gives that has no position. Enter the place itself.";
 
 /** "51.2, -1.3", "51.2 -1.3", "51,2; -1,3" (a semicolon frees the comma to be a decimal one). */
 function splitHalves(text: string): [string, string] | null {

@@ -12,9 +12,10 @@ import "../_ui/throw-pictures/pictures.css";
 import { MachineSections } from "@/app/_ui/machine-form/machine-sections";
 import { LiveResults, LiveStrip } from "@/app/_ui/throw-pictures/live-results";
 import { ErrorList } from "../_ui/machine-form/error-list";
-import { formToHash } from "../_ui/machine-form/form/memory";
+import { formToHash } from "../_ui/machine-form/form/link";
 import { type FieldErrors, readForm } from "../_ui/machine-form/form/request";
 import type { FormState } from "../_ui/machine-form/form/state";
+import { LinkNotice } from "../_ui/machine-form/link-notice";
 import type { SectionProps } from "../_ui/machine-form/sections/fields";
 import { PolicySection } from "../_ui/machine-form/sections/policy";
 import { usePreview } from "../_ui/throw-pictures/use-preview";
@@ -24,7 +25,7 @@ import { useForm } from "./use-form";
 
 export function Calculator() {
   const system = useUnits();
-  const [form, change, loaded] = useForm();
+  const [form, change, loaded, link] = useForm();
   const reading = useMemo(() => readForm(form), [form]);
   const previewed = usePreview(loaded && reading.ok ? reading.request : null);
   const { official, asked, ask } = useOfficial();
@@ -54,6 +55,7 @@ export function Calculator() {
 
   return (
     <div className="calculator">
+      <LinkNotice {...link} />
       <div className="no-print">
         <MachineSections {...props} />
         <PolicySection {...props} />

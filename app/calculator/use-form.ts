@@ -3,26 +3,36 @@
 import { useEffect, useReducer, useState } from "react";
 import { keep, kept } from "@/app/_ui/browser-memory";
 import { useUnits } from "@/app/_ui/units";
-import { formFromHash, formFromText, formToText } from "../_ui/machine-form/form/memory";
+import { readLink } from "../_ui/machine-form/form/link";
+import { formFromText, formToText } from "../_ui/machine-form/form/memory";
 import { changeForm, type FormAction, type FormState, startingForm } from "../_ui/machine-form/form/state";
+import { forgetLink, type LinkTold, toldOf } from "../_ui/machine-form/link-notice";
 
 const FORM_KEY = "fairthrow-calculator";
 
-export function useForm(): [FormState, (action: FormAction) => void, boolean] {
+interface LinkSaid {
+  told: LinkTold | null;
+  onClose: () => void;
+}
+
+/** The form, what changes it, whether what was kept has been read, and what there is to say of a link. */
+export function useForm(): [FormState, (action: FormAction) => void, boolean, LinkSaid] {
   const system = useUnits();
   const [form, change] = useReducer(changeForm, system, startingForm);
   const [loaded, setLoaded] = useState(false);
+  const [told, setTold] = useState<LinkTold | null>(null);
 
   useEffect(() => {
     const open = () => {
-      const linked = formFromHash(location.hash, system);
+      const link = readLink(location.hash, system);
+      const linked = link.state === "open" ? link.form : null;
       const found = linked ?? (loaded ? null : formFromText(kept(FORM_KEY)));
       if (found) {
         change({ type: "replace", state: found });
         change({ type: "units", system });
       }
-      // The link has been read; from here on what is typed counts.
-      if (linked) history.replaceState(null, "", location.pathname + location.search);
+      if (link.state !== "none") setTold(toldOf(link));
+      if (linked) forgetLink();
       setLoaded(true);
     };
     if (!loaded) open();
@@ -38,5 +48,9 @@ export function useForm(): [FormState, (action: FormAction) => void, boolean] {
     if (loaded) keep(FORM_KEY, formToText(form));
   }, [form, loaded]);
 
-  return [form, change, loaded];
+  const onClose = () => {
+    setTold(null);
+    forgetLink();
+  };
+  return [form, change, loaded, { told, onClose }];
 }

@@ -2,7 +2,15 @@
 import { readFileSync } from "node:fs";
 import type { BrowserContext } from "playwright-core";
 import { afterAll, expect, it } from "vitest";
+import { KINDS } from "@/app/_ui/machine-form/form/fields";
+import { formToHash } from "@/app/_ui/machine-form/form/link";
+import { startingForm } from "@/app/_ui/machine-form/form/state";
+import { UNITS_COOKIE } from "@/app/_ui/units-cookie";
+import { benchToText } from "@/app/workbench/bench/bench";
+import { machineKind } from "@/lib/throw";
+import { fullyDeclared } from "../unit/fully-declared";
 import { newTestKey, signIn } from "./fair-visitors";
+import { firstPage } from "./pdf-lines";
 import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
 
 afterAll(closeBrowser);
@@ -35,7 +43,7 @@ it("a revision is copied and changed on a phone, stands beside the first, and a 
   await context.close();
 });
 
-it("a machine goes on as a file and as a link, and a broken file changes nothing", async () => {
+it("a machine goes on as a file and as a link; what is broken changes nothing, and what came in is undone", async () => {
   const context = await visitor("desk", { acceptDownloads: true });
   const { page } = await openPage(context, "/workbench");
   await page.locator("#bench-name").fill("Windfall");
@@ -48,32 +56,94 @@ it("a machine goes on as a file and as a link, and a broken file changes nothing
   const text = readFileSync(await saved.path(), "utf8");
   expect(JSON.parse(text)).toMatchObject({ format: "fairthrow-machine", version: 1, name: "Windfall" });
   expect(await seriousFaults(page)).toEqual([]);
-  await page.emulateMedia({ media: "print" });
-  const pdf = await page.pdf({ format: "A4", printBackground: true });
-  expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(2);
   await context.close();
 
   const other = await visitor("phone");
   const { page: phone } = await openPage(other, "/workbench/share");
-  phone.on("dialog", (dialog) => dialog.accept());
   const give = (content: string) =>
     phone.locator('input[type="file"]').setInputFiles({
       name: "given.json",
       mimeType: "application/json",
       buffer: Buffer.from(content),
     });
+  const names = () =>
+    phone.evaluate(() =>
+      JSON.parse(localStorage.getItem("fairthrow-bench") ?? "{}").revisions?.map(
+        ({ name }: { name: string }) => name,
+      ),
+    );
   await give(text.slice(0, 200));
-  await phone.getByText("The file is no JSON, or is cut off.").waitFor();
-  await give(text);
-  await phone.getByText("given.json is on the bench.").waitFor();
+  await phone.getByText("The file is cut off").waitFor();
+  // Nothing changes before it is said; what is not understood is named.
+  await give(text.replace('"longArm"', '"wings": 2, "longArm"'));
+  await phone.getByText("machine.wings: not known to this program; left out.").waitFor();
+  expect(await names()).toBeUndefined();
   expect(await sidewaysScroll(phone)).toBe(0);
   expect(await seriousFaults(phone)).toEqual([]);
-  await phone.goto("/workbench#kind=measured&machine.releaseSpeed=31&machine.launchAngle=40");
+  await phone.getByRole("button", { name: "Add beside what is here" }).click();
+  await expect.poll(names).toEqual(["As built", "For the fair"]);
+  await phone.getByRole("button", { name: "Undo it" }).click();
+  await expect.poll(names).toEqual(["As built"]);
+  await give(text);
+  await phone.getByText("All of it is understood.").waitFor();
+  await phone.getByRole("button", { name: "Replace what is here" }).click();
+  await expect.poll(names).toEqual(["For the fair"]);
+
+  // A link that chat programs cut is refused whole, one of old is opened unchecked.
+  const link = `#${formToHash(startingForm("metric", "measured"))}`;
+  await phone.goto(`/workbench${link.slice(0, -20)}`);
   await phone.reload();
+  await phone.getByText("The link was not opened").waitFor();
+  expect(await names()).toEqual(["For the fair"]);
+  expect(await seriousFaults(phone)).toEqual([]);
+  await phone.getByRole("button", { name: "Close this notice" }).click();
+  await phone.getByText("The link was not opened").waitFor({ state: "detached" });
+  await phone.goto("/workbench#kind=measured&machine.releaseSpeed=31&machine.launchAngle=40");
+  await phone.getByText("Opened from a link that carries no check").waitFor();
   await expect
     .poll(() => phone.locator("#bench-revision option").allTextContents(), { timeout: 10_000 })
     .toEqual(["1. For the fair", "2. From a link"]);
   await other.close();
+});
+
+it("whatever is declared, its paper is two pages with what it was reckoned for", async () => {
+  const context = await visitor("desk");
+  // The longest texts on the shortest paper.
+  const system = "us";
+  await context.addCookies([{ name: UNITS_COOKIE, value: system, url: programUrl() }]);
+  const { page } = await openPage(context, "/workbench/share");
+  await page.emulateMedia({ media: "print" });
+  for (const kind of KINDS) {
+    const revision = {
+      id: "1",
+      name: "Deeper arm",
+      note: "It broke at the pivot. ".repeat(21),
+      form: fullyDeclared(system, kind),
+    };
+    const text = benchToText({
+      name: "The Loud Uncle of the Upper Meadow, twice as long",
+      revisions: [revision],
+      chosen: "1",
+    });
+    await page.evaluate((bench) => {
+      localStorage.setItem("fairthrow-bench", bench);
+      // As another tab would be heard.
+      dispatchEvent(new StorageEvent("storage", { key: "fairthrow-bench" }));
+    }, text);
+    const second = page.getByRole("region", { name: "Second page" });
+    await second.getByText(machineKind(kind).title, { exact: false }).first().waitFor();
+    await expect
+      .poll(() => second.textContent(), { timeout: 15_000 })
+      .toContain("Throws at the declared numbers");
+    for (const words of ["24.6 mph", "Printed on", "Deeper arm", "the safety officer decides"])
+      expect(await second.textContent(), kind).toContain(words);
+    const { pages, lines } = firstPage(await page.pdf({ format: "Letter", printBackground: true }));
+    expect([kind, pages]).toEqual([kind, 2]);
+    // Drawing and rows stand on the first page: one that holds its heading alone has hardly a line.
+    expect(lines.length, kind).toBeGreaterThan(100);
+  }
+  expect(firstPage(await page.pdf({ format: "A4", printBackground: true })).pages).toBe(2);
+  await context.close();
 });
 
 it("a team declares the revision on its bench in its contest with one tap", async () => {

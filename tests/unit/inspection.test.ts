@@ -66,6 +66,13 @@ describe("trailer", () => {
     expect(again.verdict).toBe("usual");
   });
 
+  it("what has no place yet weighs, and moves nothing on hitch and axle", () => {
+    const found = trailerLoads({ ...trailer, unplaced: 120 });
+    const { gross, ...rest } = trailerLoads(trailer);
+    expect(found).toEqual({ gross: gross + 120, ...rest });
+    expect(gross).toBe(950);
+  });
+
   it("a load far behind the axle lifts the hitch; one far ahead is heavy on it", () => {
     const at = (x: number) => trailerLoads({ ...trailer, items: [{ name: "", mass: 500, at: x }] });
     expect(at(3.5).hitch).toBeLessThan(0);

@@ -40,6 +40,8 @@ describe("a position", () => {
     ["44N 31N", /two of the same kind/],
     ["-44N 31W", /give latitude and longitude/],
     ["here", /give latitude and longitude/],
+    ["0, 0", /0°, 0° lies in the sea .* Enter the place itself/],
+    ["0°0'1\"N 0°0'1\"W", /0°, 0° lies in the sea/],
   ])("refuses %s with what to do", (text, message) => {
     const read = readPosition(text);
     expect(read.ok).toBe(false);

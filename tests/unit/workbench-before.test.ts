@@ -17,7 +17,7 @@ import type { Asks } from "@/app/workbench/before/numbers/asks";
 import { formFromText, startingForm } from "@/app/workbench/before/numbers/form";
 import { SECTIONS } from "@/app/workbench/before/sections";
 import { ownMasses } from "@/app/workbench/before/transport/load-rows";
-import { itemsOf, rowsFromText } from "@/app/workbench/before/transport/use-items";
+import { itemsOf, rowsFromText, unplacedOf } from "@/app/workbench/before/transport/use-items";
 import { FILLS, sideOfLean } from "@/lib/inspection";
 import {
   type HazardRequestInput,
@@ -104,6 +104,7 @@ describe("forms", () => {
     expect(itemsOf(rowsFromText(JSON.stringify({ system: "metric", rows }), "us"))).toEqual([
       { name: "Row 1", mass: 40, at: 2 },
     ]);
+    expect(unplacedOf(rows)).toEqual([{ name: "Row 2", mass: 40 }]);
     expect(rowsFromText('{"rows":{}}', "metric")).toEqual([]);
     expect(
       ownMasses(requestOf("floating-arm", { strengths: { frame: { mass: 150, footprint: 2 } } })),

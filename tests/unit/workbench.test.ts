@@ -1,9 +1,7 @@
 /** The team's bench: revisions that are copied, changed and removed, what a browser keeps of them, how they differ. */
 import { describe, expect, it } from "vitest";
 import { differences } from "@/app/_ui/machine-form/form/differences";
-import { KINDS } from "@/app/_ui/machine-form/form/fields";
-import { requestBody } from "@/app/_ui/machine-form/form/request";
-import { type FormState, quantityAt } from "@/app/_ui/machine-form/form/state";
+import { quantityAt } from "@/app/_ui/machine-form/form/state";
 import { quantityOf } from "@/app/_ui/quantity-field";
 import {
   type Bench,
@@ -15,7 +13,6 @@ import {
   MOST_REVISIONS,
   newBench,
 } from "@/app/workbench/bench/bench";
-import { benchFromFile, benchToFile, fileNameOf, LARGEST } from "@/app/workbench/share/machine-file";
 
 const done = (bench: Bench, ...actions: BenchAction[]) => actions.reduce(changeBench, bench);
 const sling = (metres: number): BenchAction => ({
@@ -94,65 +91,4 @@ it("forms differ in what is told, and in nothing else", () => {
   );
   expect(rows[0]).toMatchObject({ label: "Kind" });
   expect(rows.find(({ label }) => label === "Sling length")?.texts[1]).toBe("–");
-});
-
-describe("a machine file", () => {
-  const us = (bench: Bench) => done(bench, { do: "units", system: "us" });
-  const opened = (text: string) => {
-    const read = benchFromFile(text, "metric");
-    if (!read.ok) throw new Error(read.message);
-    return read;
-  };
-
-  it("carries every revision to another browser, in its own units", () => {
-    const sent = done(two, { do: "name", name: "Loud Uncle" }, { do: "describe", id: "2", note: "Tuesday" });
-    const read = opened(benchToFile(us(sent)));
-    expect(read).toMatchObject({ name: "Loud Uncle", chosen: 1, notes: [] });
-    expect(read.revisions.map(({ name, note }) => [name, note])).toEqual([
-      ["As built", ""],
-      ["Longer sling", "Tuesday"],
-    ]);
-    const before = sent.revisions.map(({ form }) => requestBody(form));
-    expect(read.revisions.map(({ form }) => requestBody(form))).toEqual(before);
-  });
-
-  it.each(KINDS)("loses nothing of a machine of kind %s, its policy and air included", (kind) => {
-    const bench = done(
-      newBench("metric"),
-      { do: "form", change: { type: "kind", kind } },
-      {
-        do: "form",
-        change: { type: "option", option: { hangUp: false, hangUpReason: "A net hangs there" } },
-      },
-      {
-        do: "form",
-        change: { type: "quantity", path: "air.wind.gust", quantity: quantityOf(7, "speed", "metric") },
-      },
-    );
-    const [revision] = opened(benchToFile(bench)).revisions;
-    expect(requestBody((revision as { form: FormState }).form)).toEqual(requestBody(chosenOf(bench).form));
-  });
-
-  it.each([
-    ["", /empty/],
-    ["{", /no JSON/],
-    ["null", /no machine file/],
-    ['{"format":"another"}', /no machine file/],
-    ['{"format":"fairthrow-machine","version":2,"revisions":[{}]}', /version 2/],
-    ['{"format":"fairthrow-machine","version":1,"revisions":[]}', /no revision/],
-    [
-      '{"format":"fairthrow-machine","version":1,"revisions":[{"request":{"machine":{"kind":"cannon ball"}}}]}',
-      /kind of machine that is known/,
-    ],
-    ["x".repeat(LARGEST + 1), /larger than 1 MB/],
-  ])("that cannot be read is refused with a sentence: %#", (text, words) => {
-    expect(benchFromFile(text, "metric")).toEqual({ ok: false, message: expect.stringMatching(words) });
-  });
-
-  it("is named after its machine", () => {
-    expect([fileNameOf("Loud Uncle II!"), fileNameOf("…")]).toEqual([
-      "loud-uncle-ii.fairthrow.json",
-      "machine.fairthrow.json",
-    ]);
-  });
 });

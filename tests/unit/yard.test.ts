@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { aimed, broughtIn, laidOut, takenAway } from "@/app/workbench/yard/changes";
 import { answerTo, isLooser, questionOf, yardPolicy } from "@/app/workbench/yard/question";
+import { previewOfFile } from "@/app/workbench/yard/read-file";
 import { contentsOf, siteOf } from "@/app/workbench/yard/site";
 import { newYard, standOf, type Yard, yardFromText, yardToText } from "@/app/workbench/yard/yard";
 import { bearingsOf, curesOf, zoneOf } from "@/app/workbench/yard/zone";
@@ -165,6 +166,23 @@ it("goes out as GeoJSON and comes into an empty yard the same, bearings included
   expect(read.items.map((item, index) => previewOf(item, index, again).fate)).toEqual(
     items.map(() => "identical"),
   );
+});
+
+it("begins around a file's first place that is one, never at 0°, 0°", async () => {
+  const file = (...places: [number, number][]) =>
+    new File(
+      [`name,latitude,longitude\n${places.map((place, index) => `P${index},${place}`).join("\n")}\n`],
+      "a.csv",
+    );
+  const { latitude, longitude } = MIDDLE;
+  expect(await previewOfFile(file([0, 0], [latitude, longitude]), null, false)).toMatchObject({
+    ok: true,
+    into: MIDDLE,
+  });
+  expect(await previewOfFile(file([0, 0]), null, false)).toMatchObject({
+    ok: false,
+    message: expect.stringMatching(/^Its places lie at 0°, 0°/),
+  });
 });
 
 it("a bearing that is none is left out of a file, with a warning, and its point has no zone", () => {

@@ -9,8 +9,9 @@ import { useUnits } from "@/app/_ui/units";
 import "@/app/_ui/machine-form/machine-form.css";
 import "@/app/_ui/throw-pictures/pictures.css";
 import { keep, kept } from "@/app/_ui/browser-memory";
-import { formToHash } from "@/app/_ui/machine-form/form/memory";
+import { formToHash } from "@/app/_ui/machine-form/form/link";
 import { type FieldErrors, problemErrors, readForm } from "@/app/_ui/machine-form/form/request";
+import { LinkNotice } from "@/app/_ui/machine-form/link-notice";
 import { Explanations } from "@/app/_ui/replay/explanations";
 import { LandingFields } from "@/app/_ui/replay/landing-fields";
 import {
@@ -27,7 +28,7 @@ const LANDING_KEY = "fairthrow-replay";
 
 export function AccidentReplay() {
   const system = useUnits();
-  const [machine, , loaded] = useForm();
+  const [machine, , loaded, link] = useForm();
   const [landing, setLanding] = useState<LandingForm>(() => startingLanding(system));
   const [remembered, setRemembered] = useState(false);
   const [errors, setErrors] = useState<FieldErrors>({});
@@ -68,6 +69,7 @@ export function AccidentReplay() {
 
   return (
     <div className="calculator">
+      <LinkNotice {...link} />
       <section aria-labelledby="replay-machine">
         <h2 id="replay-machine">The machine</h2>
         <p>

@@ -31,6 +31,8 @@ export type BenchAction =
   | { do: "remove"; id: string }
   | { do: "form"; change: FormAction }
   | { do: "units"; system: UnitSystem }
+  /** Further revisions beside those that are there, none where there is no room for all; the one of this id is chosen. */
+  | { do: "add"; revisions: readonly Revision[]; chosen: string }
   | { do: "replace"; bench: Bench };
 
 /** So many stand side by side; more are no help to anybody. */
@@ -88,10 +90,18 @@ export function changeBench(bench: Bench, action: BenchAction): Bench {
         ...revision,
         form: changeForm(revision.form, { type: "units", system: action.system }),
       }));
+    case "add": {
+      const all = [...revisions, ...action.revisions];
+      return all.length > MOST_REVISIONS
+        ? bench
+        : changeBench({ ...bench, revisions: all }, { do: "choose", id: action.chosen });
+    }
     case "replace":
       return action.bench;
   }
 }
+
+export const roomOn = ({ revisions }: Bench): number => MOST_REVISIONS - revisions.length;
 
 const VERSION = 1;
 

@@ -12,8 +12,9 @@ import {
   useState,
 } from "react";
 import { keptText } from "@/app/_ui/kept-text";
-import { formFromHash } from "@/app/_ui/machine-form/form/memory";
+import { readLink } from "@/app/_ui/machine-form/form/link";
 import { type Reading, readForm } from "@/app/_ui/machine-form/form/request";
+import { forgetLink, LinkNotice, type LinkTold, toldOf } from "@/app/_ui/machine-form/link-notice";
 import { useUnits } from "@/app/_ui/units";
 import { carryOver } from "../before/checklist/carry";
 import { BENCH_KEY } from "../kept/names";
@@ -28,6 +29,7 @@ import {
   MOST_REVISIONS,
   newBench,
   type Revision,
+  roomOn,
 } from "./bench";
 import styles from "./bench.module.css";
 
@@ -42,16 +44,46 @@ interface OnBench {
   loaded: boolean;
 }
 
+const NO_ROOM: LinkTold = {
+  opened: false,
+  words: [
+    `The bench holds ${MOST_REVISIONS} revisions and has no room for another; nothing on it was changed.`,
+    "Take one off on the page Machine, then open the link again.",
+  ],
+};
+
 const Context = createContext<OnBench | null>(null);
 
 export function BenchProvider({ children }: { children: ReactNode }) {
   const system = useUnits();
   const [bench, dispatch] = useReducer(changeBench, system, newBench);
   const [loaded, setLoaded] = useState(false);
+  const [told, setTold] = useState<LinkTold | null>(null);
   const newest = useRef(bench);
   newest.current = bench;
   /** Whether anything was done to it here: nobody is told that a bench as it starts is not kept. */
   const touched = useRef(false);
+
+  /** A link to numbers makes a revision of its own: what was on the bench stays. Taken before, it is on the bench. */
+  const openLink = useCallback(() => {
+    const link = readLink(location.hash, system);
+    if (link.state === "none") return;
+    const { revisions } = newest.current;
+    const taken =
+      link.state === "open" &&
+      revisions.find(({ form }) => JSON.stringify(form) === JSON.stringify(link.form));
+    const full = link.state === "open" && !taken && roomOn(newest.current) === 0;
+    setTold(full ? NO_ROOM : toldOf(link));
+    if (link.state !== "open" || full) return;
+    const id = taken ? taken.id : newRevisionId();
+    const made = { id, name: "From a link", note: "", form: link.form };
+    const action: BenchAction = { do: "add", revisions: taken ? [] : [made], chosen: id };
+    touched.current ||= !taken;
+    dispatch(action);
+    newest.current = changeBench(newest.current, action);
+    // Once the router has taken history over: until then it would bring the link back with its next step.
+    setTimeout(forgetLink);
+  }, [system]);
 
   useEffect(() => {
     const store = keptText(BENCH_KEY);
@@ -62,21 +94,13 @@ export function BenchProvider({ children }: { children: ReactNode }) {
     if (text !== null && !isWhole(text, found)) store.setAside();
     const change = dispatch;
     if (found) change({ do: "replace", bench: found });
-    // A link to numbers makes a revision of its own: what was on the bench stays. Taken before, it is on the bench.
-    const linked = formFromHash(location.hash, system);
-    const taken =
-      linked && found?.revisions.find(({ form }) => JSON.stringify(form) === JSON.stringify(linked));
-    if (taken) change({ do: "choose", id: taken.id });
-    else if (linked) {
-      touched.current = true;
-      change({ do: "copy", id: newRevisionId(), name: "From a link" });
-      change({ do: "form", change: { type: "replace", state: linked } });
-    }
-    // Once the router has taken history over: until then it would bring the link back with its next step.
-    if (linked) setTimeout(() => history.replaceState(null, "", location.pathname + location.search));
+    newest.current = found ?? newest.current;
+    openLink();
     change({ do: "units", system });
     setLoaded(true);
-  }, [system]);
+    addEventListener("hashchange", openLink);
+    return () => removeEventListener("hashchange", openLink);
+  }, [system, openLink]);
 
   useEffect(() => {
     if (loaded && touched.current) keptText(BENCH_KEY).write(benchToText(bench));
@@ -111,6 +135,13 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   return (
     <Context value={value}>
       <fieldset role="none" disabled={!loaded} className={styles.bench}>
+        <LinkNotice
+          told={told}
+          onClose={() => {
+            setTold(null);
+            forgetLink();
+          }}
+        />
         {children}
       </fieldset>
     </Context>

@@ -5,7 +5,7 @@ import { CopyLink } from "@/app/_ui/copy-link";
 import { CheckField } from "@/app/_ui/field";
 import { distanceText, heightText } from "@/app/_ui/hazard-sheet/words";
 import { ErrorList } from "@/app/_ui/machine-form/error-list";
-import { formToHash } from "@/app/_ui/machine-form/form/memory";
+import { formToHash } from "@/app/_ui/machine-form/form/link";
 import { Notice } from "@/app/_ui/notice";
 import { useWidth } from "@/app/_ui/throw-pictures/use-width";
 import { useUnits } from "@/app/_ui/units";

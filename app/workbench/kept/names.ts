@@ -22,4 +22,6 @@ const NAMES: Readonly<Record<string, string>> = {
   "fairthrow-before-anchors": "the numbers of the anchoring",
 };
 
+export const isKnown = (key: string): boolean => Object.hasOwn(NAMES, key);
+
 export const nameOf = (key: string): string => NAMES[key] ?? "a form of the workbench";

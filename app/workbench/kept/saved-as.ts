@@ -1,4 +1,5 @@
 /** What a kept text is as a file: of the sort that the workbench opens again where there is one. */
+import { formToFile } from "./form-file";
 import { BENCH_KEY, LOG_KEY, YARD_KEY } from "./names";
 
 export interface SavedFile {
@@ -33,5 +34,7 @@ export async function savedAs(key: string, text: string): Promise<SavedFile> {
     const read = yardFromText(text);
     if (read.ok) return yardFile(read.yard, null);
   }
+  const form = formToFile(key, text);
+  if (form) return { text: form, name: `${key}.json`, type: "application/json" };
   return { text, name: `${key}.txt`, type: "text/plain" };
 }

@@ -1,6 +1,6 @@
 "use client";
 /** The machine on two pages: drawn with its numbers; what it would do at these. */
-import { useMemo } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { SheetCautions } from "@/app/_ui/hazard-sheet";
 import { DeclaredTable } from "@/app/_ui/hazard-sheet/declared";
 import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
@@ -12,6 +12,7 @@ import { useUnits } from "@/app/_ui/units";
 import { machineKind } from "@/lib/throw";
 import { useBench } from "../bench/use-bench";
 import styles from "./machine-paper.module.css";
+import { PaperConditions } from "./paper-conditions";
 
 /** Of the drawing on paper, px. */
 const WIDTH = 680;
@@ -23,16 +24,22 @@ export function MachinePaper() {
   const { preview, request } = usePreview(loaded && reading.ok ? reading.request : null);
   const arrangement = useMemo(() => arrange(form), [form]);
   const { drawing, projection, placed } = useMemo(() => placeAll(drawnMachine(form), WIDTH), [form]);
-  if (!reading.ok) return null;
+  const day = useDayOfPrint();
+  // Browsers and the server differ in the last bit of a sine, and so in where they put a line.
+  if (!loaded || !reading.ok) return null;
   const title = machineKind(form.kind).title;
   const heading = [bench.name, revision.name].filter(Boolean).join(": ");
+  const head = (
+    <p className={styles.head}>
+      {title}. {day && `Printed on ${day}. `}
+      <span className={styles.note}>{revision.note}</span>
+    </p>
+  );
   return (
     <div className={styles.paper}>
       <section className={styles.sheet} aria-label="First page: the machine">
         <h2>{heading}</h2>
-        <p>
-          {title}. {revision.note}
-        </p>
+        {head}
         <MachinePicture
           drawing={drawing}
           projection={projection}
@@ -44,10 +51,13 @@ export function MachinePaper() {
           system={system}
           title={title}
         />
-        <DeclaredTable declaration={reading.request} system={system} />
+        <div className={styles.rows}>
+          <DeclaredTable declaration={reading.request} system={system} />
+        </div>
       </section>
       <section className={styles.sheet} aria-label="Second page: what it would do">
         <h2>{heading}: what it would do at these numbers</h2>
+        {head}
         <p>
           Computed in a browser at the declared numbers, without tolerances and without margins. It is no
           hazard sheet and clears nothing: nobody stands by these distances.
@@ -55,6 +65,9 @@ export function MachinePaper() {
         {preview && request ? (
           <>
             <ThrowTable throws={preview} system={system} caption="Throws at the declared numbers" />
+            <div className={styles.rows}>
+              <PaperConditions request={request} system={system} />
+            </div>
             <FlightView preview={preview} terrain={request.terrain} system={system} />
           </>
         ) : (
@@ -67,4 +80,16 @@ export function MachinePaper() {
       </section>
     </div>
   );
+}
+
+/** The day on this device, as it prints; known only in the browser. */
+function useDayOfPrint(): string | null {
+  const [day, setDay] = useState<string | null>(null);
+  useEffect(() => {
+    const look = () => setDay(new Date().toLocaleDateString("en-GB", { dateStyle: "long" }));
+    look();
+    addEventListener("beforeprint", look);
+    return () => removeEventListener("beforeprint", look);
+  }, []);
+  return day;
 }

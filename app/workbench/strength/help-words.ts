@@ -42,7 +42,7 @@ export function helpText(help: Help, factor: number, system: UnitSystem): string
     case "frame-mass":
       return `${atLeast("mass")} more on the middle of the frame.`;
     case "anchors":
-      return `Or anchors that hold the lifting edge down with ${atLeast("force")}, before any factor.`;
+      return `Or anchors that hold the lifting edge down with ${atLeast("force")} at the worst instant, before any factor: Before the day, Anchoring, asks for as much or more.`;
     case "counterweight":
       return `Or a counterweight of ${atMost("mass")}.${thrown}`;
     case "springs":

@@ -1,4 +1,5 @@
 /** A site file read on this device, beside what is in the yard already. Fetched when a file is chosen. */
+import { isNowhere } from "@/app/_ui/position";
 import type { ImportPreview } from "@/lib/api/contracts";
 import { alreadyThere, previewOf } from "@/lib/contest/import-preview";
 import type { GeoPoint } from "@/lib/earth";
@@ -28,10 +29,18 @@ export async function previewOfFile(file: File, yard: Yard | null, swap: boolean
   }
 }
 
+/** Not around 0°, 0°: a file of receivers begins there while they had no position yet. */
 function begunAround({ items }: SiteFile): Yard {
+  let nowhere = false;
   for (const { geometry } of items) {
     const [longitude, latitude] = geometry ? (linesOf(geometry)[0]?.[0] ?? []) : [];
-    if (longitude !== undefined && latitude !== undefined) return newYard({ latitude, longitude });
+    if (longitude === undefined || latitude === undefined) continue;
+    if (!isNowhere({ latitude, longitude })) return newYard({ latitude, longitude });
+    nowhere = true;
   }
-  throw new FileRefusal("No place of this file can be used, so no yard can begin around it.");
+  throw new FileRefusal(
+    nowhere
+      ? "Its places lie at 0°, 0°, in the sea off Africa: they had no position when they were saved. Take them anew, or begin the yard with a position."
+      : "No place of this file can be used, so no yard can begin around it.",
+  );
 }

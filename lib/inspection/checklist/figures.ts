@@ -16,10 +16,10 @@ export interface Figure {
 const figure = (label: string, value: number | null | undefined, dimension: Dimension): Figure[] =>
   value === undefined ? [] : [{ label, value, dimension }];
 
-function reserve(label: string, found: Reserve, dimension: Dimension): Figure[] {
+function reserve(label: string, found: Reserve, dimension: Dimension, bears = "what it bears"): Figure[] {
   return [
     ...figure(label, found.load, dimension),
-    ...figure("what it bears", found.strength, dimension),
+    ...figure(bears, found.strength, dimension),
     ...(found.reserve === null
       ? []
       : [
@@ -73,7 +73,7 @@ export function framePush({ pivot }: Loads): { meant: FramePush; hangUp: FramePu
 }
 
 export const pivotFigures = ({ loads }: Known): Figure[] =>
-  loads?.pivot ? reserve("peak push on the frame", loads.pivot.reserve, "force") : [];
+  loads?.pivot ? reserve("peak push on the frame", loads.pivot.reserve, "force", "what the pivot bears") : [];
 
 export function anchorFigures({ loads }: Known): Figure[] {
   const push = loads && framePush(loads);

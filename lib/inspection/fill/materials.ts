@@ -20,7 +20,7 @@ export interface Fill {
 
 export const WATER = 1000;
 
-const MINERAL = "quartz and limestone 2650 kg/m³, gaps by handbook: from memory";
+const MINERAL = "grains of quartz or limestone, gaps by handbook: from memory";
 
 export const FILL: Record<Exclude<FillName, "own">, Fill> = {
   water: {
@@ -38,7 +38,7 @@ export const FILL: Record<Exclude<FillName, "own">, Fill> = {
     voids: 0.185,
     soaked: false,
     flows: false,
-    source: "about 450 kg in a 55 US gallon drum, packed: common practice, no source",
+    source: "as a 55 US gallon drum of it is found to weigh, packed: common practice, no source",
   },
 };
 

@@ -17,16 +17,19 @@ export interface Trailer {
   /** Without a load, kg: all of it, and what its hitch puts on a scale. */
   empty: { mass: number; hitch: number };
   items: readonly TrailerItem[];
+  /** Of what lies on it where nobody has said yet, kg: it counts in the gross mass alone. */
+  unplaced?: number;
 }
 
 export interface TrailerLoads {
-  /** kg */
+  /** kg, with what has no place yet. */
   gross: number;
+  /** What has a place, kg; so for all that follows. */
   load: number;
   /** Pressing down on the hitch, kg; negative lifts it. */
   hitch: number;
   axle: number;
-  /** Of the gross mass that presses on the hitch. */
+  /** Of empty trailer and placed load what presses on the hitch. */
   share: number;
   verdict: "light" | "usual" | "heavy";
   /** By how much the whole load must go towards the hitch (negative: away) for the middle of the usual share, m. */
@@ -36,18 +39,18 @@ export interface TrailerLoads {
 /** Share of the gross mass on the hitch. Common practice, no source. */
 export const USUAL_SHARE = [0.1, 0.15] as const;
 
-export function trailerLoads({ axle, empty, items }: Trailer): TrailerLoads {
+export function trailerLoads({ axle, empty, items, unplaced = 0 }: Trailer): TrailerLoads {
   const load = items.reduce((sum, { mass }) => sum + mass, 0);
-  const gross = empty.mass + load;
+  const placed = empty.mass + load;
   const hitch = empty.hitch + items.reduce((sum, { mass, at }) => sum + (mass * (axle - at)) / axle, 0);
-  const share = gross > 0 ? hitch / gross : 0;
+  const share = placed > 0 ? hitch / placed : 0;
   const [least, most] = USUAL_SHARE;
-  const wanted = (gross * (least + most)) / 2;
+  const wanted = (placed * (least + most)) / 2;
   return {
-    gross,
+    gross: placed + unplaced,
     load,
     hitch,
-    axle: gross - hitch,
+    axle: placed - hitch,
     share,
     verdict: share < least ? "light" : share > most ? "heavy" : "usual",
     shift: load > 0 ? ((wanted - hitch) * axle) / load : null,

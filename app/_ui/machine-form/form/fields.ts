@@ -55,7 +55,7 @@ export function valuesOf(kind: Kind, declaration: unknown): Record<string, numbe
   const values: Record<string, number> = {};
   for (const { path } of everyField(kind)) {
     const value = at(declaration, path);
-    if (typeof value === "number") values[path] = value;
+    if (typeof value === "number" && Number.isFinite(value)) values[path] = value;
   }
   return values;
 }

@@ -1,4 +1,4 @@
-/** The form as text that a browser keeps, and as a link that can be shared. */
+/** The form as text that a browser keeps, and from a link or a declaration. */
 import type { Quantity } from "@/app/_ui/quantity-field";
 import { asUnitSystem, type UnitSystem } from "@/app/_ui/units-cookie";
 import { GROUND_FIRMNESS, PROJECTILE_SHAPES } from "@/lib/throw";
@@ -13,16 +13,12 @@ import {
   valuesOf,
 } from "./fields";
 import {
-  askedChoices,
   type Choices,
-  choiceAt,
   type FormState,
-  fieldsOf,
   filledOwn,
   filledShared,
   type Options,
   type Quantities,
-  quantityAt,
   startingForm,
   startingOptions,
 } from "./state";
@@ -100,44 +96,20 @@ function readOptions(kept: Partial<Options> | undefined): Options {
   };
 }
 
-/** Everything that is asked for, in SI by path, short enough for a link. */
-export function formToHash(state: FormState): string {
-  const start = startingValues(state.kind);
-  const parameters = new URLSearchParams({ kind: state.kind });
-  for (const spec of askedChoices(state)) {
-    const value = choiceAt(state, spec);
-    if (value !== spec.options[0]?.value) parameters.set(spec.path, value);
-  }
-  for (const { path } of fieldsOf(state)) {
-    const { value } = quantityAt(state, path);
-    if (value !== null && !(path.startsWith("policy.") && value === start[path])) {
-      parameters.set(path, String(value));
-    }
-  }
-  for (const [name, value] of Object.entries(state.options)) {
-    if (value !== startingOptions[name as keyof Options]) parameters.set(name, String(value));
-  }
-  return parameters.toString();
-}
-
-/** The form that a shared link describes; null when it describes none. */
-export function formFromHash(hash: string, system: UnitSystem): FormState | null {
-  const parameters = new URLSearchParams(hash.replace(/^#/, ""));
-  const kind = KINDS.find((each) => each === parameters.get("kind"));
-  if (!kind) return null;
-  const values: Record<string, number> = {};
-  for (const { path } of everyField(kind)) {
-    const value = Number(parameters.get(path) ?? Number.NaN);
-    if (Number.isFinite(value)) values[path] = value;
-  }
-  const chosen = Object.fromEntries(parameters.entries());
+/** The form of a link's numbers, SI by path, and of its words: choices and options. */
+export function formFromLink(
+  kind: Kind,
+  values: Readonly<Record<string, number>>,
+  words: Readonly<Record<string, string>>,
+  system: UnitSystem,
+): FormState {
   const options = {
-    shape: parameters.get("shape") as Options["shape"],
-    ground: parameters.get("ground") as Options["ground"],
-    hangUp: parameters.get("hangUp") !== "false",
-    hangUpReason: parameters.get("hangUpReason") ?? "",
+    shape: words.shape as Options["shape"],
+    ground: words.ground as Options["ground"],
+    hangUp: words.hangUp !== "false",
+    hangUpReason: words.hangUpReason ?? "",
   };
-  return formOf(kind, values, readChoices(kind, chosen, {}), readOptions(options), system);
+  return formOf(kind, values, readChoices(kind, words, {}), readOptions(options), system);
 }
 
 /** The form in which a declaration stands, or a whole request with its policy, to go on from. */

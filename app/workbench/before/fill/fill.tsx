@@ -52,7 +52,7 @@ export function Fill({ request, title }: SectionProps) {
       : [
           {
             label: "A full volume of it weighs",
-            text: `${formatQuantity(bulk, "density", system)}${voids > 0 ? `, ${shareText(voids)} of it gaps` : ""}; ${fill?.source ?? "as typed"}`,
+            text: `${formatQuantity(bulk, "density", system)}${voids > 0 ? `, ${shareText(voids)} of it gaps between grains of ${formatQuantity(density as number, "density", system)}` : ""}; ${fill?.source ?? "as typed"}`,
           },
         ];
   return (

@@ -38,7 +38,7 @@ export function Needs({ what, labels }: { what: string; labels: readonly string[
   if (labels.length === 0) return null;
   return (
     <p className={styles.needs}>
-      {what} takes: {labels.map((label) => label.charAt(0).toLowerCase() + label.slice(1)).join(", ")}.
+      {what} needs: {labels.map((label) => label.charAt(0).toLowerCase() + label.slice(1)).join(", ")}.
     </p>
   );
 }

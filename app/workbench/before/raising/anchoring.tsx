@@ -102,7 +102,7 @@ export function Anchoring({ request, found, title }: SectionProps) {
             <p>
               Reckoned with a frame of {massText(frame.mass, system)} on friction {friction}.
             </p>
-            {stability && <Facts facts={stabilityFacts(stability, frame, system)} />}
+            {stability && <Facts facts={stabilityFacts(stability, frame, system, typed)} />}
           </>
         ) : (
           <Needs what="What pegs must hold" labels={lacking} />
@@ -111,10 +111,10 @@ export function Anchoring({ request, found, title }: SectionProps) {
       <p className={styles.small}>
         Assumed: the largest level push and the largest lift stand still and act at once above the middle of
         the base; what presses down meanwhile, and the torque of springs on the frame, are left out. Instant
-        by instant they count, and the larger of both is what an end must be held down with in the last line.
-        The frame is stiff and level. The push goes to and fro, so both ends are held alike. Pegs work loose:
-        look after each throw. The safety officer and whoever owns the ground (cables and pipes in it) decide
-        where pegs go.
+        by instant they count, and the larger of both is what an end must be held down with in the last line;
+        What may break tells that of the worst instant alone. The frame is stiff and level. The push goes to
+        and fro, so both ends are held alike. Pegs work loose: look after each throw. The safety officer and
+        whoever owns the ground (cables and pipes in it) decide where pegs go.
       </p>
       <PrintSection />
     </>
@@ -200,17 +200,24 @@ function stabilityFacts(
   stability: Stability,
   frame: { footprint: number; friction: number },
   system: UnitSystem,
+  /** The table is then of other pushes than the machine's own, which count here. */
+  typed: boolean,
 ): Fact[] {
   const { front, rear, time, friction } = stability;
   const least = Math.min(front, rear);
   const edge = front < rear ? "front" : "rear";
-  const held = loadText(heldAtWorst(stability, frame.footprint), "force", system);
+  // The table's last line has it, or what is more: two numbers for one tie would leave people to choose.
+  const held = typed
+    ? ` with ${loadText(heldAtWorst(stability, frame.footprint), "force", system)}`
+    : " as the last line of the table says";
   return [
     {
-      label: "Instant by instant, hang-ups too",
+      label: typed
+        ? "By the machine's own loads, instant by instant, hang-ups too"
+        : "Instant by instant, hang-ups too",
       text:
         least < 0
-          ? `it tips over its ${edge} edge unless the other end is held down with ${held}, at ${instantText(time)}`
+          ? `it tips over its ${edge} edge at ${instantText(time)} unless the other end is held down${held}`
           : `${loadText(least, "torque", system)} hold it down at the least, at ${instantText(time)}`,
       short: least < 0,
     },
@@ -219,7 +226,7 @@ function stabilityFacts(
       text:
         friction === null
           ? "it lifts at some instant: friction holds nothing then"
-          : `takes a friction of ${atMostText(friction)}, or pegs for the rest`,
+          : `needs a friction of ${atMostText(friction)}, or pegs for the rest`,
       short: friction === null || friction > frame.friction,
     },
   ];

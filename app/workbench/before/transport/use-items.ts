@@ -50,6 +50,12 @@ export const itemsOf = (rows: readonly Row[]): TrailerItem[] =>
       : [],
   );
 
+/** Those that have a mass and no place yet: they weigh all the same. */
+export const unplacedOf = (rows: readonly Row[]): { name: string; mass: number }[] =>
+  rows.flatMap(({ name, mass, at }) =>
+    mass.value !== null && mass.value > 0 && at.value === null ? [{ name, mass: mass.value }] : [],
+  );
+
 export function useItems() {
   const system = useUnits();
   // Fields that are shown write themselves in other units.

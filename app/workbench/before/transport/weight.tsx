@@ -15,7 +15,7 @@ import { useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 import { LoadRows } from "./load-rows";
-import { itemsOf, useItems } from "./use-items";
+import { itemsOf, unplacedOf, useItems } from "./use-items";
 
 type Name = "axle" | "emptyMass" | "emptyHitch" | "grossRating" | "axleRating" | "hitchRating" | "towRating";
 
@@ -56,7 +56,9 @@ export function Weight({ request, found, title }: SectionProps) {
   const numbers = useNumbers<Name, never>("fairthrow-before-trailer", ASKS, OPTIONS);
   const items = useItems();
   const placed = itemsOf(items.rows);
-  const left = items.rows.length - placed.length;
+  const loose = unplacedOf(items.rows);
+  const unplaced = loose.reduce((sum, { mass }) => sum + mass, 0);
+  const left = items.rows.length - placed.length - loose.length;
   const [axle, empty, hitch] = [
     numbers.value("axle"),
     numbers.value("emptyMass"),
@@ -65,7 +67,7 @@ export function Weight({ request, found, title }: SectionProps) {
   const loads =
     axle === undefined || empty === undefined || hitch === undefined
       ? null
-      : trailerLoads({ axle, empty: { mass: empty, hitch }, items: placed });
+      : trailerLoads({ axle, empty: { mass: empty, hitch }, items: placed, unplaced });
   const rated = (name: Name) => numbers.value(name);
   return (
     <>
@@ -79,23 +81,32 @@ export function Weight({ request, found, title }: SectionProps) {
       <Given numbers={numbers} names={NAMES} />
       <p className={styles.paper} aria-hidden="true">
         On it:{" "}
-        {placed
-          .map(
+        {[
+          ...placed.map(
             ({ name, mass: own, at }) =>
               `${name || "item"} ${massText(own, system)} at ${sizeText(at, system)}`,
-          )
-          .join("; ") || "nothing"}
+          ),
+          ...loose.map(({ name, mass: own }) => `${name || "item"} ${massText(own, system)}, no place yet`),
+        ].join("; ") || "nothing"}
         .
       </p>
       {left > 0 && (
         <p className={styles.needs}>
-          {left === 1 ? "One item has" : `${left} items have`} no mass or no place yet and{" "}
-          {left === 1 ? "is" : "are"} left out.
+          {left === 1 ? "One item has" : `${left} items have`} no mass yet and {left === 1 ? "is" : "are"}{" "}
+          left out.
+        </p>
+      )}
+      {loose.length > 0 && (
+        <p className={styles.needs}>
+          {loose.length === 1 ? "One item has" : `${loose.length} items have`} no place yet:{" "}
+          {massText(unplaced, system)} count in the gross mass, and axle and hitch lack them.
         </p>
       )}
       <Told wrong={numbers.wrong(NAMES)}>
         {loads ? (
-          <Facts facts={factsOf(loads, left === 0, rated, gravity, system)} />
+          <Facts
+            facts={factsOf(loads, { unplaced, whole: left === 0 && unplaced === 0 }, rated, gravity, system)}
+          />
         ) : (
           <Needs what="The weight on the hitch" labels={numbers.missing("axle", "emptyMass", "emptyHitch")} />
         )}
@@ -113,8 +124,8 @@ export function Weight({ request, found, title }: SectionProps) {
 
 function factsOf(
   { gross, hitch, axle, share, verdict, shift }: TrailerLoads,
-  /** Every item has its mass and place. */
-  whole: boolean,
+  /** kg without a place, and whether every item has its mass and place. */
+  { unplaced, whole }: { unplaced: number; whole: boolean },
   rated: (name: Name) => number | undefined,
   gravity: number,
   system: UnitSystem,
@@ -134,10 +145,18 @@ function factsOf(
     const weight = weightText(load, gravity, system).replace(massText(load, system), value);
     return { label, text: `${weight}, ${off} over its rating of ${rating}`, short: true };
   };
+  const lacking = (fact: Fact): Fact =>
+    unplaced > 0
+      ? {
+          ...fact,
+          text: `${fact.text}; without the ${massText(unplaced, system)} that have no place`,
+          short: true,
+        }
+      : fact;
   const moved =
     shift === null || verdict === "usual"
       ? ""
-      : ` Moving the whole load ${formatQuantity(Math.abs(shift), "length", system, { digits: 2 })} ${shift > 0 ? "towards the hitch" : "away from the hitch"} brings ${shareText((USUAL_SHARE[0] + USUAL_SHARE[1]) / 2)}.`;
+      : ` Moving ${unplaced > 0 ? "all that has a place" : "the whole load"} ${formatQuantity(Math.abs(shift), "length", system, { digits: 2 })} ${shift > 0 ? "towards the hitch" : "away from the hitch"} brings ${shareText((USUAL_SHARE[0] + USUAL_SHARE[1]) / 2)}.`;
   const words = {
     light:
       hitch < 0
@@ -148,10 +167,10 @@ function factsOf(
   };
   return [
     against("Gross mass", gross, rated("grossRating"), rated("towRating")),
-    against("On the axle", axle, rated("axleRating")),
-    against("On the hitch", hitch, rated("hitchRating")),
+    lacking(against("On the axle", axle, rated("axleRating"))),
+    lacking(against("On the hitch", hitch, rated("hitchRating"))),
     {
-      label: "Of the gross mass on the hitch",
+      label: unplaced > 0 ? "On the hitch, of what has a place" : "Of the gross mass on the hitch",
       text: `${shareText(share)}. ${words[verdict]}${moved}`,
       short: verdict !== "usual" || !whole,
     },

@@ -1,0 +1,55 @@
+"use client";
+/** What there is to say of a link that was to bring a machine: why it was not opened, or that nothing checked it. */
+import { Button } from "../button";
+import { Notice } from "../notice";
+import type { LinkRead } from "./form/link";
+
+export interface LinkTold {
+  opened: boolean;
+  words: readonly string[];
+}
+
+export function toldOf(read: LinkRead): LinkTold | null {
+  if (read.state === "refused")
+    return {
+      opened: false,
+      words: [
+        read.why,
+        "Nothing was taken from it and nothing here was changed: what you see is not its machine.",
+        "Copy the whole link again from where it was sent, or ask its sender for the machine as a file.",
+      ],
+    };
+  if (read.state === "open" && !read.checked)
+    return {
+      opened: true,
+      words: [
+        "It is an older link and carries no check sum: whether all of it has come cannot be told.",
+        "Compare the numbers with its sender’s, wind and gust too, or ask for a new link.",
+      ],
+    };
+  return null;
+}
+
+/** The address keeps a link that was refused until this is closed, so that a reload says it again. */
+export function LinkNotice({ told, onClose }: { told: LinkTold | null; onClose: () => void }) {
+  if (!told) return null;
+  return (
+    <section aria-label="The link" className="link-notice no-print">
+      <Notice
+        kind={told.opened ? "note" : "problem"}
+        title={told.opened ? "Opened from a link that carries no check" : "The link was not opened"}
+        live
+      >
+        {told.words.map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
+        <p className="button-row">
+          <Button onClick={onClose}>Close this notice</Button>
+        </p>
+      </Notice>
+    </section>
+  );
+}
+
+/** The link is out of the address: from here on what is typed counts. */
+export const forgetLink = (): void => history.replaceState(null, "", location.pathname + location.search);
