@@ -7,9 +7,12 @@ import { KeptHere } from "../_ui/offline/kept-here";
 import { Shell } from "../_ui/shell";
 import "../_ui/machine-form/machine-form.css";
 import "../_ui/throw-pictures/pictures.css";
+import { StopBanner } from "./alarm/stop-banner";
+import { AlarmProvider } from "./alarm/use-alarm";
 import { BenchProvider } from "./bench/use-bench";
 import { KeptNotices } from "./kept/kept-notices";
 import { PAGES } from "./pages";
+import { LogProvider } from "./trials/log/use-log";
 import styles from "./workbench.module.css";
 
 export const metadata: Metadata = {
@@ -30,8 +33,13 @@ export default function WorkbenchLayout({ children }: { children: ReactNode }) {
           ))}
         </nav>
         <FocusKeeper />
-        <KeptNotices />
-        {children}
+        <LogProvider>
+          <AlarmProvider>
+            <StopBanner />
+            <KeptNotices />
+            {children}
+          </AlarmProvider>
+        </LogProvider>
         <KeptHere pages={HREFS} ready="Without a network the workbench opens from this device." />
       </BenchProvider>
     </Shell>

@@ -5,6 +5,10 @@ export const YARD_KEY = "fairthrow-yard";
 export const LOG_KEY = "fairthrow-trials";
 export const FINDINGS_KEY = "fairthrow-findings";
 export const STOP_KEY = "fairthrow-stop";
+/** The throw that is being written down. */
+export const DRAFT_KEY = "fairthrow-trials-draft";
+/** What the throws were judged to be: worked out anew where it is not kept. */
+export const VERDICTS_KEY = "fairthrow-trials-verdicts";
 
 const NAMES: Readonly<Record<string, string>> = {
   [BENCH_KEY]: "the machine",
@@ -12,6 +16,7 @@ const NAMES: Readonly<Record<string, string>> = {
   [LOG_KEY]: "the practice throws",
   [FINDINGS_KEY]: "the checklist and spare parts",
   [STOP_KEY]: "the stop",
+  [DRAFT_KEY]: "the throw that is not written down yet",
   "fairthrow-before-ground": "the numbers of the level ground",
   "fairthrow-before-height": "the numbers of the height on the road",
   "fairthrow-before-trailer": "the trailer's numbers",

@@ -6,12 +6,17 @@ import { Notice } from "@/app/_ui/notice";
 import { saveFile } from "@/app/_ui/save-file";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
-import { tuning } from "@/lib/throw";
+import { type HazardRequest, tuning } from "@/lib/throw";
 import { formatQuantity, formatUncertain } from "@/lib/units";
-import { type Log, requestOf, type Throw, type ThrownMachine, without } from "./log/log";
+import { useAlarm } from "../alarm/use-alarm";
+import type { Sign } from "../alarm/verdict";
+import { beyondText } from "../alarm/words";
+import { traceText } from "./deal/trace-words";
+import { isStruck } from "./log/history";
+import { type Log, requestOf, type Throw, type ThrownMachine } from "./log/log";
 import { csvIntoLog, logToCsv } from "./log/log-csv";
 import { thrownWith } from "./log/measured";
-import { markText, settingText, whenText, windText } from "./log/words";
+import { airText, markText, settingText, whenText, windText } from "./log/words";
 import styles from "./trials.module.css";
 
 const LARGEST_FILE = 4 * 1024 * 1024;
@@ -19,14 +24,19 @@ const LARGEST_FILE = 4 * 1024 * 1024;
 export function LogSection({
   log,
   shown,
-  change,
+  signs,
   onCorrect,
+  onRemove,
+  onRestore,
 }: {
   log: Log;
   /** Of the machine that is looked at. */
   shown: readonly Throw[];
-  change: (log: Log, did: string) => void;
+  /** Those of them that call STOP. */
+  signs: readonly Sign[];
   onCorrect: (made: Throw) => void;
+  onRemove: (made: Throw) => void;
+  onRestore: (made: Throw) => void;
 }) {
   const system = useUnits();
   if (shown.length === 0) return <p>No throw of this machine has been written down yet.</p>;
@@ -43,7 +53,16 @@ export function LogSection({
           key: "number",
           head: "Throw",
           rowHead: true,
-          cell: (each) => `${shown.indexOf(each) + 1}. ${markText(each, system)}`,
+          cell: (each) => {
+            const mark = `${shown.indexOf(each) + 1}. ${markText(each, system)}`;
+            const stops = signs.some(({ made }) => made.id === each.id);
+            return (
+              <span id={`throw-${each.id}`} tabIndex={-1} className={styles.mark}>
+                {isStruck(each) ? <s>{mark}</s> : mark}
+                {stops ? <strong>, STOP</strong> : null}
+              </span>
+            );
+          },
         },
         {
           key: "setting",
@@ -55,6 +74,9 @@ export function LogSection({
           },
         },
         { key: "wind", head: "Wind", cell: (each) => windText(each, requestOf(log, each), system) },
+        ...(shown.some(({ air }) => air)
+          ? [{ key: "air", head: "Air", cell: (each: Throw) => airText(each, system) }]
+          : []),
         {
           key: "mass",
           head: "Projectile",
@@ -81,29 +103,47 @@ export function LogSection({
           cell: (each) => `${whenText(each.at)}${each.note ? `. ${each.note}` : ""}`,
         },
         { key: "of", head: "Numbers of", cell: nameOf },
+        ...(shown.some(({ trace }) => trace?.length)
+          ? [
+              {
+                key: "trace",
+                head: "Changed since",
+                cell: (each: Throw) => <Traces made={each} declared={requestOf(log, each)} />,
+              },
+            ]
+          : []),
         {
           key: "do",
           head: <span className="aloud">Correct or remove</span>,
-          cell: (each) => (
-            <p className={styles.rowButtons}>
-              <Button onClick={() => onCorrect(each)}>
-                Correct<span className="aloud"> throw {shown.indexOf(each) + 1}</span>
-              </Button>
-              <Button
-                onClick={() =>
-                  change(
-                    without(log, each.id),
-                    `Throw ${shown.indexOf(each) + 1} (${markText(each, system)}) is removed.`,
-                  )
-                }
-              >
-                Remove<span className="aloud"> throw {shown.indexOf(each) + 1}</span>
-              </Button>
-            </p>
-          ),
+          cell: (each) => {
+            const which = <span className="aloud"> throw {shown.indexOf(each) + 1}</span>;
+            return isStruck(each) ? (
+              <p className={`${styles.rowButtons} no-print`}>
+                <Button onClick={() => onRestore(each)}>Count it again{which}</Button>
+              </p>
+            ) : (
+              <p className={`${styles.rowButtons} no-print`}>
+                <Button onClick={() => onCorrect(each)}>Correct{which}</Button>
+                <Button onClick={() => onRemove(each)}>Remove{which}</Button>
+              </p>
+            );
+          },
         },
       ]}
     />
+  );
+}
+
+function Traces({ made, declared }: { made: Throw; declared: HazardRequest }) {
+  const system = useUnits();
+  const { trace = [] } = made;
+  if (trace.length === 0) return "–";
+  return (
+    <ul className={styles.traces}>
+      {trace.map((each, index) => (
+        <li key={`${each.at}-${index}`}>{traceText(each, declared, system)}</li>
+      ))}
+    </ul>
   );
 }
 
@@ -122,7 +162,9 @@ export function LogFile({
 }) {
   const input = useRef<HTMLInputElement>(null);
   const [said, setSaid] = useState<{ kind: "done" | "problem"; words: string } | null>(null);
-  const save = () => saveFile(logToCsv(log), "practice-throws.csv", "text/csv");
+  const { signs } = useAlarm();
+  const calling = new Map(signs.map((sign) => [sign.made.id, `stands: ${beyondText(sign, "metric")}`]));
+  const save = () => saveFile(logToCsv(log, calling), "practice-throws.csv", "text/csv");
   const open = async (file: File | undefined) => {
     if (!file) return;
     const read =
@@ -151,7 +193,8 @@ export function LogFile({
       <h2 id="file-title">Out and in</h2>
       <p>
         Throws stay in this browser. As CSV (SI units, in the columns' names) they go into a spreadsheet and
-        to another device, each with the numbers of its machine. A wind without a height counts as read by
+        to another device, each with the numbers of its machine and with what was changed in it since; whether a
+        throw calls STOP is judged there anew. A wind without a height counts as read by
         hand, at 2 m.
       </p>
       <p className="button-row">

@@ -1,32 +1,44 @@
 "use client";
 /** One machine's throws: written down, what they say of it, the next setting, a film's release, and what broke. */
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { newKey } from "@/app/_ui/write/key";
 import { type HazardRequest, tuning } from "@/lib/throw";
+import { shortName } from "../alarm/hash";
+import { useAlarm } from "../alarm/use-alarm";
+import { leavesTrace, mayUndo } from "../alarm/verdict";
 import { AfterThrow } from "./after-throw";
 import { thrownRequest } from "./broke/ask";
 import { BrokeSection } from "./broke/broke-section";
+import { DealWith } from "./deal/deal-with";
+import { ReasonForm } from "./deal/reason-form";
 import { ThrowEntry } from "./entry/throw-entry";
+import { localMinute } from "./entry/throw-form";
 import { FootageSection } from "./footage/footage-section";
+import { isStruck } from "./log/history";
 import {
   calibrating,
   corrected,
   type Group,
+  type Log,
   MOST_THROWS,
   mainSetting,
   requestOf,
   type Throw,
+  type Trace,
+  without,
   withThrow,
+  withTrace,
 } from "./log/log";
 import { measuredOf } from "./log/measured";
 import type { KeptLog } from "./log/use-log";
+import { markText } from "./log/words";
 import { LogSection } from "./log-section";
 import { MachineSection } from "./machine/machine-section";
 import { NextSection } from "./machine/next-section";
-import { StopThrowing } from "./machine/stop-throwing";
+import { ShortThrow } from "./machine/short-throw";
 import { useMachine } from "./machine/use-machine";
 
 export function MachineTrials({
@@ -47,27 +59,45 @@ export function MachineTrials({
   const setting = mainSetting(request);
   const knobs = useMemo(() => tuning.knobsOf(request), [request]);
   const used = calibrating(throws);
-  const measured = (list: readonly Throw[]) =>
-    list.flatMap((each) => measuredOf(each, requestOf(log, each)) ?? []);
-  const forward = measured(used.forward);
-  const backward = measured(used.backward);
-  const found = useMachine(
-    forward.length + backward.length > 0
-      ? { request, throws: forward, backward, setting: setting.dimension === "angle" ? setting.name : null }
-      : null,
-  );
+  const counted = throws.filter((each) => !isStruck(each));
+  const forward = used.forward.flatMap((each) => measuredOf(each, requestOf(log, each)) ?? []);
+  const alarm = useAlarm();
+  const { cases, verdicts, claim, report, fail } = alarm;
+  const own = cases.find(({ group: { key } }) => key === group.key) ?? null;
+  const signs = alarm.signs.filter(({ group: { key } }) => key === group.key);
+  const found = useMachine(own?.asked ?? null);
   const machine = found.now?.machine ?? null;
   const provisional = found.now?.provisional ?? true;
-  const newestThrow = throws.at(-1);
-  const others = throws.length - used.forward.length - used.backward.length;
+  const newestThrow = counted.at(-1);
+  const others = counted.length - used.forward.length - used.backward.length;
+  const [striking, setStriking] = useState<Throw | null>(null);
+  const numberOf = ({ id }: Throw) => throws.findIndex((each) => each.id === id) + 1;
+
+  // What is worked out here need not be judged once more.
+  const id = own?.id;
+  useEffect(() => (id ? claim(id) : undefined), [id, claim]);
+  useEffect(() => {
+    if (own && found.now) report(own, found.now.machine, found.now.provisional);
+    if (own && found.failure) fail(own, found.failure);
+  }, [own, found.now, found.failure, report, fail]);
 
   // What had the focus is gone: whoever hears the page stands at the throws again.
   const toLog = () => requestAnimationFrame(() => document.getElementById("log-title")?.focus());
+  const trace = (made: Throw, did: Trace["did"], reason: string, told: string, rank?: Trace["rank"]) => {
+    const entry = { at: localMinute(new Date()), did, reason, ...(rank && { rank }) };
+    change(withTrace(log, made.id, entry), told);
+    toLog();
+  };
+  const remove = (made: Throw) => {
+    if (leavesTrace(made, cases, verdicts)) return setStriking(made);
+    change(without(log, made.id), `Throw ${numberOf(made)} (${markText(made, system)}) is removed.`);
+    toLog();
+  };
   const stopCorrecting = () => {
     setCorrecting(null);
     toLog();
   };
-  const write = (made: Omit<Throw, "machine" | "pieces" | "film">) => {
+  const write = (made: Omit<Throw, "machine" | "pieces" | "film" | "trace">) => {
     // As it stands now: pieces may have been written into it meanwhile, or it is gone.
     const standing = correcting && log.throws.find(({ id }) => id === correcting.id);
     if (standing) {
@@ -75,7 +105,10 @@ export function MachineTrials({
       const changed = Object.entries(standing.settings).filter(([name]) => name !== setting.name);
       const more = Object.fromEntries(changed.slice(1));
       const settings = { ...made.settings, ...more };
-      change(corrected(log, { ...standing, ...made, settings }), "The throw is corrected.");
+      // What the form has emptied is not kept from before.
+      const { means: _, air: __, ...kept } = standing;
+      const now = localMinute(new Date());
+      change(corrected(log, { ...kept, ...made, settings }, now), "The throw is corrected.");
       stopCorrecting();
     } else if (log.throws.length >= MOST_THROWS) setFull(true);
     else {
@@ -89,7 +122,24 @@ export function MachineTrials({
 
   return (
     <>
-      <StopThrowing found={found} system={system} />
+      {signs.map((sign) => (
+        <DealWith
+          key={sign.made.id}
+          sign={sign}
+          onCorrect={() => setCorrecting(sign.made)}
+          onStrike={() => setStriking(sign.made)}
+          onAnswer={(reason) =>
+            trace(
+              sign.made,
+              "answered",
+              reason,
+              `STOP by throw ${sign.number} is dealt with. What was written stays with the throw.`,
+              sign.finding.rank,
+            )
+          }
+        />
+      ))}
+      <ShortThrow machine={machine} />
       <AfterThrow result={newestThrow?.result} />
       <section aria-labelledby="entry-title" className="no-print">
         <h2 id="entry-title">{correcting ? "Correct a throw" : "Write down a throw"}</h2>
@@ -99,6 +149,7 @@ export function MachineTrials({
           knobs={knobs}
           request={correcting ? requestOf(log, correcting) : request}
           before={newestThrow}
+          draftOf={shortName(group.key)}
           correcting={correcting}
           newId={newKey}
           onWrite={write}
@@ -116,9 +167,11 @@ export function MachineTrials({
           ) : null}
           {last ? (
             <Notice kind="done" title={last.did}>
-              <p className="button-row">
-                <Button onClick={last.undo}>Undo</Button>
-              </p>
+              {mayUndo(log, last.before, cases, verdicts) ? (
+                <p className="button-row">
+                  <Button onClick={last.undo}>Undo</Button>
+                </p>
+              ) : null}
             </Notice>
           ) : null}
         </div>
@@ -127,14 +180,31 @@ export function MachineTrials({
         <h2 id="log-title" tabIndex={-1}>
           {throws.length} {throws.length === 1 ? "throw" : "throws"}
         </h2>
+        {striking ? (
+          <ReasonForm
+            key={striking.id}
+            id="strike-reason"
+            label={`Why throw ${numberOf(striking)} (${markText(striking, system)}) counts no more`}
+            help="It stays in the log, struck out, with the reason and the time: it calls STOP, or may have. A wrong number is corrected instead."
+            button="Strike it out"
+            focused
+            onWrite={(reason) => {
+              trace(striking, "struck", reason, `Throw ${numberOf(striking)} is struck out.`);
+              setStriking(null);
+            }}
+            onCancel={() => {
+              setStriking(null);
+              toLog();
+            }}
+          />
+        ) : null}
         <LogSection
           log={log}
           shown={throws}
-          change={(next, did) => {
-            change(next, did);
-            toLog();
-          }}
+          signs={signs}
           onCorrect={setCorrecting}
+          onRemove={remove}
+          onRestore={(made) => trace(made, "restored", "", `Throw ${numberOf(made)} counts again.`)}
         />
       </section>
       <section aria-labelledby="machine-title">
@@ -149,11 +219,7 @@ export function MachineTrials({
             system={system}
           />
         ) : (
-          <p>
-            {forward.length + backward.length > 0 && !found.failure
-              ? "Working it out…"
-              : "It takes a throw that landed."}
-          </p>
+          <p>{own?.asked && !found.failure ? "Working it out…" : "It takes a throw that landed."}</p>
         )}
         {others > 0 ? (
           <p>
@@ -171,18 +237,18 @@ export function MachineTrials({
               : "No throw says yet what this machine does."}
           </p>
         ) : machine && newestThrow ? (
-          machine.calibration.hold || machine.behindWorst.length > 0 ? (
-            <p>None: the model is wrong for this machine. Find out why before anything is set.</p>
+          alarm.signs.length > 0 ? (
+            <p>
+              None while STOP stands: find out first why a throw went so far. One that was written down wrong
+              is corrected or struck out.
+            </p>
+          ) : machine.calibration.hold || machine.behindWorst.length > 0 ? (
+            <p>None: the model is wrong for these numbers. Measure the machine anew first.</p>
           ) : newestThrow.result !== "landed" ? (
             <p>None after a throw that went wrong: find out why first.</p>
-          ) : machine.calibration.alarm ? (
-            <p>
-              None after an alarm: find out first why a throw went so far. One that was measured or written
-              down wrong is corrected or removed; a machine that has changed since is another revision.
-            </p>
           ) : (
             <NextSection
-              request={thrownRequest(request, used.forward.at(-1) ?? newestThrow)}
+              request={thrownOf(log, used.forward.at(-1) ?? newestThrow)}
               throws={forward.filter((_, index) => machine.calibration.marks[index]?.used)}
               machine={machine}
               setting={setting}
@@ -201,7 +267,10 @@ export function MachineTrials({
           setting={setting}
           throws={throws}
           onWrite={(made, film) =>
-            change(corrected(log, { ...made, film }), "The release is written into the throw.")
+            change(
+              corrected(log, { ...made, film }, localMinute(new Date())),
+              "The release is written into the throw.",
+            )
           }
         />
       </section>
@@ -212,3 +281,6 @@ export function MachineTrials({
     </>
   );
 }
+
+/** The machine of a throw in its own air, at its own settings. */
+const thrownOf = (log: Log, made: Throw) => thrownRequest(requestOf(log, made), made);

@@ -1,7 +1,7 @@
 "use client";
 /** The throws of this browser: which machine's are looked at, and what stands in the way of writing one down. */
 import Link from "next/link";
-import { useMemo, useState } from "react";
+import { useEffect, useMemo, useState } from "react";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { kindTitle } from "@/app/_ui/hazard-sheet/words";
@@ -15,6 +15,7 @@ import { groupsOf, sameMachineKey } from "./log/log";
 import { useLog } from "./log/use-log";
 import { LogFile } from "./log-section";
 import { MachineTrials } from "./machine-trials";
+import { useNamedThrow } from "./use-named-throw";
 import { YardZoneOf } from "./yard-zone";
 
 export function TrialsDesk() {
@@ -31,7 +32,22 @@ export function TrialsDesk() {
   const group =
     groups.find((each) => each.key === (chosen || benchKey)) ??
     (onBench ? { key: benchKey, name: title, request: onBench, throws: [] } : null);
-  if (!loaded || !kept.loaded) return <p>The throws are being read…</p>;
+  // A link to a throw leads to its machine, and to what there is to do about it.
+  const ready = loaded && kept.loaded;
+  const named = useNamedThrow();
+  const home = named && groups.find(({ throws }) => throws.some(({ id }) => id === named.id));
+  const homeKey = home?.key;
+  useEffect(() => {
+    if (!ready || !named || !homeKey) return;
+    setChosen(homeKey);
+    requestAnimationFrame(() => {
+      const place =
+        document.getElementById(`deal-title-${named.id}`) ?? document.getElementById(`throw-${named.id}`);
+      place?.focus({ preventScroll: true });
+      place?.scrollIntoView({ block: "start" });
+    });
+  }, [ready, named, homeKey]);
+  if (!ready) return <p>The throws are being read…</p>;
   if (kept.broken) return <BrokenLog kept={kept} />;
   return (
     <div className="calculator">

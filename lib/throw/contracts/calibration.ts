@@ -1,5 +1,6 @@
 /** What measured throws say of the model. SI units; angles in degrees. */
 import { z } from "zod";
+import { airSchema, terrainSchema } from "./air";
 import { finite } from "./numbers";
 
 /** One throw of this very revision that was measured. */
@@ -16,6 +17,10 @@ export const measuredThrowSchema = z.strictObject({
       height: finite.min(0.5).max(100).default(10),
     })
     .optional(),
+  /** The air of that throw, in place of the request's temperature, pressure and altitude. */
+  air: airSchema.omit({ wind: true }).optional(),
+  /** The ground of that throw, in place of the request's. */
+  terrain: terrainSchema.optional(),
   /** Of that throw's projectile, kg; the declared one without it. */
   mass: finite.min(0.001).max(5000).optional(),
   /** Numbers of the machine that stood otherwise at that throw, by parameter: the pin's angle. */

@@ -55,7 +55,8 @@ export function calibrate(
           ? before
           : quiet;
     // What cannot be computed as it was written down is judged as if nothing had been.
-    const plain = flyers.of({ settings: measured.settings }) ?? flyers.of({});
+    const { settings, terrain } = measured;
+    const plain = flyers.of({ settings, terrain }) ?? flyers.of({});
     const own = limitOf(of(judging), fly ?? plain, plain, responseOf);
     const { distance } = measured;
     const verdict: Verdict = held[index]

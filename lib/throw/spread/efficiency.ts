@@ -24,7 +24,9 @@ const LEAST_EFFICIENCY = 1e-3;
 const UPPER = 0.99;
 
 /** How one throw differed from the request. */
-export type Circumstances = Pick<MeasuredThrow, "wind" | "mass" | "settings">;
+export type Circumstances = Pick<MeasuredThrow, "wind" | "mass" | "settings" | "air" | "terrain">;
+
+type Place = Pick<Circumstances, "air" | "terrain">;
 
 /** Distance against efficiency for one wind, one projectile and one setting. */
 export interface Response {
@@ -59,26 +61,27 @@ export interface Fit {
 /** The model's throws as functions of the efficiency; one for all that share wind, projectile and settings. */
 export class Flyers {
   private readonly flight = new Flight();
-  private readonly air: Air;
+  private readonly places = new Map<string, { request: HazardRequest; air: Air }>();
   private readonly known = new Map<string, ((efficiency: number) => number) | null>();
 
   constructor(private readonly request: HazardRequest) {
-    this.air = nominalAir(request);
+    this.placed({});
   }
 
   /**
    * Downrange, backwards negative; null when the machine does not let such a projectile go, or cannot be computed as it
    * was set for this throw alone: one throw written down wrong must not hide what the others say.
    */
-  of({ wind, mass, settings }: Circumstances): ((efficiency: number) => number) | null {
+  of(put: Circumstances): ((efficiency: number) => number) | null {
+    const { wind, mass, settings, air, terrain } = put;
     const own = { ...settings, ...(mass === undefined ? {} : { mass }) };
     const changed = { mass: this.request.projectile.mass, ...own };
-    const key = JSON.stringify([wind ?? null, Object.entries(changed).sort()]);
+    const key = JSON.stringify([wind ?? null, air ?? null, terrain ?? null, Object.entries(changed).sort()]);
     const found = this.known.get(key);
     if (found !== undefined) return found;
     const make = () => {
       if (Object.keys(own).length > 0 && this.isRefused(changed)) return null;
-      const fly = this.make(wind, changed);
+      const fly = this.make(put, changed);
       fly?.(1);
       return fly;
     };
@@ -105,11 +108,28 @@ export class Flyers {
     return found ?? "Its numbers cannot be computed.";
   }
 
-  private make(wind: MeasuredThrow["wind"], changed: Readonly<Record<string, number>>) {
+  /** The request in the air and over the ground of one throw. */
+  private placed({ air, terrain }: Place): { request: HazardRequest; air: Air } {
+    const key = JSON.stringify([air ?? null, terrain ?? null]);
+    const found = this.places.get(key);
+    if (found) return found;
+    const { wind } = this.request.air ?? {};
+    const request = {
+      ...this.request,
+      ...(air && { air: { ...air, ...(wind && { wind }) } }),
+      ...(terrain && { terrain }),
+    };
+    const made = { request, air: nominalAir(request) };
+    this.places.set(key, made);
+    return made;
+  }
+
+  private make({ wind, ...place }: Circumstances, changed: Readonly<Record<string, number>>) {
     const { flight } = this;
-    const instant = this.release(changed);
+    const there = this.placed(place);
+    const instant = this.release(there.request, changed);
     if (!instant) return null;
-    const air = { ...this.air, mass: changed.mass as number };
+    const air = { ...there.air, mass: changed.mass as number };
     if (wind) {
       const towards = (wind.direction * Math.PI) / 180;
       air.windX = wind.speed * Math.cos(towards);
@@ -126,11 +146,11 @@ export class Flyers {
   }
 
   private readonly releases = new Map<string, Instant | null>();
-  private release(changed: Readonly<Record<string, number>>): Instant | null {
-    const key = JSON.stringify(Object.entries(changed).sort());
+  private release(there: HazardRequest, changed: Readonly<Record<string, number>>): Instant | null {
+    const key = JSON.stringify([there.air ?? null, Object.entries(changed).sort()]);
     const found = this.releases.get(key);
     if (found !== undefined) return found;
-    const request = withValues(this.request, changed);
+    const request = withValues(there, changed);
     const { nominal } = moved(request, meantFrame(request)).releases;
     this.releases.set(key, nominal);
     return nominal;

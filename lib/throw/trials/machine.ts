@@ -20,6 +20,8 @@ export interface CalibratedMachine {
   fitted: (number | null)[];
   /** Worst first impacts of the machine as declared, m. */
   worst: Ways;
+  /** The worst that each throw is held against: that of the machine as it was declared for it. */
+  held: { forward: Ways[]; backward: Ways[] };
   /** Backward throws that went beyond the worst one, by index into those that were given. */
   behindWorst: number[];
   /** Between which values each setting was thrown, by the marks that are used. */
@@ -33,6 +35,7 @@ export interface CalibratedMachine {
  * @param backward distances of those that went backwards, m, with their settings
  * @param setting the name of an angle that all throws carry; its scale is looked at
  * @param worstOf where the worst throws come from: worst-throws.ts
+ * @param declaredOf what stood when a throw was made: its tolerances, its gust, its rule for projectiles
  * @throws CannotThrow of the machine as declared; a throw whose own numbers cannot be is left unexplained
  */
 export function calibratedMachine(
@@ -41,10 +44,13 @@ export function calibratedMachine(
   backward: readonly MeasuredThrow[],
   setting: string | null,
   worstOf: WorstOf = searchedWorst(),
+  declaredOf: (measured: MeasuredThrow) => HazardRequest = () => request,
 ): CalibratedMachine {
   const flyers = new Flyers(request);
-  const declared = worstOf(request);
-  const worst = ownWorst(request, declared, worstOf);
+  const worstOfDeclared = remembered(worstOf);
+  const worst = remembered((measured: MeasuredThrow) =>
+    ownWorst(declaredOf(measured), measured, worstOfDeclared),
+  );
   const calibration = calibrate(request, throws, (measured) => worst(measured).forward);
   const { efficiency, standardError, degreesOfFreedom, marks } = calibration;
   const coverage = standardError === null ? null : coverageFactor(degreesOfFreedom);
@@ -54,10 +60,21 @@ export function calibratedMachine(
     uncertainty: standardError === null || coverage === null ? null : coverage * standardError,
     coverage,
     fitted: throws.map((each) => (efficiency === null ? null : (flyers.of(each)?.(efficiency) ?? null))),
-    worst: declared,
+    worst: worstOfDeclared(request),
+    held: { forward: throws.map(worst), backward: backward.map(worst) },
     behindWorst: backward.flatMap((each, index) => (each.distance > worst(each).backward ? [index] : [])),
     thrown: rangesOf(used),
     offset: setting === null || efficiency === null ? null : fitOffset(request, used, setting, efficiency),
+  };
+}
+
+/** Answers once for the same object. */
+function remembered<Key, Found>(find: (key: Key) => Found): (key: Key) => Found {
+  const known = new Map<Key, Found>();
+  return (key) => {
+    const found = known.get(key) ?? find(key);
+    known.set(key, found);
+    return found;
   };
 }
 

@@ -41,21 +41,20 @@ export const quickWorst: WorstOf = (request) => {
   return { forward: found?.forward ?? Infinity, backward: found?.backward ?? Infinity };
 };
 
-/** By throw: of the machine as it was changed for it, where that throws less far than the declared one. */
-export function ownWorst(request: HazardRequest, declared: Ways, worstOf: WorstOf) {
+/** Of the machine as it was changed for one throw, where that throws less far than the declared one. */
+export function ownWorst(request: HazardRequest, { settings = {} }: MeasuredThrow, worstOf: WorstOf): Ways {
+  const declared = worstOf(request);
   const meantOnly = aimsOf(request);
-  return ({ settings = {} }: MeasuredThrow): Ways => {
-    const changed = Object.entries(settings).filter(([name]) => !meantOnly.has(name));
-    if (changed.length === 0) return declared;
-    // One that cannot be was written down wrong: it hides nothing of the other throws.
-    const own = orNull(() => {
-      const asked = withValues(request, Object.fromEntries(changed));
-      return isInRange(asked) ? worstOf(asked) : null;
-    });
-    return {
-      forward: Math.min(declared.forward, own?.forward ?? Infinity),
-      backward: Math.min(declared.backward, own?.backward ?? Infinity),
-    };
+  const changed = Object.entries(settings).filter(([name]) => !meantOnly.has(name));
+  if (changed.length === 0) return declared;
+  // One that cannot be was written down wrong: it hides nothing of the other throws.
+  const own = orNull(() => {
+    const asked = withValues(request, Object.fromEntries(changed));
+    return isInRange(asked) ? worstOf(asked) : null;
+  });
+  return {
+    forward: Math.min(declared.forward, own?.forward ?? Infinity),
+    backward: Math.min(declared.backward, own?.backward ?? Infinity),
   };
 }
 

@@ -2,18 +2,22 @@
 import { windAt } from "@/lib/earth";
 import { type HazardRequest, type Replay, type ReplayRequest, replay, tuning } from "@/lib/throw";
 import type { Piece, Throw } from "../log/log";
+import { airOf } from "../log/measured";
 
 export const explained = (asked: ReplayRequest): Replay => replay(asked);
 
 /** The machine as it stood at that throw, in its wind, with its projectile. */
-export function thrownRequest(request: HazardRequest, { settings, mass, wind }: Throw): HazardRequest {
-  const set = tuning.withValues(request, mass === null ? settings : { ...settings, mass });
+export function thrownRequest(request: HazardRequest, made: Throw): HazardRequest {
+  const { settings, mass, wind } = made;
+  const { wind: declared } = request.air ?? {};
+  const there = { ...request, air: { ...airOf(made, request), ...(declared && { wind: declared }) } };
+  const set = tuning.withValues(there, mass === null ? settings : { ...settings, mass });
   if (!wind) return set;
   const { by: _, ...read } = wind;
   const { gust, height = 10 } = request.air?.wind ?? {};
   // The declared gust is of the declared height.
-  const there = gust === undefined ? 0 : windAt(read.height, gust, height);
-  const blown = there > read.speed ? { ...read, gust: there } : read;
+  const gustThere = gust === undefined ? 0 : windAt(read.height, gust, height);
+  const blown = gustThere > read.speed ? { ...read, gust: gustThere } : read;
   return { ...set, air: { ...set.air, wind: blown } };
 }
 

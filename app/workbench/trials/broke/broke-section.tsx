@@ -15,6 +15,7 @@ import { directionText } from "@/app/_ui/replay/words";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Replay, ReplayRequest } from "@/lib/throw";
+import { localMinute } from "../entry/throw-form";
 import { corrected, type Log, MOST_PIECES, PARTS, type Piece, requestOf, type Throw } from "../log/log";
 import { markText, PART_LABELS, whenText } from "../log/words";
 import { explained, pieceAsked } from "./ask";
@@ -86,7 +87,11 @@ export function BrokeSection({
                 <Button
                   onClick={() =>
                     change(
-                      corrected(log, { ...made, pieces: made.pieces.filter((_, at) => at !== index) }),
+                      corrected(
+                        log,
+                        { ...made, pieces: made.pieces.filter((_, at) => at !== index) },
+                        localMinute(new Date()),
+                      ),
                       `A piece of throw ${number} is removed.`,
                     )
                   }
@@ -105,7 +110,10 @@ export function BrokeSection({
         full={made.pieces.length >= MOST_PIECES}
         onWrite={(piece) => {
           const pieces = [...made.pieces, piece];
-          change(corrected(log, { ...made, pieces }), `A piece of throw ${number} is written down.`);
+          change(
+            corrected(log, { ...made, pieces }, localMinute(new Date())),
+            `A piece of throw ${number} is written down.`,
+          );
           setAsked(pieceAsked(requestOf(log, made), made, piece));
         }}
       />

@@ -4,12 +4,15 @@ import { useEffect, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { SelectField, TextField } from "@/app/_ui/field";
+import { keptText } from "@/app/_ui/kept-text";
 import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import type { HazardRequest, tuning } from "@/lib/throw";
+import { DRAFT_KEY } from "../../kept/names";
 import { MEANS, RESULTS, type Throw } from "../log/log";
 import { MEANS_LABELS, RESULT_WORDS } from "../log/words";
 import styles from "../trials.module.css";
+import { draftFrom, meaning, withDraft } from "./draft";
 import {
   asksDistance,
   FIELDS,
@@ -21,11 +24,15 @@ import {
   type ThrowForm,
 } from "./throw-form";
 
+/** Of two tabs the one that was typed in last counts. */
+const drafts = () => keptText(DRAFT_KEY, (own) => own);
+
 export function ThrowEntry({
   setting,
   knobs,
   request,
   before,
+  draftOf,
   correcting,
   newId,
   onWrite,
@@ -38,9 +45,11 @@ export function ThrowEntry({
   request: HazardRequest;
   /** The last throw of this machine. */
   before: Throw | undefined;
+  /** Names the machine whose throw is kept while it is typed. */
+  draftOf: string;
   correcting: Throw | null;
   newId: () => string;
-  onWrite: (made: Omit<Throw, "machine" | "pieces" | "film">) => void;
+  onWrite: (made: Omit<Throw, "machine" | "pieces" | "film" | "trace">) => void;
   onRefused: () => void;
   onCancel: () => void;
 }) {
@@ -49,7 +58,12 @@ export function ThrowEntry({
     correcting
       ? formOf(correcting, setting, knobs, system)
       : proposedForm(before, setting, knobs, request.projectile.mass, "", system);
-  const [form, setForm] = useState<ThrowForm>(start);
+  const [typed] = useState(() =>
+    correcting ? null : draftFrom(drafts().read(), draftOf, setting, knobs, system),
+  );
+  const [form, setForm] = useState<ThrowForm>(() => typed ?? start());
+  /** What the form proposed by itself: no draft. */
+  const [proposed, setProposed] = useState(() => meaning(start()));
   const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});
   const [written, setWritten] = useState(0);
   const first = useRef<HTMLFormElement>(null);
@@ -57,6 +71,15 @@ export function ThrowEntry({
   const others = knobs.filter(({ name, tunes }) => tunes && name !== setting.name && name !== "armRatio");
   const other = others.find(({ name }) => name === form.other);
   const set = (change: Partial<ThrowForm>) => setForm((was) => ({ ...was, ...change }));
+
+  const draft = correcting === null && meaning(form) !== proposed;
+  useEffect(() => {
+    if (correcting) return;
+    const store = drafts();
+    const kept = store.read();
+    const next = withDraft(kept, draftOf, draft ? form : null);
+    if (next !== kept) store.write(next);
+  }, [form, draft, draftOf, correcting]);
 
   // Whoever corrects a throw is led to it.
   useEffect(() => {
@@ -102,18 +125,20 @@ export function ThrowEntry({
     onWrite(read.made);
     setWritten(written + 1);
     // What was set stays as it was; the next mark is another one.
-    setForm((was) => ({
-      ...was,
+    const next: ThrowForm = {
+      ...form,
       at: "",
       note: "",
       result: "landed",
       quantities: {
-        ...was.quantities,
+        ...form.quantities,
         distance: { text: "", value: null },
         aside: { text: "", value: null },
         uncertainty: { text: "", value: null },
       },
-    }));
+    };
+    setForm(next);
+    setProposed(meaning(next));
   };
 
   return (
@@ -126,6 +151,12 @@ export function ThrowEntry({
         write();
       }}
     >
+      {typed && draft ? (
+        <p>
+          This throw was typed before and is not written down yet.{" "}
+          <Button onClick={() => setForm(start())}>Empty the form</Button>
+        </p>
+      ) : null}
       <div className={styles.quick}>
         {asked === "no" ? null : quantity("distance", asked === "may")}
         <QuantityField
@@ -155,10 +186,11 @@ export function ThrowEntry({
         onChange={(result) => set({ result })}
       />
       <details className={styles.more} open={correcting !== null || undefined}>
-        <summary>Offset, uncertainty, time, other changes, who read the wind, note</summary>
+        <summary>Offset, uncertainty, time, air, other changes, who read the wind, note</summary>
         <p>
-          Distances are along the bearing, to the first impact. Where nobody read the wind, or weighed the
-          projectile, leave it empty: then what the revision has at this throw is kept with it and counts.
+          Distances are along the bearing, to the first impact. Where nobody read the wind or the air, or
+          weighed the projectile, leave it empty: then what the revision has at this throw is kept with it and
+          counts.
         </p>
         <div className={styles.fields}>
           {asked === "no" ? null : (
@@ -177,7 +209,7 @@ export function ThrowEntry({
               {quantity(
                 "uncertainty",
                 true,
-                "Standard: two of three marks lie within it. Left empty, what is usual for how it was measured.",
+                "Give the ± that two of three measurements of the same mark would lie within. Left empty, what is usual for how it was measured.",
               )}
             </>
           )}
@@ -193,6 +225,8 @@ export function ThrowEntry({
           {form.quantities.windSpeed.value
             ? quantity("windHeight", false, "By hand about 2 m. Wind grows with height, and is reckoned so.")
             : null}
+          {quantity("temperature", true, "Kept with this throw. Left empty, what the revision declares now.")}
+          {quantity("pressure", true, "At the place itself, not reduced to sea level.")}
           <TextField
             id="throw-windBy"
             label="Who read the wind"

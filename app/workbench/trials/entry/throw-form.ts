@@ -14,6 +14,8 @@ export const FIELDS = {
   windSpeed: { label: "Wind, 0 when still", dimension: "speed" },
   windDirection: { label: "Wind blows towards", dimension: "angle" },
   windHeight: { label: "Read at height", dimension: "distance" },
+  temperature: { label: "Air temperature then", dimension: "temperature" },
+  pressure: { label: "Air pressure then", dimension: "pressure" },
 } as const satisfies Record<string, { label: string; dimension: Dimension }>;
 export type FieldName = keyof typeof FIELDS;
 
@@ -60,6 +62,9 @@ export function proposedForm(
     windSpeed: quantityOf(wind?.speed, "speed", system),
     windDirection: quantityOf(wind?.direction, "angle", system),
     windHeight: quantityOf(wind?.height ?? HAND_HEIGHT, "distance", system),
+    // Of another day, and out of sight: it must not be proposed unseen.
+    temperature: EMPTY,
+    pressure: EMPTY,
   };
   const [name, value] = Object.entries(before?.settings ?? {}).find(([each]) => each !== setting.name) ?? [];
   const other = knobs.find((each) => each.name === name);
@@ -94,6 +99,8 @@ export function formOf(
       distance: quantityOf(made.distance, "distance", system),
       aside: quantityOf(made.aside, "distance", system),
       uncertainty: quantityOf(made.uncertainty, "distance", system),
+      temperature: quantityOf(made.air?.temperature, "temperature", system),
+      pressure: quantityOf(made.air?.pressure, "pressure", system),
     },
   };
 }
@@ -107,7 +114,7 @@ export const asksDistance = (result: Result): "must" | "may" | "no" =>
       : "no";
 
 export type FormRead =
-  | { ok: true; made: Omit<Throw, "machine" | "pieces" | "film"> }
+  | { ok: true; made: Omit<Throw, "machine" | "pieces" | "film" | "trace"> }
   | { ok: false; errors: Readonly<Record<string, string>> };
 
 export function readThrow(
@@ -135,6 +142,8 @@ export function readThrow(
   const speed = read("windSpeed", true);
   const direction = speed ? read("windDirection", false) : 0;
   const height = speed ? read("windHeight", false) : HAND_HEIGHT;
+  const temperature = read("temperature", true);
+  const pressure = read("pressure", true);
   const settingWrong = quantityProblem(setting.label, form.setting, setting.dimension, system);
   if (settingWrong) errors.setting = settingWrong;
   const other = knobs.find(({ name }) => name === form.other);
@@ -167,6 +176,7 @@ export function readThrow(
     at: form.at.slice(0, 16),
     settings,
     wind: speed === null ? null : { speed, direction, height, by: form.windBy.trim() },
+    ...(temperature === null && pressure === null ? {} : { air: { temperature, pressure } }),
     mass,
     result: form.result,
     distance,
@@ -186,14 +196,22 @@ export function readThrow(
     const field = fieldOf(path.map(String));
     const label =
       field in FIELDS ? FIELDS[field as FieldName].label : field === "at" ? "Date and time" : "Throw";
-    errors[field] ??= `${label}: ${message}`;
+    errors[field] ??= `${label}: ${AIR_WORDS[field] ?? message}`;
   }
   return { ok: false, errors };
 }
 
+/** What of the air is no air on Earth, in the reader's words. */
+const AIR_WORDS: Readonly<Record<string, string>> = {
+  temperature: "no air is so cold or so hot. Enter what a thermometer in the shade reads.",
+  pressure: "enter what a barometer at the place reads, not reduced to sea level; about 1013 hPa at the sea.",
+};
+
 const fieldOf = ([first = "", second = ""]: readonly string[]): string =>
-  first === "wind"
-    ? `wind${second.charAt(0).toUpperCase()}${second.slice(1)}`
-    : first === "settings"
-      ? "setting"
-      : first;
+  first === "air"
+    ? second
+    : first === "wind"
+      ? `wind${second.charAt(0).toUpperCase()}${second.slice(1)}`
+      : first === "settings"
+        ? "setting"
+        : first;

@@ -40,7 +40,7 @@ export const FILM_FIELDS = {
   lengthUncertainty: {
     label: "How well lengths are known",
     dimension: "length",
-    help: "Standard: two of three measurements lie within it.",
+    help: "The ± that two of three measurements of it would lie within.",
     least: 0,
     most: 10,
     optional: false,
@@ -80,7 +80,7 @@ export const FILM_FIELDS = {
   tap: {
     label: "How closely a point is hit",
     dimension: "ratio",
-    help: "Picture elements, standard: 2 with the loupe. Where it is blurred tap the middle of the streak and give a quarter of its length.",
+    help: "The ± in picture elements that two of three taps lie within: 2 with the loupe. Where it is blurred tap the middle of the streak and give a quarter of its length.",
     least: 0.2,
     most: 500,
     optional: false,

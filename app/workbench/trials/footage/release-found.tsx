@@ -73,7 +73,7 @@ export function ReleaseFound({
         <strong>
           {told(speed, "speed")} at {told(launchAngle, "angle")}
         </strong>{" "}
-        above the horizontal (95 of 100; k = {coverage.speed.toFixed(1)} and {coverage.angle.toFixed(1)}).{" "}
+        above the horizontal; 95 times in 100 it lies within the ±.{" "}
         {slingAngle
           ? `The sling stood at ${told(slingAngle, "angle")} to the line of the arm, between the frames at ${between[0].toFixed(3)} s and ${between[1].toFixed(3)} s.`
           : "Tap pivot, tip and projectile on the last frame in the sling and the first free one, and the sling's angle is told too."}
@@ -97,8 +97,10 @@ export function ReleaseFound({
           system={system}
         />
       ) : null}
+      <details>
+        <summary>What the ± comes from</summary>
       <Table
-        caption="What the uncertainty comes from, each by itself, standard"
+        caption="What the ± comes from, each by itself"
         rows={trials.FOOTAGE_SOURCES}
         rowKey={(source) => source}
         columns={[
@@ -117,6 +119,12 @@ export function ReleaseFound({
           },
         ]}
       />
+        <p>
+          These are standard uncertainties, two of three lie within them. Taken together and times k ={" "}
+          {coverage.speed.toFixed(1)} for the speed and {coverage.angle.toFixed(1)} for the direction they make
+          the ± above: Student&rsquo;s t for 95 %, more than 2 where few points were tapped.
+        </p>
+      </details>
       <p data-told="wind">
         {made?.wind
           ? "The wind written with the throw"

@@ -7,6 +7,8 @@ import { plain } from "@/lib/exchange/read-csv";
 import { csvOf } from "@/lib/exchange/write-csv";
 import { type HazardRequest, hazardRequestSchema, trials, tuning } from "@/lib/throw";
 import type { Dimension } from "@/lib/units";
+import { traceText } from "../deal/trace-words";
+import { isStruck } from "./history";
 import {
   type Log,
   MOST_THROWS,
@@ -56,9 +58,15 @@ const FIXED = {
   windDirection: "wind towards, from the bearing [°]",
   windHeight: "wind read at height [m]",
   windBy: "wind read by",
+  temperature: "air temperature [K]",
+  pressure: "air pressure [Pa]",
   note: "note",
+  stop: "stop",
+  counts: "counts",
+  history: "changed since",
   pieces: "pieces [JSON]",
   film: "film [JSON]",
+  trace: "changes [JSON]",
   numbers: "machine's numbers [JSON]",
 } as const;
 type Name = keyof typeof FIXED;
@@ -68,7 +76,8 @@ const WITHOUT_UNIT = / \[.*$/;
 /** "1,234" is a thousand to some and about one to others. */
 const EITHER = /^[+-]?\d{1,3},\d{3}$/;
 
-export function logToCsv(log: Log): string {
+/** @param calling what is said of throws that call STOP, by id: it is only told, and judged anew where it is read */
+export function logToCsv(log: Log, calling: ReadonlyMap<string, string> = new Map()): string {
   const settings = [...new Set(log.throws.flatMap((each) => Object.keys(each.settings)))];
   const unitOf = (name: string) => {
     const knobs = log.machines.flatMap(({ request }) => tuning.knobsOf(request));
@@ -91,9 +100,15 @@ export function logToCsv(log: Log): string {
       windDirection: wind?.direction ?? null,
       windHeight: wind?.height ?? null,
       windBy: wind?.by ?? null,
+      temperature: each.air?.temperature ?? null,
+      pressure: each.air?.pressure ?? null,
       note: each.note,
+      stop: calling.get(each.id) ?? null,
+      counts: isStruck(each) ? "no: struck out" : "yes",
+      history: (each.trace ?? []).map((entry) => traceText(entry, requestOf(log, each), "metric")).join(" "),
       pieces: each.pieces.length > 0 ? JSON.stringify(each.pieces) : null,
       film: each.film ? JSON.stringify(each.film) : null,
+      trace: each.trace?.length ? JSON.stringify(each.trace) : null,
       numbers: JSON.stringify(requestOf(log, each)),
     };
     return [...NAMES.map((name) => cells[name]), ...settings.map((name) => each.settings[name] ?? null)];
@@ -224,6 +239,8 @@ function readRow(
   });
   const speed = number("windSpeed");
   const numbers = json("numbers");
+  const air = { temperature: number("temperature"), pressure: number("pressure") };
+  const trace = json("trace");
   const made = {
     id: cell("id") || newId(),
     machine: "",
@@ -238,6 +255,7 @@ function readRow(
             height: number("windHeight") ?? HAND_HEIGHT,
             by: cell("windBy"),
           },
+    ...(air.temperature === null && air.pressure === null ? {} : { air }),
     mass: number("mass"),
     result: cell("result"),
     distance: number("distance"),
@@ -247,6 +265,7 @@ function readRow(
     note: cell("note"),
     pieces: json("pieces") ?? [],
     film: json("film"),
+    ...(trace === null ? {} : { trace }),
   };
   const parsed = throwSchema.safeParse(made);
   if (!parsed.success) {

@@ -1,74 +1,26 @@
 /** A team's practice throws, each with the numbers of the machine that made it. Pure; kept as text in one browser. */
 import { z } from "zod";
-import {
-  FOUND_PLACES,
-  FOUND_THINGS,
-  type HazardRequest,
-  hazardRequestSchema,
-  machineKind,
-  tuning,
-} from "@/lib/throw";
+import { type HazardRequest, hazardRequestSchema, machineKind, tuning } from "@/lib/throw";
+import { changedIn, isStruck, traced } from "./history";
+import { type Throw, type Trace, throwSchema } from "./throw-schema";
 
-export const RESULTS = ["landed", "backwards", "straight-up", "no-release", "misfire", "broke"] as const;
-export type Result = (typeof RESULTS)[number];
-/** How a distance was measured. */
-export const MEANS = ["tape", "wheel", "laser", "phone", "paces"] as const;
-export const PARTS = ["sling", "arm", "pivot", "hanger", "stop", "chamber"] as const;
+export {
+  MEANS,
+  MOST_PIECES,
+  PARTS,
+  type Piece,
+  RANKS,
+  type Rank,
+  RESULTS,
+  type Result,
+  type Throw,
+  type Trace,
+  throwSchema,
+} from "./throw-schema";
+
 export const MOST_THROWS = 1000;
 const LONGEST_NAME = 200;
-export const MOST_PIECES = 12;
-
-const finite = z.number();
-const told = z.strictObject({ value: finite, uncertainty: finite.min(0) });
 const text = (most: number) => z.string().max(most);
-
-/** SI units; angles in degrees. */
-const pieceSchema = z.strictObject({
-  /** Which part it is of; null when nobody can tell. */
-  part: z.enum(PARTS).nullable(),
-  found: z.enum(FOUND_THINGS),
-  place: z.enum(FOUND_PLACES),
-  distance: finite.min(0).max(20_000),
-  /** Clockwise from the bearing. */
-  direction: finite.min(-360).max(360),
-  uncertainty: finite.min(0.05).max(500),
-  note: text(300),
-});
-
-const throwSchema = z.strictObject({
-  id: text(60).min(1),
-  /** Of the log's machines. */
-  machine: text(60),
-  /** Time of day where it was thrown: YYYY-MM-DDTHH:MM. */
-  at: z
-    .string()
-    .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d$/, "Give date and time as 2031-05-03T14:20.")
-    .refine((at) => !Number.isNaN(Date.parse(at)), "There is no such date or time."),
-  /** By parameter: the first setting of the machine, and what else was changed. */
-  settings: z.record(text(60), finite),
-  wind: z
-    .strictObject({
-      speed: finite.min(0).max(60),
-      direction: finite.min(-360).max(360),
-      height: finite.min(0.5).max(100),
-      by: text(80),
-    })
-    .nullable(),
-  mass: finite.min(0.001).max(5000).nullable(),
-  result: z.enum(RESULTS),
-  /** Along the bearing, m; positive in the direction of the result. Null where nothing landed. */
-  distance: finite.positive().max(20_000).nullable(),
-  /** To the right of the bearing, m. */
-  aside: finite.min(-20_000).max(20_000).nullable(),
-  /** Standard, m. */
-  uncertainty: finite.min(0).max(100).nullable(),
-  /** Nobody said, where it is left out. */
-  means: z.enum(MEANS).optional(),
-  note: text(500),
-  pieces: z.array(pieceSchema).max(MOST_PIECES),
-  /** Read off a film. */
-  film: z.strictObject({ speed: told, launchAngle: told, slingAngle: told.nullable() }).nullable(),
-});
 
 const machineSchema = z.strictObject({
   id: text(60).min(1),
@@ -89,10 +41,7 @@ const logSchema = z
   );
 
 export type Log = z.output<typeof logSchema>;
-export type Throw = Log["throws"][number];
-export type Piece = Throw["pieces"][number];
 export type ThrownMachine = Log["machines"][number];
-export { throwSchema };
 
 export const emptyLog: Log = { version: 1, machines: [], throws: [] };
 export const logToText = (log: Log): string => JSON.stringify(log);
@@ -140,13 +89,25 @@ export function withThrow(
   return { ...log, machines, throws: inOrder([...log.throws, { ...made, machine: id }]) };
 }
 
-/** A throw corrected, still of the machine that made it. */
-export const corrected = (log: Log, made: Throw): Log => ({
+/** A throw corrected, still of the machine that made it; what its numbers were before stays with it. */
+export function corrected(log: Log, made: Throw, at: string): Log {
+  const write = (before: Throw) => {
+    const was = changedIn(before, made);
+    return was ? traced(made, { at, did: "corrected", reason: "", was }) : made;
+  };
+  return {
+    ...log,
+    throws: inOrder(log.throws.map((each) => (each.id === made.id ? write(each) : each))),
+  };
+}
+
+/** A throw with what was done about it. */
+export const withTrace = (log: Log, id: string, entry: Trace): Log => ({
   ...log,
-  throws: inOrder(log.throws.map((each) => (each.id === made.id ? made : each))),
+  throws: log.throws.map((each) => (each.id === id ? traced(each, entry) : each)),
 });
 
-/** Without a throw, and without a machine that no throw is left of. */
+/** Without a throw of which nothing need be known any more, and without a machine that no throw is left of. */
 export function without(log: Log, id: string): Log {
   const throws = log.throws.filter((each) => each.id !== id);
   return {
@@ -182,8 +143,14 @@ export function groupsOf(log: Log): Group[] {
   return [...groups.values()];
 }
 
-/** Those that flew as meant, forwards, and those that went backwards. Something that broke calibrates nothing. */
-export const calibrating = (throws: readonly Throw[]) => ({
-  forward: throws.filter(({ result, distance }) => result === "landed" && distance !== null),
-  backward: throws.filter(({ result, distance }) => result === "backwards" && distance !== null),
-});
+/**
+ * Those that flew as meant, forwards, and those that went backwards. Something that broke calibrates nothing, and neither
+ * does what was struck out.
+ */
+export function calibrating(throws: readonly Throw[]) {
+  const counted = throws.filter((each) => each.distance !== null && !isStruck(each));
+  return {
+    forward: counted.filter(({ result }) => result === "landed"),
+    backward: counted.filter(({ result }) => result === "backwards"),
+  };
+}

@@ -21,6 +21,8 @@ export const usualUncertainty = (means: (typeof MEANS)[number], distance: number
 /** A team's own anemometer is held up by hand, m: a wind of which nobody says at what height it was read. */
 export const HAND_HEIGHT = 2;
 
+const LEVEL = { below: 0, slope: 0, crossSlope: 0 };
+
 /** The settings and the mass that it was made with, and which of them are only what was declared then. */
 export function thrownWith({ settings, mass }: Throw, declared: HazardRequest) {
   const { name } = mainSetting(declared);
@@ -46,7 +48,20 @@ export function measuredOf(made: Throw, declared: HazardRequest): MeasuredThrow 
     distance: over,
     uncertainty: uncertainty || (means ? usualUncertainty(means, over) : 0),
     wind: { speed, direction, height },
+    // Said in any case: that of another throw must not stand in for it.
+    air: airOf(made, declared),
+    terrain: declared.terrain ?? LEVEL,
     mass,
     settings,
+  };
+}
+
+/** What was read at the throw, else what was declared then. */
+export function airOf({ air }: Throw, declared: HazardRequest): NonNullable<MeasuredThrow["air"]> {
+  const { wind: _, ...then } = declared.air ?? {};
+  return {
+    ...then,
+    ...(air?.temperature != null && { temperature: air.temperature }),
+    ...(air?.pressure != null && { pressure: air.pressure }),
   };
 }

@@ -1,21 +1,23 @@
 /** Two tabs wrote throws at the same time: all of both, less what either took out. Pure. */
-import { type Log, logFromText, logToText, MOST_THROWS } from "./log";
+import { bothTraces } from "./history";
+import { type Log, logFromText, logToText, MOST_THROWS, type Throw } from "./log";
 
 const read = (text: string | null): Log | null => {
   const found = logFromText(text);
   return "wrong" in found ? null : found;
 };
 
-/** By id: what was changed here counts, else what the other tab has. */
-function merged<T extends { id: string }>(own: readonly T[], other: readonly T[], base: readonly T[]): T[] {
-  const in_ = (all: readonly T[], id: string) => all.find((each) => each.id === id);
-  const same = (a: T | undefined, b: T | undefined) => JSON.stringify(a) === JSON.stringify(b);
+/** By id: what was changed here counts, else what the other tab has. What was done to a throw stays told in either case. */
+function merged(own: readonly Throw[], other: readonly Throw[], base: readonly Throw[]): Throw[] {
+  const in_ = (all: readonly Throw[], id: string) => all.find((each) => each.id === id);
+  const same = (a: Throw | undefined, b: Throw | undefined) => JSON.stringify(a) === JSON.stringify(b);
   const ids = [...new Set([...other, ...own].map(({ id }) => id))];
   return ids.flatMap((id) => {
     const [mine, theirs, first] = [in_(own, id), in_(other, id), in_(base, id)];
     // What was corrected in one tab and removed in the other stays: it can be removed again.
-    const taken = same(mine, first) ? theirs : same(theirs, first) ? mine : (mine ?? theirs);
-    return taken ?? [];
+    if (same(mine, first)) return theirs ?? [];
+    if (same(theirs, first)) return mine ?? [];
+    return mine && theirs ? bothTraces(mine, theirs) : (mine ?? theirs ?? []);
   });
 }
 

@@ -42,7 +42,10 @@ export function refusalText(
   return `${label}: the machine takes at ${limit.end} ${formatQuantity(limit.value, knob.dimension, system)}.`;
 }
 
-export function markText({ result, distance, aside }: Throw, system: UnitSystem): string {
+export function markText(
+  { result, distance, aside }: Pick<Throw, "result" | "distance" | "aside">,
+  system: UnitSystem,
+): string {
   if (distance === null) return RESULT_WORDS[result];
   const off =
     aside === null || aside === 0
@@ -65,12 +68,22 @@ export function settingText(
   return parts.join(", ");
 }
 
-export function windText({ wind }: Throw, declared: HazardRequest, system: UnitSystem): string {
+export function windText({ wind }: Pick<Throw, "wind">, declared: HazardRequest, system: UnitSystem): string {
   if (!wind) return `not read: ${declared.air?.wind?.speed ? "as declared then" : "reckoned as still"}`;
   const { speed, direction, height, by } = wind;
   if (speed === 0) return "still";
   const towards = formatQuantity(direction, "angle", system, { digits: 0 });
   return `${formatQuantity(speed, "speed", system, { digits: 1 })} towards ${towards}, at ${formatQuantity(height, "distance", system, { digits: 0 })}${by ? `, ${by}` : ""}`;
+}
+
+/** What was read of it at the throw. */
+export function airText({ air }: Pick<Throw, "air">, system: UnitSystem): string {
+  const { temperature, pressure } = air ?? { temperature: null, pressure: null };
+  const parts = [
+    temperature === null ? null : formatQuantity(temperature, "temperature", system),
+    pressure === null ? null : formatQuantity(pressure, "pressure", system),
+  ].filter((part) => part !== null);
+  return parts.length > 0 ? parts.join(", ") : "not read: as declared then";
 }
 
 /** "2031-05-03T14:20" as "3 May 2031, 14:20". */

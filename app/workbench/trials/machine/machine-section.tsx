@@ -6,13 +6,16 @@ import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
 import { type trials, tuning } from "@/lib/throw";
 import { formatQuantity, formatUncertain, type UnitSystem } from "@/lib/units";
+import { answerTo } from "../log/history";
 import { type Log, requestOf, type Throw } from "../log/log";
 import { markText, settingText, whenText } from "../log/words";
 import { offsetText } from "./offset-words";
 
 type Machine = trials.CalibratedMachine;
 
-const VERDICTS: Record<Machine["calibration"]["marks"][number]["verdict"], string> = {
+type Verdict = Machine["calibration"]["marks"][number]["verdict"];
+
+const VERDICTS: Record<Verdict, string> = {
   unjudged: "nothing before it to judge by",
   expected: "as expected",
   short: "FAR SHORT: find out why",
@@ -56,20 +59,30 @@ export function MachineSection({
                 ? efficiency.toFixed(2)
                 : formatUncertain(efficiency, uncertainty, "ratio", system)}
             </strong>
-            {uncertainty !== null && coverage !== null
-              ? ` (95 %, k = ${coverage.toFixed(1)} for ${taken} throws)`
-              : ""}
             : the share of the model&rsquo;s energy at release that the projectile really gets, one for all
             settings together.{" "}
+            {uncertainty === null ? "" : `By ${taken} throws it lies within the ± with 95 chances in 100. `}
             {scatter === null
-              ? "One throw tells no scatter: a fifth beyond it the second is an alarm."
-              : `One throw scatters by ${metres(scatter)} (one standard deviation, ${degreesOfFreedom} ${degreesOfFreedom === 1 ? "degree" : "degrees"} of freedom).`}
+              ? "One throw does not tell how much throws differ: a fifth beyond it the second is an alarm."
+              : `Two of three throws land within ${metres(scatter)} of what it says.`}
           </p>
           {coverage !== null && coverage > 2.5 ? (
             <p>
-              With so few throws k is more than 2: Student&rsquo;s t says how little {taken} throws tell of
-              their scatter.
+              {taken} throws tell little of how much throws differ, so the ± is wide: more throws make it
+              narrower.
             </p>
+          ) : null}
+          {coverage !== null && scatter !== null ? (
+            <details>
+              <summary>How the ± is reckoned</summary>
+              <p>
+                Least squares over all marks. Scatter of one throw about the fit: {metres(scatter)} (one
+                standard deviation, {degreesOfFreedom} {degreesOfFreedom === 1 ? "degree" : "degrees"} of
+                freedom). The ± of the efficiency is its standard uncertainty times k ={" "}
+                {coverage.toFixed(1)}, Student&rsquo;s t for 95 % at that many degrees of freedom: 2 for many
+                throws, more for few.
+              </p>
+            </details>
           ) : null}
         </>
       )}
@@ -137,7 +150,11 @@ export function MachineSection({
             },
           },
           { key: "upper", head: "Alarm beyond", number: true, cell: ({ upper99 }) => metres(upper99) },
-          { key: "verdict", head: "Verdict", cell: ({ verdict }) => VERDICTS[verdict] },
+          {
+            key: "verdict",
+            head: "Verdict",
+            cell: ({ verdict }, index) => verdictText(verdict, throws[index]),
+          },
         ]}
       />
       <p>
@@ -173,6 +190,11 @@ export function MachineSection({
       </details>
     </div>
   );
+}
+
+function verdictText(verdict: Verdict, made: Throw | undefined): string {
+  const rank = verdict === "model-wrong" ? "hold" : verdict === "alarm" ? "alarm" : null;
+  return `${VERDICTS[verdict]}${rank && made && answerTo(made, rank) ? " (dealt with)" : ""}`;
 }
 
 const nameOf = (made: Throw | undefined, system: UnitSystem) =>

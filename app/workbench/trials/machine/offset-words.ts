@@ -22,6 +22,6 @@ export function offsetText(
   const { value, uncertainty } = { value: offset.offset, uncertainty: offset.uncertainty };
   const amount = formatUncertain(value, uncertainty, "angle", system);
   return offset.matters
-    ? `The scale of the ${name} seems to be off: add ${amount} (95 %) to what it reads. With that the efficiency would be ${formatUncertain(offset.efficiency, offset.efficiencyUncertainty, "ratio", system)}.`
-    : `The scale of the ${name} may read true: an offset of ${amount} (95 %) is no more than its uncertainty.`;
+    ? `The scale of the ${name} seems to be off: add ${amount} to what it reads. With that the efficiency would be ${formatUncertain(offset.efficiency, offset.efficiencyUncertainty, "ratio", system)}.`
+    : `The scale of the ${name} may read true: an offset of ${amount} is no more than its uncertainty.`;
 }

@@ -1,5 +1,6 @@
 "use client";
 /** The calibrated machine and its next setting, of the newest throws. */
+import { useMemo } from "react";
 import { type Newest, useNewestAnswer } from "@/app/_ui/newest-answer";
 import { trials } from "@/lib/throw";
 import { calibrated, type MachineAsked, quickly } from "./ask";
@@ -9,10 +10,9 @@ const quickWorker = () => new Worker(new URL("./quick-worker.ts", import.meta.ur
 const nextWorker = () => new Worker(new URL("./next-worker.ts", import.meta.url));
 const PAUSE = 150;
 
-/** What the throws say, and which of them it is said of. */
+/** What the throws say. */
 export interface Judged {
   machine: trials.CalibratedMachine;
-  asked: MachineAsked;
   /** Held against the declared numbers alone: the worst throws within their tolerances are being worked out. */
   provisional: boolean;
 }
@@ -20,8 +20,6 @@ export interface Judged {
 export interface MachineFound {
   /** Of the throws as they stand; null until the quick answer is there. */
   now: Judged | null;
-  /** The last complete answer, perhaps of other throws: what it warned of stays until the next one. */
-  before: Judged | null;
   failure: string | null;
 }
 
@@ -30,18 +28,12 @@ export function useMachine(asked: MachineAsked | null): MachineFound {
   const full = useNewestAnswer(asked, calibrateWorker, calibrated, PAUSE);
   // An answer is of the throws that it was asked of, whatever was written down since.
   const key = asked && JSON.stringify(asked);
-  const judged = (
-    from: Newest<MachineAsked, trials.CalibratedMachine>,
-    provisional: boolean,
-  ): Judged | null =>
-    from.answer && from.question ? { machine: from.answer, asked: from.question, provisional } : null;
-  const ofNow = (found: Judged | null) => (found && JSON.stringify(found.asked) === key ? found : null);
-  const before = judged(full, false);
-  return {
-    now: ofNow(before) ?? ofNow(judged(quick, true)),
-    before: asked ? before : null,
-    failure: asked ? (full.failure ?? quick.failure) : null,
-  };
+  const now = useMemo(() => {
+    const of = (from: Newest<MachineAsked, trials.CalibratedMachine>, provisional: boolean): Judged | null =>
+      from.answer && JSON.stringify(from.question) === key ? { machine: from.answer, provisional } : null;
+    return of(full, false) ?? of(quick, true);
+  }, [full, quick, key]);
+  return { now, failure: asked ? (full.failure ?? quick.failure) : null };
 }
 
 export const useNext = (asked: trials.NextAsked | null): Newest<trials.NextAsked, trials.NextSetting> =>

@@ -1,6 +1,15 @@
 "use client";
-/** The log of this browser: kept through reloads, never written over a text that cannot be read. */
-import { useCallback, useEffect, useRef, useState } from "react";
+/** The log of this browser, for every page of the workbench: never written over a text that cannot be read. */
+import {
+  createContext,
+  type ReactNode,
+  useCallback,
+  useContext,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from "react";
 import { keptText } from "@/app/_ui/kept-text";
 import { LOG_KEY } from "../../kept/names";
 import { emptyLog, type Log, logFromText, logToText } from "./log";
@@ -17,13 +26,25 @@ export interface KeptLog {
   unkept: boolean;
   change: (log: Log, did: string) => void;
   /** What the last change was, and how it is taken back. */
-  last: { did: string; undo: () => void } | null;
+  last: { did: string; before: Log; undo: () => void } | null;
   /** What was refused since must not stand beside what was done before. */
   forgetLast: () => void;
   putAside: () => void;
 }
 
+const Context = createContext<KeptLog | null>(null);
+
+export function LogProvider({ children }: { children: ReactNode }) {
+  return <Context value={useKeptLog()}>{children}</Context>;
+}
+
 export function useLog(): KeptLog {
+  const found = useContext(Context);
+  if (!found) throw new Error("This stands only on the workbench's pages.");
+  return found;
+}
+
+function useKeptLog(): KeptLog {
   const [log, setLog] = useState<Log>(emptyLog);
   const [loaded, setLoaded] = useState(false);
   const [broken, setBroken] = useState<KeptLog["broken"]>(null);
@@ -64,20 +85,19 @@ export function useLog(): KeptLog {
     [write],
   );
 
-  const last = before && {
-    did: before.did,
-    undo: () => {
-      write(before.log);
-      setBefore(null);
-    },
-  };
-
-  const putAside = () => {
+  const putAside = useCallback(() => {
     if (store().setAside()) take(null);
     else setUnkept(true);
-  };
+  }, [take]);
 
-  const forgetLast = () => setBefore(null);
+  const forgetLast = useCallback(() => setBefore(null), []);
 
-  return { log, loaded, broken, unkept, change, last, forgetLast, putAside };
+  return useMemo(() => {
+    const undo = () => {
+      if (before) write(before.log);
+      setBefore(null);
+    };
+    const last = before && { did: before.did, before: before.log, undo };
+    return { log, loaded, broken, unkept, change, last, forgetLast, putAside };
+  }, [log, loaded, broken, unkept, change, before, write, forgetLast, putAside]);
 }

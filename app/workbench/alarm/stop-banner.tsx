@@ -1,0 +1,95 @@
+"use client";
+/** Above every page of the workbench, on paper too, until nobody's throw calls STOP any more. */
+import Link from "next/link";
+import { usePathname } from "next/navigation";
+import type { ReactNode } from "react";
+import { Caution } from "@/app/_ui/caution";
+import { useUnits } from "@/app/_ui/units";
+import { useBench } from "../bench/use-bench";
+import { sameMachineKey } from "../trials/log/log";
+import { useLog } from "../trials/log/use-log";
+import { lookAgain } from "../trials/use-named-throw";
+import styles from "./alarm.module.css";
+import { useAlarm } from "./use-alarm";
+import type { Sign } from "./verdict";
+import { beyondText, slipText, throwText } from "./words";
+
+const TRIALS = "/workbench/trials";
+const MOST_NAMED = 3;
+
+export function StopBanner() {
+  const { signs, failures } = useAlarm();
+  const { broken } = useLog();
+  return (
+    <div role="status" className={styles.banner}>
+      {signs.length > 0 ? <Stop signs={signs} /> : null}
+      {failures.map(({ case: { group, id }, message }) => (
+        <Caution key={id} kind="prohibition" title="throw while the last throw is not judged">
+          <p>
+            Whether a throw of “{group.name}” went too far could not be computed: {message}
+          </p>
+        </Caution>
+      ))}
+      {broken ? (
+        <Caution kind="prohibition" title="throw while the practice throws cannot be read">
+          <p>
+            Whether one of them called STOP is not known. <Link href={TRIALS}>See what can be done</Link>.
+          </p>
+        </Caution>
+      ) : null}
+    </div>
+  );
+}
+
+/** On its own page the browser goes there by itself. */
+function ToThrow({ id, children }: { id: string; children: ReactNode }) {
+  const hash = `#throw-${encodeURIComponent(id)}`;
+  return usePathname() === TRIALS ? (
+    <a href={hash} onClick={() => location.hash === hash && lookAgain()}>
+      {children}
+    </a>
+  ) : (
+    <Link href={`${TRIALS}${hash}`}>{children}</Link>
+  );
+}
+
+function Stop({ signs }: { signs: readonly Sign[] }) {
+  const system = useUnits();
+  const { reading, loaded } = useBench();
+  const hold = signs[0]?.finding.rank === "hold";
+  const [first] = signs;
+  const slip = first ? slipText(first, system) : null;
+  const bench = loaded && reading.ok ? sameMachineKey(reading.request) : null;
+  const changed = signs.some(({ group }) => group.key !== bench);
+  return (
+    <Caution
+      kind={hold ? "prohibition" : "warning"}
+      title={hold ? "throw. STOP: the model is wrong" : "STOP, a throw went too far"}
+    >
+      <ul className={styles.throws}>
+        {signs.slice(0, MOST_NAMED).map((sign) => (
+          <li key={sign.made.id}>
+            <ToThrow id={sign.made.id}>{throwText(sign, system)}</ToThrow>, {beyondText(sign, system)}.
+          </li>
+        ))}
+        {signs.length > MOST_NAMED ? <li>And {signs.length - MOST_NAMED} more.</li> : null}
+      </ul>
+      <p>
+        <strong>Look first whether it was written down right</strong>: a wrong digit or unit is the commonest
+        cause. {slip}
+      </p>
+      <p>
+        Until it is known, nobody throws.{" "}
+        {hold
+          ? "No distance that follows from the model holds, neither on these pages nor on a sheet of this machine, the keep-out zone’s neither."
+          : "Something has changed, or was declared wrong: the projectile, the wind, the pin, the machine. Distances on these pages and on a sheet of this machine may not hold."}
+        {changed
+          ? " The numbers on the bench are others than at that throw: that cures nothing, and STOP stands until somebody writes down why it no longer does."
+          : ""}
+        {signs.some(({ old }) => old)
+          ? " What was changed since is being judged; until then it stands as it was judged last."
+          : ""}
+      </p>
+    </Caution>
+  );
+}
