@@ -1,6 +1,7 @@
 /** The log of practice throws: what it keeps, what it refuses, and its way through CSV. */
 import { describe, expect, test } from "vitest";
 import { thrownRequest } from "@/app/workbench/trials/broke/ask";
+import { draftFrom, meaning, withDraft } from "@/app/workbench/trials/entry/draft";
 import { formOf, proposedForm, readThrow } from "@/app/workbench/trials/entry/throw-form";
 import {
   calibrating,
@@ -96,6 +97,8 @@ describe("the log", () => {
       distance: 5,
       uncertainty: 0.3,
       wind: { speed: 2, direction: 180, height: 2 },
+      air: {},
+      terrain: { below: 0, slope: 0, crossSlope: 0 },
       mass: 4.1,
       settings: { releaseAngle: 36 },
     });
@@ -105,7 +108,11 @@ describe("the log", () => {
 test("what nobody wrote down of a throw is what its machine was declared with then, not what is on the bench", () => {
   const bare = made("a", { settings: {}, mass: null, wind: null, uncertainty: null, aside: null });
   const asThen = tuning.withValues(request, { releaseAngle: 31, mass: 3.5 });
-  const windy = { ...asThen, air: { wind: { speed: 4, direction: 20, height: 6 } } };
+  const windy = {
+    ...asThen,
+    air: { temperature: 303, pressure: 91_000, wind: { speed: 4, direction: 20, height: 6 } },
+    terrain: { below: 3, slope: 0, crossSlope: 0 },
+  };
   const log = withThrow(emptyLog, bare, { name: "Then", request: windy }, newId());
   const [only] = log.throws as [Throw];
   const declared = log.machines[0]?.request as HazardRequest;
@@ -113,9 +120,13 @@ test("what nobody wrote down of a throw is what its machine was declared with th
     distance: 92,
     uncertainty: 0,
     wind: { speed: 4, direction: 20, height: 6 },
+    air: { temperature: 303, pressure: 91_000 },
+    terrain: { below: 3, slope: 0, crossSlope: 0 },
     mass: 3.5,
     settings: { releaseAngle: 31 },
   });
+  const cold = { ...only, air: { temperature: 263, pressure: null } };
+  expect(measuredOf(cold, declared)?.air).toEqual({ temperature: 263, pressure: 91_000 });
   expect(thrownWith(only, declared).assumed).toEqual({ setting: true, mass: true });
   expect(measuredOf({ ...only, means: "paces" }, declared)?.uncertainty).toBeCloseTo(Math.hypot(0.5, 4.6), 9);
   expect(measuredOf({ ...only, means: "paces", uncertainty: 1 }, declared)?.uncertainty).toBe(1);
@@ -132,6 +143,11 @@ describe("CSV", () => {
   const full = logOf(
     made("a", { film: { speed: told, launchAngle: told, slingAngle: null } }),
     made("b", {
+      air: { temperature: 291, pressure: null },
+      trace: [
+        { at: "2031-05-03T14:30", did: "corrected", reason: "", was: { distance: 920 } },
+        { at: "2031-05-03T14:31", did: "struck", reason: "the tape was read twice" },
+      ],
       note: "=1+1",
       settings: { releaseAngle: 40, counterweightMass: 120 },
       pieces: [
@@ -153,6 +169,9 @@ describe("CSV", () => {
     expect(text.split("\r\n")[0]).toContain("setting counterweightMass [kg]");
     // A spreadsheet runs nothing.
     expect(text).toContain("'=1+1");
+    // What was changed can be read without a program.
+    expect(text).toContain("before: distance 920 m. Struck out 3 May 2031, 14:31: the tape was read twice");
+    expect(text).toContain("no: struck out");
     const read = csvIntoLog(text, emptyLog, null, newId);
     if (!read.ok) throw new Error(read.message);
     expect(read.added).toBe(2);
@@ -250,6 +269,39 @@ describe("the form of a throw", () => {
     expect(readThrow({ ...form, result: "no-release" }, "b", setting, knobs, "metric", request).ok).toBe(
       true,
     );
+  });
+});
+
+describe("a throw that is typed and not written down", () => {
+  const setting = mainSetting(request);
+  const knobs = tuning.knobsOf(request);
+  const form = proposedForm(undefined, setting, knobs, 4, "", "metric");
+  const typed = {
+    ...form,
+    note: "gusty",
+    quantities: {
+      ...form.quantities,
+      distance: { text: "92 m", value: 92 },
+      aside: { text: "3 or", value: null },
+    },
+  };
+
+  test("comes back for its own machine, in the units of now, with what is no number yet", () => {
+    const text = withDraft(withDraft(null, "other", form), "own", typed);
+    const back = draftFrom(text, "own", setting, knobs, "us");
+    expect(back?.quantities.distance).toEqual({ text: "301.837", value: 92 });
+    expect(back?.quantities.aside.text).toBe("3 or");
+    expect(back?.note).toBe("gusty");
+    expect(draftFrom(text, "none", setting, knobs, "us")).toBeNull();
+    expect(draftFrom("{cut", "own", setting, knobs, "us")).toBeNull();
+    expect(withDraft(withDraft(text, "own", null), "other", null)).toBeNull();
+  });
+
+  test("is one by what it means: other units are no draft", () => {
+    const feet = { ...form, quantities: { ...form.quantities, mass: { text: "8.82 lb", value: 4 } } };
+    const metres = { ...form, quantities: { ...form.quantities, mass: { text: "4", value: 4 } } };
+    expect(meaning(feet)).toBe(meaning(metres));
+    expect(meaning(typed)).not.toBe(meaning(form));
   });
 });
 

@@ -53,6 +53,8 @@ const at = (launchAngle: number, distance: number): MeasuredThrow => ({
   settings: { launchAngle },
 });
 
+const fallen = (below: number) => ({ below, slope: 0, crossSlope: 0 });
+
 describe("one efficiency over several settings", () => {
   test("is that of least squares in closed form where distance is proportional to it", () => {
     const angles = [25, 30, 40, 45, 60];
@@ -99,6 +101,18 @@ describe("one efficiency over several settings", () => {
     expect(held / sets).toBeGreaterThan(0.913);
     expect(held / sets).toBeLessThan(0.996);
     expect(foretold).toBeGreaterThan(86);
+  });
+
+  test("each throw is flown in its own air and over its own ground, whatever the request has", () => {
+    const airy = { ...airless, air: { pressure: 101_325, temperature: 288.15 } };
+    const [here, vacuum, below] = calibrate(
+      airy,
+      [at(45, 70), { ...at(45, 70), air: { pressure: 0 } }, { ...at(45, 70), terrain: fallen(20) }],
+      1e4,
+    ).marks.map(({ modelled }) => there(modelled));
+    expect(vacuum).toBeCloseTo(reach(45), 3);
+    expect(here).toBeLessThan(reach(45) - 1);
+    expect(below).toBeGreaterThan(there(here) + 10);
   });
 
   test("Student's factors of the GUM's table G.2 (from memory): 95.45 %", () => {

@@ -193,9 +193,8 @@ export function LogFile({
       <h2 id="file-title">Out and in</h2>
       <p>
         Throws stay in this browser. As CSV (SI units, in the columns' names) they go into a spreadsheet and
-        to another device, each with the numbers of its machine and with what was changed in it since; whether a
-        throw calls STOP is judged there anew. A wind without a height counts as read by
-        hand, at 2 m.
+        to another device, each with the numbers of its machine and with what was changed in it since; whether
+        a throw calls STOP is judged there anew. A wind without a height counts as read by hand, at 2 m.
       </p>
       <p className="button-row">
         <Button aria-disabled={log.throws.length === 0} onClick={() => log.throws.length > 0 && save()}>

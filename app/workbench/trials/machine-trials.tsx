@@ -262,6 +262,7 @@ export function MachineTrials({
       <section aria-labelledby="film-title" className="no-print">
         <h2 id="film-title">Release from a film</h2>
         <FootageSection
+          log={log}
           request={request}
           efficiency={machine?.calibration.efficiency ?? null}
           setting={setting}

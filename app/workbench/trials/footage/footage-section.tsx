@@ -6,7 +6,7 @@ import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { type HazardRequest, trials, type tuning } from "@/lib/throw";
 import { thrownRequest } from "../broke/ask";
-import type { Throw } from "../log/log";
+import { type Log, requestOf, type Throw } from "../log/log";
 import { FilmFields } from "./film-fields";
 import { filmTold } from "./film-form";
 import { footageOf } from "./film-told";
@@ -19,12 +19,14 @@ import { useFilm } from "./use-film";
 import { useVideo } from "./use-video";
 
 export function FootageSection({
+  log,
   request,
   efficiency,
   setting,
   throws,
   onWrite,
 }: {
+  log: Log;
   request: HazardRequest;
   efficiency: number | null;
   setting: tuning.Knob;
@@ -42,7 +44,10 @@ export function FootageSection({
   const input = useRef<HTMLInputElement>(null);
   const { size, shown } = film;
   const made = throws.find(({ id }) => id === chosen) ?? throws.at(-1);
-  const meant = useMemo(() => (made ? thrownRequest(request, made) : request), [request, made]);
+  const meant = useMemo(
+    () => (made ? thrownRequest(requestOf(log, made), made) : request),
+    [log, request, made],
+  );
 
   const inside = ([x, y]: trials.Pixel) => {
     if (size) setCross([Math.min(size.width, Math.max(0, x)), Math.min(size.height, Math.max(0, y))]);

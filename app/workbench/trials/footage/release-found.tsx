@@ -99,30 +99,30 @@ export function ReleaseFound({
       ) : null}
       <details>
         <summary>What the ± comes from</summary>
-      <Table
-        caption="What the ± comes from, each by itself"
-        rows={trials.FOOTAGE_SOURCES}
-        rowKey={(source) => source}
-        columns={[
-          { key: "source", head: "Source", rowHead: true, cell: (source) => SOURCES[source] },
-          {
-            key: "speed",
-            head: "Speed",
-            number: true,
-            cell: (source) => formatQuantity(budget[source].speed, "speed", system, { digits: 2 }),
-          },
-          {
-            key: "angle",
-            head: "Direction",
-            number: true,
-            cell: (source) => formatQuantity(budget[source].angle, "angle", system, { digits: 2 }),
-          },
-        ]}
-      />
+        <Table
+          caption="What the ± comes from, each by itself"
+          rows={trials.FOOTAGE_SOURCES}
+          rowKey={(source) => source}
+          columns={[
+            { key: "source", head: "Source", rowHead: true, cell: (source) => SOURCES[source] },
+            {
+              key: "speed",
+              head: "Speed",
+              number: true,
+              cell: (source) => formatQuantity(budget[source].speed, "speed", system, { digits: 2 }),
+            },
+            {
+              key: "angle",
+              head: "Direction",
+              number: true,
+              cell: (source) => formatQuantity(budget[source].angle, "angle", system, { digits: 2 }),
+            },
+          ]}
+        />
         <p>
           These are standard uncertainties, two of three lie within them. Taken together and times k ={" "}
-          {coverage.speed.toFixed(1)} for the speed and {coverage.angle.toFixed(1)} for the direction they make
-          the ± above: Student&rsquo;s t for 95 %, more than 2 where few points were tapped.
+          {coverage.speed.toFixed(1)} for the speed and {coverage.angle.toFixed(1)} for the direction they
+          make the ± above: Student&rsquo;s t for 95 %, more than 2 where few points were tapped.
         </p>
       </details>
       <p data-told="wind">

@@ -78,9 +78,8 @@ export function MachineSection({
               <p>
                 Least squares over all marks. Scatter of one throw about the fit: {metres(scatter)} (one
                 standard deviation, {degreesOfFreedom} {degreesOfFreedom === 1 ? "degree" : "degrees"} of
-                freedom). The ± of the efficiency is its standard uncertainty times k ={" "}
-                {coverage.toFixed(1)}, Student&rsquo;s t for 95 % at that many degrees of freedom: 2 for many
-                throws, more for few.
+                freedom). The ± of the efficiency is its standard uncertainty times k = {coverage.toFixed(1)},
+                Student&rsquo;s t for 95 % at that many degrees of freedom: 2 for many throws, more for few.
               </p>
             </details>
           ) : null}
