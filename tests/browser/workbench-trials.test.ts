@@ -64,16 +64,50 @@ it("throws are written down on a phone with the network gone, corrected, removed
 
   // Far beyond the others: an alarm, and no next setting until somebody knows why.
   await write(page, "118", "36");
-  await page.getByText("alarm: stop and find out why").waitFor();
-  await page.getByText("None after an alarm").waitFor();
-  await write(page, "2000");
-  await page.getByText("stop throwing, the model is wrong").waitFor();
+  await page.getByText("STOP, a throw went too far").waitFor();
+  await page.getByText("None while STOP stands").waitFor();
+  await write(page, "300");
+  await page.getByText("STOP: the model is wrong").waitFor();
+  expect(await page.getByRole("button", { name: "Undo" }).count()).toBe(0);
+
+  // It stands above the other pages, offline, and when the machine is another by a hair.
+  const tools = page.getByRole("navigation", { name: "Workbench" });
+  await tools.getByRole("link", { name: "Machine", exact: true }).click();
+  await page.getByText("The numbers on the bench are others").waitFor({ state: "detached" });
+  await page.locator("#field-machine-slingLength").fill("3.51 m");
+  await page.getByText("The numbers on the bench are others").waitFor();
+  await wellMade(page);
+  await page.getByRole("link", { name: /^Throw 6 of .* 300 m ahead/ }).click();
+  await page.getByRole("heading", { name: /^STOP by throw 6: 300 m/ }).waitFor();
+  await wellMade(page);
+
+  // A throw is struck out with a reason, an alarm is answered with one: both stay to be read.
+  await page.getByRole("button", { name: "Strike out throw 6" }).click();
+  await page.getByRole("button", { name: "Strike it out" }).click();
+  await page.getByText("say it in a few words").waitFor();
+  await page.getByLabel(/^Why throw 6/).fill("the tape was read at the wrong end");
+  await page.getByRole("button", { name: "Strike it out" }).click();
+  await page.getByText("STOP: the model is wrong").waitFor({ state: "detached" });
+  await row(/6\. 300 m/)
+    .getByText("the tape was read at the wrong end")
+    .waitFor();
+  await page.getByLabel("What was found, and what was done").fill("a pouch of another make; taken off");
+  await page.getByRole("button", { name: /STOP no longer stands/ }).click();
+  await page.getByText("STOP, a throw went too far").waitFor({ state: "detached" });
+  await row(/5\. 118 m/)
+    .getByText("a pouch of another make")
+    .waitFor();
   await context.setOffline(false);
+
+  // What is typed and not written down is there again.
+  await page.locator("#throw-distance").fill("95 m");
 
   await page.getByRole("button", { name: /US customary/ }).click();
   await eventually(() => row(/1\. 302 ft/).count()).toBe(1);
   await page.reload();
-  await row(/6\. 6562 ft/).waitFor();
+  await page.locator("#trials-machine").selectOption({ index: 1 });
+  await row(/6\. 984 ft/).waitFor();
+  await page.getByText("This throw was typed before").waitFor();
   expect(faults.filter((fault) => !fault.includes("ERR_INTERNET_DISCONNECTED"))).toEqual([]);
 
   // What cannot be read is told and left alone.

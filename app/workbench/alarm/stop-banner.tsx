@@ -2,7 +2,7 @@
 /** Above every page of the workbench, on paper too, until nobody's throw calls STOP any more. */
 import Link from "next/link";
 import { usePathname } from "next/navigation";
-import type { ReactNode } from "react";
+import type { MouseEvent, ReactNode } from "react";
 import { Caution } from "@/app/_ui/caution";
 import { useUnits } from "@/app/_ui/units";
 import { useBench } from "../bench/use-bench";
@@ -41,15 +41,20 @@ export function StopBanner() {
   );
 }
 
-/** On its own page the browser goes there by itself. */
+/** On the page itself the address changes without a new page, which must look again at what it names. */
 function ToThrow({ id, children }: { id: string; children: ReactNode }) {
   const hash = `#throw-${encodeURIComponent(id)}`;
-  return usePathname() === TRIALS ? (
-    <a href={hash} onClick={() => location.hash === hash && lookAgain()}>
+  const here = usePathname() === TRIALS;
+  const look = (event: MouseEvent) => {
+    if (!here) return;
+    event.preventDefault();
+    if (location.hash === hash) lookAgain();
+    else location.hash = hash;
+  };
+  return (
+    <Link href={`${TRIALS}${hash}`} onClick={look}>
       {children}
-    </a>
-  ) : (
-    <Link href={`${TRIALS}${hash}`}>{children}</Link>
+    </Link>
   );
 }
 
@@ -74,7 +79,7 @@ function Stop({ signs }: { signs: readonly Sign[] }) {
         ))}
         {signs.length > MOST_NAMED ? <li>And {signs.length - MOST_NAMED} more.</li> : null}
       </ul>
-      <p>
+      <p className="no-print">
         <strong>Look first whether it was written down right</strong>: a wrong digit or unit is the commonest
         cause. {slip}
       </p>

@@ -10,6 +10,8 @@ import { FlightView } from "@/app/_ui/throw-pictures/flight-view";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { useUnits } from "@/app/_ui/units";
 import { machineKind } from "@/lib/throw";
+import { StopLine } from "../alarm/stop-line";
+import { useAlarm } from "../alarm/use-alarm";
 import { useBench } from "../bench/use-bench";
 import styles from "./machine-paper.module.css";
 import { PaperConditions } from "./paper-conditions";
@@ -20,6 +22,7 @@ const WIDTH = 680;
 export function MachinePaper() {
   const system = useUnits();
   const { bench, revision, reading, loaded } = useBench();
+  const { signs } = useAlarm();
   const { form } = revision;
   const { preview, request } = usePreview(loaded && reading.ok ? reading.request : null);
   const arrangement = useMemo(() => arrange(form), [form]);
@@ -36,7 +39,7 @@ export function MachinePaper() {
     </p>
   );
   return (
-    <div className={styles.paper}>
+    <div className={signs.length > 0 ? styles.belowStop : undefined}>
       <section className={styles.sheet} aria-label="First page: the machine">
         <h2>{heading}</h2>
         {head}
@@ -57,6 +60,7 @@ export function MachinePaper() {
       </section>
       <section className={styles.sheet} aria-label="Second page: what it would do">
         <h2>{heading}: what it would do at these numbers</h2>
+        <StopLine />
         {head}
         <p>
           Computed in a browser at the declared numbers, without tolerances and without margins. It is no

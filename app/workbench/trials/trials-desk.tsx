@@ -1,7 +1,7 @@
 "use client";
 /** The throws of this browser: which machine's are looked at, and what stands in the way of writing one down. */
 import Link from "next/link";
-import { useEffect, useMemo, useState } from "react";
+import { useEffect, useMemo, useRef, useState } from "react";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { kindTitle } from "@/app/_ui/hazard-sheet/words";
@@ -37,16 +37,19 @@ export function TrialsDesk() {
   const named = useNamedThrow();
   const home = named && groups.find(({ throws }) => throws.some(({ id }) => id === named.id));
   const homeKey = home?.key;
+  const there = group?.key === homeKey;
+  const looked = useRef<typeof named>(null);
   useEffect(() => {
-    if (!ready || !named || !homeKey) return;
-    setChosen(homeKey);
+    if (!ready || !named || !homeKey || looked.current === named) return;
+    if (!there) return setChosen(homeKey);
+    looked.current = named;
     requestAnimationFrame(() => {
       const place =
         document.getElementById(`deal-title-${named.id}`) ?? document.getElementById(`throw-${named.id}`);
       place?.focus({ preventScroll: true });
       place?.scrollIntoView({ block: "start" });
     });
-  }, [ready, named, homeKey]);
+  }, [ready, named, homeKey, there]);
   if (!ready) return <p>The throws are being read…</p>;
   if (kept.broken) return <BrokenLog kept={kept} />;
   return (
