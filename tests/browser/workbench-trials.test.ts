@@ -178,9 +178,12 @@ it("at a desk: a changed revision keeps its old throws apart, CSV carries them, 
       throw new DOMException("full", "QuotaExceededError");
     };
   });
-  await write(page, "93");
+  await write(page, "300");
   await page.getByText("Not kept: the practice throws", { exact: true }).waitFor();
   await page.getByRole("heading", { name: "3 throws" }).waitFor();
+  await page.getByRole("navigation", { name: "Workbench" }).getByRole("link", { name: "Share" }).click();
+  await page.getByRole("heading", { name: "On paper" }).waitFor();
+  await page.getByText("STOP: the model is wrong").waitFor();
   expect(faults).toEqual([]);
   await context.close();
 });
