@@ -185,7 +185,7 @@ export function MachineTrials({
             key={striking.id}
             id="strike-reason"
             label={`Why throw ${numberOf(striking)} (${markText(striking, system)}) counts no more`}
-            help="It stays in the log, struck out, with the reason and the time: it calls STOP, or may have. A wrong number is corrected instead."
+            help="It stays in the log, struck out, with this reason and the time. A wrong number is corrected instead."
             button="Strike it out"
             focused
             onWrite={(reason) => {
