@@ -44,9 +44,11 @@ export function traceText(
   system: UnitSystem,
 ): string {
   const when = whenText(at);
-  if (did === "struck") return `Struck out ${when}: ${reason}`;
+  if (did === "struck") return `Struck out ${when}: ${sentence(reason)}`;
   if (did === "restored") return `Counted again ${when}.`;
-  if (did === "answered") return `STOP dealt with ${when}: ${reason}`;
+  if (did === "answered") return `STOP dealt with ${when}: ${sentence(reason)}`;
   const before = was ? wasText(was, declared, system) : "";
   return `Corrected ${when}${before ? `; before: ${before}` : ""}.`;
 }
+
+const sentence = (words: string): string => `${words.replace(/\.$/, "")}.`;
