@@ -37,7 +37,7 @@ import type { KeptLog } from "./log/use-log";
 import { markText } from "./log/words";
 import { LogSection } from "./log-section";
 import { MachineSection } from "./machine/machine-section";
-import { NextSection } from "./machine/next-section";
+import { NextPlace } from "./machine/next-place";
 import { ShortThrow } from "./machine/short-throw";
 import { useMachine } from "./machine/use-machine";
 
@@ -230,34 +230,14 @@ export function MachineTrials({
       </section>
       <section aria-labelledby="next-title">
         <h2 id="next-title">The setting to try next</h2>
-        {machine && newestThrow && (provisional || machine.calibration.efficiency === null) ? (
-          <p>
-            {provisional
-              ? "Working out first what the machine throws at its worst…"
-              : "No throw says yet what this machine does."}
-          </p>
-        ) : machine && newestThrow ? (
-          alarm.signs.length > 0 ? (
-            <p>
-              None while STOP stands: find out first why a throw went so far. One that was written down wrong
-              is corrected or struck out.
-            </p>
-          ) : machine.calibration.hold || machine.behindWorst.length > 0 ? (
-            <p>None: the model is wrong for these numbers. Measure the machine anew first.</p>
-          ) : newestThrow.result !== "landed" ? (
-            <p>None after a throw that went wrong: find out why first.</p>
-          ) : (
-            <NextSection
-              request={thrownOf(log, used.forward.at(-1) ?? newestThrow)}
-              throws={forward.filter((_, index) => machine.calibration.marks[index]?.used)}
-              machine={machine}
-              setting={setting}
-              system={system}
-            />
-          )
-        ) : (
-          <p>It follows from the calibrated machine: write down a throw that landed.</p>
-        )}
+        <NextPlace
+          judged={found.now}
+          newest={newestThrow}
+          stopped={alarm.signs.length > 0}
+          request={newestThrow ? thrownOf(log, used.forward.at(-1) ?? newestThrow) : request}
+          throws={forward}
+          setting={setting}
+        />
       </section>
       <section aria-labelledby="film-title" className="no-print">
         <h2 id="film-title">Release from a film</h2>
