@@ -4,15 +4,13 @@ import { useEffect, useRef, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { SelectField, TextField } from "@/app/_ui/field";
-import { keptText } from "@/app/_ui/kept-text";
 import { QuantityField } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import type { HazardRequest, tuning } from "@/lib/throw";
-import { DRAFT_KEY } from "../../kept/names";
 import { MEANS, RESULTS, type Throw } from "../log/log";
 import { MEANS_LABELS, RESULT_WORDS } from "../log/words";
 import styles from "../trials.module.css";
-import { draftFrom, meaning, withDraft } from "./draft";
+import { draftFrom } from "./draft";
 import {
   asksDistance,
   FIELDS,
@@ -23,9 +21,7 @@ import {
   readThrow,
   type ThrowForm,
 } from "./throw-form";
-
-/** Of two tabs the one that was typed in last counts. */
-const drafts = () => keptText(DRAFT_KEY, (own) => own);
+import { useDraft } from "./use-draft";
 
 export function ThrowEntry({
   setting,
@@ -58,12 +54,9 @@ export function ThrowEntry({
     correcting
       ? formOf(correcting, setting, knobs, system)
       : proposedForm(before, setting, knobs, request.projectile.mass, "", system);
-  const [typed] = useState(() =>
-    correcting ? null : draftFrom(drafts().read(), draftOf, setting, knobs, system),
+  const { form, setForm, propose, foundAgain } = useDraft(correcting ? null : draftOf, start, (text, of) =>
+    draftFrom(text, of, setting, knobs, system),
   );
-  const [form, setForm] = useState<ThrowForm>(() => typed ?? start());
-  /** What the form proposed by itself: no draft. */
-  const [proposed, setProposed] = useState(() => meaning(start()));
   const [errors, setErrors] = useState<Readonly<Record<string, string>>>({});
   const [written, setWritten] = useState(0);
   const first = useRef<HTMLFormElement>(null);
@@ -71,15 +64,6 @@ export function ThrowEntry({
   const others = knobs.filter(({ name, tunes }) => tunes && name !== setting.name && name !== "armRatio");
   const other = others.find(({ name }) => name === form.other);
   const set = (change: Partial<ThrowForm>) => setForm((was) => ({ ...was, ...change }));
-
-  const draft = correcting === null && meaning(form) !== proposed;
-  useEffect(() => {
-    if (correcting) return;
-    const store = drafts();
-    const kept = store.read();
-    const next = withDraft(kept, draftOf, draft ? form : null);
-    if (next !== kept) store.write(next);
-  }, [form, draft, draftOf, correcting]);
 
   // Whoever corrects a throw is led to it.
   useEffect(() => {
@@ -137,8 +121,7 @@ export function ThrowEntry({
         uncertainty: { text: "", value: null },
       },
     };
-    setForm(next);
-    setProposed(meaning(next));
+    propose(next);
   };
 
   return (
@@ -151,7 +134,7 @@ export function ThrowEntry({
         write();
       }}
     >
-      {typed && draft ? (
+      {foundAgain ? (
         <p>
           This throw was typed before and is not written down yet.{" "}
           <Button onClick={() => setForm(start())}>Empty the form</Button>
