@@ -86,7 +86,7 @@ function Stop({ signs }: { signs: readonly Sign[] }) {
       <p>
         Until it is known, nobody throws.{" "}
         {hold
-          ? "No distance that follows from the model holds, neither on these pages nor on a sheet of this machine, the keep-out zone’s neither."
+          ? "No distance that follows from the model holds, neither on these pages nor on a sheet of this machine, nor those of its keep-out zone."
           : "Something has changed, or was declared wrong: the projectile, the wind, the pin, the machine. Distances on these pages and on a sheet of this machine may not hold."}
         {changed
           ? " The numbers on the bench are others than at that throw: that cures nothing, and STOP stands until somebody writes down why it no longer does."
