@@ -2,6 +2,7 @@
 import type { Page } from "playwright-core";
 import { afterAll, expect, it } from "vitest";
 import { newTestKey, ownContest, realFaults, signInWith } from "./fair-visitors";
+import { firstPage } from "./pdf-lines";
 import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
 
 afterAll(closeBrowser);
@@ -100,6 +101,8 @@ it("is inspected on a phone, revised as measured, permitted at a desk, and falls
   expect(await seriousFaults(desk.page)).toEqual([]);
   await desk.page.goto(`${BASE}/clearance/${id}/permit`);
   await desk.page.getByRole("heading", { name: /^Firing permit No/ }).waitFor();
+  for (const format of ["A4", "Letter"])
+    expect(firstPage(await desk.page.pdf({ format, printBackground: true })).pages, format).toBe(1);
   expect(await seriousFaults(desk.page)).toEqual([]);
   expect(realFaults(desk.faults)).toEqual([]);
   for (const context of [organiser, inHand, atDesk]) await context.close();
