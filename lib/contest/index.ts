@@ -27,6 +27,7 @@ export {
 } from "./layout";
 export { changeMachine, declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { readMarkRule, setMarkRule } from "./mark-rule";
+export { type Permit, type PermitStanding, permitStanding } from "./permits";
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { placingPlan } from "./plan";
 export { listProtests, protest } from "./protests";

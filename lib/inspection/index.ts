@@ -1,6 +1,6 @@
 /**
  * What is looked at and reckoned before a machine throws: the checklist by kind, transport, raising, ground, filling,
- * clearances, spares. Pure, on lib/throw and lib/units alone: the workbench uses it at home, an inspection on the day.
+ * clearances, spares, firing permits. Pure, on lib/throw and what that stands on: the workbench uses it at home, an inspection on the day.
  */
 export { type Figure, type FramePush, framePush, sweptRadius } from "./checklist/figures";
 export { type Known, knownOf } from "./checklist/known";
@@ -27,6 +27,17 @@ export {
   levelSlopes,
   sideOfLean,
 } from "./ground/level";
+export {
+  FALL_CAUSES,
+  type Fall,
+  type FallCause,
+  fallsOf,
+  type Happened,
+  passes,
+  type Signed,
+  type Wind,
+} from "./permit/falls";
+export { type PermitLimits, permitLimitsSchema } from "./permit/limits";
 export { haulingPull, ROPE_FACTOR, ratingFor, reserveOfRope, SHEAVE } from "./raise/tackle";
 export { cockedBy, cocking, type Pull, standingUp, type Turned, type Turning, turn } from "./raise/turn";
 export { type Spare, sparesFor } from "./spares";

@@ -14,6 +14,7 @@ export * from "./machines";
 export * from "./overview";
 export * from "./parts";
 export * from "./people";
+export * from "./permits";
 export * from "./range-points";
 export * from "./results";
 export * from "./safety";

@@ -149,6 +149,7 @@ export const LIVE_KINDS = [
   "layout",
   "entry",
   "machine",
+  "permit",
   "conditions",
   "sheet",
   "round",
