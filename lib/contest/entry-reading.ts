@@ -12,7 +12,6 @@ export interface EntryRow extends JudgedFix {
   method: string | null;
   latitude: number | null;
   longitude: number | null;
-  flags: string;
   observedAt: Date;
   createdAt: Date;
   witness: string | null;
@@ -21,8 +20,9 @@ export interface EntryRow extends JudgedFix {
 }
 
 export interface EntryReading {
+  contestId: string;
   /** Until its first entry a shot goes where its machine is placed: this is where the mark counts from now. */
-  shot: { id: string; bearing: number; firingPoint: Place };
+  shot: { id: string; machineId: string; bearing: number; firingPoint: Place };
   /** In the order they came. */
   fixes: EntryRow[];
   rulings: JudgedRuling[];
@@ -49,7 +49,7 @@ export async function readForEntry(
   if (!contest) throw notFound("contest");
   const [found] = await rowsOf<ShotRow>(
     tx,
-    `SELECT s."id", s."contestId", s."entrantId", s."revisionId", s."bearing", s."round",
+    `SELECT s."id", s."contestId", s."entrantId", s."machineId", s."revisionId", s."bearing", s."round",
       p."latitude", p."longitude", p."height", p."accuracy"
     FROM "Shot" s JOIN "FiringPoint" p ON p."id" = s."firingPointId" WHERE s."id" = ? AND s."contestId" = ?`,
     shotId,
@@ -80,8 +80,10 @@ export async function readForEntry(
   const marking = markingOf(contest);
   const { latitude, longitude, height, accuracy } = found;
   return {
+    contestId,
     shot: {
       id: found.id,
+      machineId: found.machineId,
       bearing: found.bearing,
       firingPoint: { latitude, longitude, height, accuracy },
     },
@@ -100,6 +102,7 @@ interface ShotRow extends Place {
   id: string;
   contestId: string;
   entrantId: string;
+  machineId: string;
   revisionId: string;
   bearing: number;
   round: number;

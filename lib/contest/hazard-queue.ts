@@ -9,10 +9,12 @@ import { availableParallelism } from "node:os";
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
 import {
+  type Calibration,
   type HazardRequest,
   type HazardSheet,
   joined,
   type Landings,
+  type MeasuredThrow,
   type Replay,
   type ReplayRequest,
   type Spread,
@@ -122,6 +124,19 @@ export class HazardQueue {
   async replay(asked: ReplayRequest, worst: HazardSheet["worst"], priority: Priority): Promise<Replay> {
     this.#mustHaveRoom(priority);
     return (await this.#add({ kind: "replay", asked, worst }, priority)) as Replay;
+  }
+
+  /** What measured throws say of a request's model. Rejects as `compute` does. */
+  async calibrate(
+    request: HazardRequest,
+    throws: readonly MeasuredThrow[],
+    worstForward: number,
+  ): Promise<Calibration> {
+    this.#mustHaveRoom("official");
+    return (await this.#add(
+      { kind: "calibration", request, throws, worstForward },
+      "official",
+    )) as Calibration;
   }
 
   /** A place for every machine, or the set that cannot be placed. Rejects as `compute` does. */

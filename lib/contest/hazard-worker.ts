@@ -4,11 +4,13 @@
  */
 import { parentPort } from "node:worker_threads";
 import {
+  calibrate,
   dispersionChunk,
   type HazardRequest,
   type HazardSheet,
   hazardSheet,
   type Landings,
+  type MeasuredThrow,
   type ReplayRequest,
   replay,
   type Spread,
@@ -23,6 +25,12 @@ export type Work =
       machines: readonly MachineToPlace[];
       points: readonly PlacePoint[];
       features: readonly ZoneFeature[];
+    }
+  | {
+      kind: "calibration";
+      request: HazardRequest;
+      throws: readonly MeasuredThrow[];
+      worstForward: number;
     }
   | { kind: "replay"; asked: ReplayRequest; worst: HazardSheet["worst"] };
 
@@ -53,6 +61,8 @@ function done(id: number, work: Work): unknown {
       return landings(work);
     case "placing":
       return place(work.machines, work.points, work.features);
+    case "calibration":
+      return calibrate(work.request, work.throws, work.worstForward);
     case "replay":
       return replay(work.asked, work.worst);
   }

@@ -18,6 +18,7 @@ export { addFeature, allowProtection, changeFeature } from "./features";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
 export { decideHeldFix, deliveredByRevoked, deliverFix, listHeldFixes } from "./held-fixes";
+export { declareMeasured, inspectMachine } from "./inspect";
 export { machineContours } from "./landing-contours";
 export {
   addDivision,
@@ -27,7 +28,7 @@ export {
 } from "./layout";
 export { changeMachine, declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { readMarkRule, setMarkRule } from "./mark-rule";
-export { type Permit, type PermitStanding, permitStanding } from "./permits";
+export { listClearance, machineClearance, type Permit, type PermitStanding, permitStanding } from "./permits";
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { placingPlan } from "./plan";
 export { listProtests, protest } from "./protests";
@@ -62,6 +63,7 @@ export { judgeView, roundShots, shotHistory, sightedShots } from "./shots";
 export { sightSplash } from "./sight";
 export { retireBarrier, signBarrier } from "./sign-barrier";
 export { actorOfToken, type Session, signIn, signOut, whoAmI } from "./sign-in";
+export { signPermit, withdrawPermit } from "./sign-permit";
 export { type Pegs, pegList, siteFile } from "./site-files";
 export { contestStandings } from "./standings";
 export { readWind, windOfDay, windReadings } from "./wind";

@@ -72,6 +72,8 @@ export interface ShortFix {
   sequence: number;
 }
 export interface JudgedFix extends ShortFix {
+  /** JSON list: what looked odd when it was entered. */
+  flags: string;
   input: string;
   located: string | null;
 }
@@ -152,11 +154,21 @@ const NOTHING: ShotResult = {
   longitude: null,
   sector: null,
   fixIds: [],
+  unpermitted: false,
   text: null,
 };
 
 /** What a shot comes to, before any ruling of a foul. */
 export function resultOf(shot: JudgedShot, marking: Marking): ShotResult {
+  const result = measuredResult(shot, marking);
+  const counting = shot.fixes.filter(({ id }) => result.fixIds.includes(id));
+  return { ...result, unpermitted: counting.some(({ flags }) => flags.includes(`"${NO_PERMIT}"`)) };
+}
+
+/** The flag of an entry that was thrown while no permit stood. */
+export const NO_PERMIT = "no-permit";
+
+function measuredResult(shot: JudgedShot, marking: Marking): ShotResult {
   const all = currentFixes(shot);
   const named = rulingInForce(shot)?.fixId;
   const chosen = named ? latestOf(shot.fixes, named) : undefined;
@@ -197,6 +209,7 @@ export function resultOf(shot: JudgedShot, marking: Marking): ShotResult {
   const { mark, uncertainty, bearing, sector, warnings } = markBy(located, shot.firingPoint, marking);
   const { latitude, longitude } = located.point;
   return {
+    ...NOTHING,
     how: ruled ? "ruled" : counting.length === 1 ? "one" : "combined",
     outcome,
     mark,

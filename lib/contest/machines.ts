@@ -123,7 +123,7 @@ async function mustHaveThrown(tx: DatabaseTransaction, machine: MachineRow): Pro
 }
 
 /** The dimensions stay with officials and the team: the scorebook, open to all, carries their hash. */
-async function appendRevision(
+export async function appendRevision(
   tx: DatabaseTransaction,
   book: OpenScorebook,
   machineId: string,

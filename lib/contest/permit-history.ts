@@ -1,5 +1,5 @@
 /** What the scorebook has that may make a firing permit fall: every act that does is a line here. */
-import type { Database } from "../db";
+import type { Database, DatabaseTransaction } from "../db";
 import type { Happened, Wind } from "../inspection";
 import type { ScorebookAct } from "./scorebook";
 
@@ -69,7 +69,11 @@ const READERS: Partial<Record<ScorebookAct, Reader>> = {
 };
 
 /** Of a contest after one of its entries, in order. */
-export async function toldSince(db: Database, contestId: string, sequence: number): Promise<Told[]> {
+export async function toldSince(
+  db: Database | DatabaseTransaction,
+  contestId: string,
+  sequence: number,
+): Promise<Told[]> {
   const entries = await db.scorebookEntry.findMany({
     where: { contestId, sequence: { gt: sequence }, act: { in: Object.keys(READERS) } },
     orderBy: { sequence: "asc" },

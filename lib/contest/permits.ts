@@ -1,14 +1,19 @@
 /** Firing permits: whether one stands, and why not. Nothing of that is stored: it follows from what happened since. */
-import type { PermitInfo } from "../api/contracts";
+import type { ClearanceList, MachineClearance, PermitInfo } from "../api/contracts";
 import type { Database } from "../db";
 import { fallsOf, type PermitLimits, type Wind } from "../inspection";
-import { type ContestRow, type MachineRow, machineIn } from "./find";
+import { type ContestRow, contestBySlug, type MachineRow, machineIn } from "./find";
+import { inspectionsOf } from "./inspect";
+import { pendingMarks } from "./judge-marks";
 import { concerning, type Told, toldSince } from "./permit-history";
+import { type Asker, may, mustBeAllowed } from "./roles";
 import { type Circumstances, circumstancesOf, sheetOf } from "./sheets";
 import { readingsInForce } from "./wind-now";
 
 export type Permit = PermitInfo;
 export type PermitStanding = { stands: true; permit: Permit } | { stands: false; reasons: string[] };
+
+const SEE = "see inspections and firing permits";
 
 /** Whether a machine may go hot as far as its permit goes; the reasons are sentences for people. */
 export async function permitStanding(
@@ -18,32 +23,102 @@ export async function permitStanding(
 ): Promise<PermitStanding> {
   const contest = await db.contest.findUniqueOrThrow({ where: { id: contestId } });
   const machine = await machineIn(db, contestId, machineId);
-  const [permit] = await permitsOfMachine(db, contest, machine);
-  if (!permit) return { stands: false, reasons: [`No firing permit has been signed for ${machine.name}.`] };
-  return permit.state === "stands"
+  const [newest] = await findPermits(db, { contestId, machineId }, 1);
+  if (!newest) return { stands: false, reasons: [`No firing permit has been signed for ${machine.name}.`] };
+  const [permit] = await withStanding(db, contest, [newest], [machine]);
+  return permit?.state === "stands"
     ? { stands: true, permit }
-    : { stands: false, reasons: permit.falls.map(({ text }) => text) };
+    : { stands: false, reasons: permit?.falls.map(({ text }) => text) ?? [] };
 }
 
-/** Of one machine, the newest first: that one counts. */
-export async function permitsOfMachine(
-  db: Database,
-  contest: ContestRow,
-  machine: MachineRow,
-): Promise<PermitInfo[]> {
-  const rows = await findPermits(db, { contestId: contest.id, machineId: machine.id });
-  if (rows.length === 0) return [];
-  const [day, now] = await Promise.all([
-    dayOf(db, contest, Math.min(...rows.map(({ sequence }) => sequence))),
-    circumstancesOf(db, contest).then((given) => asItStands(db, contest, machine, given)),
+/** One permit; it must be there. */
+export async function permitOf(db: Database, contest: ContestRow, id: string): Promise<PermitInfo> {
+  const rows = await findPermits(db, { contestId: contest.id, id });
+  const [permit] = await withStanding(db, contest, rows, [
+    await machineIn(db, contest.id, rows[0]?.machineId ?? ""),
   ]);
-  return rows.map((row) => permitInfo(row, now, day));
+  return permit as PermitInfo;
 }
 
-const findPermits = (db: Database, where: { contestId: string; machineId?: string }) =>
+/** Inspections and permits of one machine. Officials, and the team whose machine it is. */
+export async function machineClearance(
+  db: Database,
+  actor: Asker,
+  slug: string,
+  machineId: string,
+): Promise<MachineClearance> {
+  const contest = await contestBySlug(db, slug);
+  const machine = await machineIn(db, contest.id, machineId);
+  mustBeAllowed(actor, SEE, contest.id, machine.entrantId);
+  const [inspections, rows] = await Promise.all([
+    inspectionsOf(db, machineId),
+    findPermits(db, { contestId: contest.id, machineId }),
+  ]);
+  return { inspections, permits: await withStanding(db, contest, rows, [machine]) };
+}
+
+/** How far every machine has come. Officials; a team sees its own. */
+export async function listClearance(db: Database, actor: Asker, slug: string): Promise<ClearanceList> {
+  const contest = await contestBySlug(db, slug);
+  mustBeAllowed(actor, SEE, contest.id, actor?.entrantId ?? undefined);
+  const all = await db.machine.findMany({
+    where: { contestId: contest.id, retired: false },
+    include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
+    orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
+  });
+  const machines = all.filter(({ entrantId }) => may(actor, SEE, contest.id, entrantId));
+  const [inspections, permits] = await Promise.all([
+    db.inspection.findMany({
+      where: { contestId: contest.id },
+      orderBy: { sequence: "desc" },
+      select: {
+        id: true,
+        machineId: true,
+        outcome: true,
+        inspectedAt: true,
+        revision: { select: { number: true } },
+      },
+    }),
+    findPermits(db, { contestId: contest.id }),
+  ]);
+  const newest = machines.flatMap(({ id }) => permits.find(({ machineId }) => machineId === id) ?? []);
+  const standing = await withStanding(db, contest, newest, machines);
+  return {
+    machines: machines.map(({ id, name, entrant, firingPoint, bearing, revisions }) => {
+      const inspection = inspections.find(({ machineId }) => machineId === id);
+      return {
+        machineId: id,
+        machineName: name,
+        entrantId: entrant.id,
+        entrantNumber: entrant.number,
+        entrantName: entrant.name,
+        firingPointNumber: firingPoint?.number ?? null,
+        bearing,
+        revision: revisions[0]?.number ?? null,
+        inspection: inspection
+          ? {
+              id: inspection.id,
+              revision: inspection.revision.number,
+              outcome: inspection.outcome as "meets" | "meets-with-limits" | "refused",
+              inspectedAt: inspection.inspectedAt.toISOString(),
+            }
+          : null,
+        permit: standing.find(({ machineId }) => machineId === id) ?? null,
+      };
+    }),
+  };
+}
+
+/** The newest first: of a machine that one counts. */
+const findPermits = (
+  db: Database,
+  where: { contestId: string; machineId?: string; id?: string },
+  take?: number,
+) =>
   db.permit.findMany({
     where,
     orderBy: { sequence: "desc" },
+    ...(take !== undefined && { take }),
     include: {
       machine: { include: { entrant: true } },
       revision: { select: { number: true } },
@@ -53,20 +128,33 @@ const findPermits = (db: Database, where: { contestId: string; machineId?: strin
   });
 type PermitRow = Awaited<ReturnType<typeof findPermits>>[number];
 
+/** What has happened since the oldest of some permits, and the wind of now. */
 interface Day {
   told: Told[];
   winds: Wind[];
   windWasRead: boolean;
 }
 
-/** What has happened after an entry of the scorebook, and the wind of now. */
-async function dayOf(db: Database, contest: ContestRow, sequence: number): Promise<Day> {
-  const [told, winds, readings] = await Promise.all([
-    toldSince(db, contest.id, sequence),
+async function withStanding(
+  db: Database,
+  contest: ContestRow,
+  rows: readonly PermitRow[],
+  machines: readonly MachineRow[],
+): Promise<PermitInfo[]> {
+  if (rows.length === 0) return [];
+  const since = Math.min(...rows.map(({ sequence }) => sequence));
+  const [told, winds, readings, given] = await Promise.all([
+    toldSince(db, contest.id, since),
     readingsInForce(db, contest.id, new Date()),
     db.windReading.count({ where: { contestId: contest.id } }),
+    circumstancesOf(db, contest),
   ]);
-  return { told, winds, windWasRead: readings > 0 };
+  const day: Day = { told, winds, windWasRead: readings > 0 };
+  const asTheyStand = new Map<string, Standing>();
+  for (const machine of machines)
+    if (rows.some(({ machineId }) => machineId === machine.id))
+      asTheyStand.set(machine.id, await asItStands(db, contest, machine, given, since));
+  return rows.map((row) => permitInfo(row, asTheyStand.get(row.machineId) as Standing, day));
 }
 
 interface Standing {
@@ -75,6 +163,8 @@ interface Standing {
   bearing: number | null;
   retired: boolean;
   sheetId: string | null;
+  /** Scorebook sequences of marks that nothing has judged yet. */
+  pending: number[];
 }
 
 async function asItStands(
@@ -82,35 +172,40 @@ async function asItStands(
   contest: ContestRow,
   machine: MachineRow,
   given: Circumstances,
+  since: number,
 ): Promise<Standing> {
-  const { sheetId } = await sheetOf(db, contest, machine, 0, given);
+  const [{ sheetId }, pending] = await Promise.all([
+    sheetOf(db, contest, machine, 0, given),
+    pendingMarks(db, contest.id, machine.id, since),
+  ]);
   const { revisions, firingPointId, bearing, retired } = machine;
-  return { revisionId: revisions[0]?.id ?? null, firingPointId, bearing, retired, sheetId };
+  return { revisionId: revisions[0]?.id ?? null, firingPointId, bearing, retired, sheetId, pending };
 }
 
-function permitInfo(row: PermitRow, standing: Standing, { told, winds, windWasRead }: Day): PermitInfo {
+function permitInfo(row: PermitRow, { pending, ...standing }: Standing, { told, ...day }: Day): PermitInfo {
   const limits = JSON.parse(row.limits) as PermitLimits;
+  const markPending = pending.some((sequence) => sequence > row.sequence);
   const falls = fallsOf({ ...row, limits, at: row.createdAt }, concerning(told, row), {
     ...standing,
-    winds,
-    windWasRead,
-    markPending: false,
+    ...day,
+    markPending,
   });
+  const { id, number, machineId, revisionId, firingPointId, bearing, sheetId, inspectionId } = row;
   return {
-    id: row.id,
-    number: row.number,
-    machineId: row.machineId,
+    id,
+    number,
+    machineId,
     machineName: row.machine.name,
     entrantId: row.machine.entrantId,
     entrantNumber: row.machine.entrant.number,
     entrantName: row.machine.entrant.name,
-    revisionId: row.revisionId,
+    revisionId,
     revision: row.revision.number,
-    firingPointId: row.firingPointId,
+    firingPointId,
     firingPointNumber: row.firingPoint.number,
-    bearing: row.bearing,
-    sheetId: row.sheetId,
-    inspectionId: row.inspectionId,
+    bearing,
+    sheetId,
+    inspectionId,
     limits,
     conditions: row.conditions,
     signedBy: row.badge.label,

@@ -8,7 +8,9 @@ import { type EntryReading, readForEntry } from "./entry-reading";
 import { conflict, invalid, notFound, parse } from "./errors";
 import { contestBySlug } from "./find";
 import { type SurveyedFix, surveyed } from "./fix-survey";
+import { judgeNew } from "./judge-marks";
 import { currentFixes, latestOf, markBy } from "./judging";
+import { withoutPermit } from "./permit-then";
 import { mustBeAllowed } from "./roles";
 import { newId, type OpenScorebook } from "./scorebook";
 import { fixInfo } from "./shots";
@@ -34,7 +36,7 @@ export async function recordFix(
 
   // In one transaction: already here? What it is judged by, the survey, rows and scorebook entry.
   const request = { act: "fix", shotId, entry };
-  return committed(call, contestId, request, async (tx, book) => {
+  const reply = await committed(call, contestId, request, async (tx, book) => {
     const reading = await readForEntry(tx, contestId, shotId);
     const seen = {
       id: newId(),
@@ -45,6 +47,9 @@ export async function recordFix(
     await book.append(entry.replacesId ? "fix-corrected" : "fix-recorded", fix.id, details);
     return fix;
   });
+  // Outside the transaction: held against its sheet by the worker threads.
+  judgeNew(call.db, contestId, shotId);
+  return reply;
 }
 
 /** The row of a new entry, inside a transaction, and what its scorebook entry says. Throws 409 when it cannot follow. */
@@ -58,7 +63,11 @@ export async function addFix(
 ): Promise<{ fix: FixAnswer; details: Record<string, unknown> }> {
   const { shot, marking } = reading;
   mustFollow(reading, entry);
-  const flags = [...odd, ...another(reading, entry)];
+  const flags = [
+    ...odd,
+    ...another(reading, entry),
+    ...(await withoutPermit(tx, reading.contestId, shot.machineId, observedAt)),
+  ];
   const mark = located && markBy(located, shot.firingPoint, marking);
   const fix = {
     ...storedFix(entry),
@@ -136,10 +145,10 @@ function another({ fixes, rulings, shot, marking }: EntryReading, entry: FixRequ
 }
 
 /** When something was seen, by whoever noted it; now if nobody did. */
-export function observed(entry: Pick<FixRequest, "observedAt">, now: Date): Date {
+export function observed(entry: Pick<FixRequest, "observedAt">, now: Date, field = "observedAt"): Date {
   if (entry.observedAt === undefined) return now;
   const at = new Date(entry.observedAt);
   if (at.getTime() > now.getTime() + AHEAD)
-    throw invalid("observedAt", "This is in the future: set this device's clock, or leave the time out.");
+    throw invalid(field, "This is in the future: set this device's clock, or leave the time out.");
   return at;
 }

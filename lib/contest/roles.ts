@@ -33,6 +33,17 @@ export const MAY = {
   "place a machine": { organiser: true, "safety-officer": true },
   // What it is, only those who build it or who write their paper in may say.
   "declare a machine revision": { organiser: true, team: "own" },
+  // Not who wants the machine to throw, and not who measures what it threw.
+  "inspect a machine": { "safety-officer": true },
+  // Numbers that a tape has shown to be others; whatever else a machine is, its team says.
+  "revise a machine as measured": { "safety-officer": true },
+  "sign and withdraw firing permits": { "safety-officer": true },
+  "see inspections and firing permits": {
+    organiser: true,
+    "safety-officer": true,
+    judge: true,
+    team: "own",
+  },
   "set the policy": { "safety-officer": true },
   "set the air": { "safety-officer": true },
   // A crowd line nearer to a zone than its kind's distance.

@@ -139,7 +139,7 @@ async function wholeFixes(
   for (let at = 0; at < ids.length; at += CHUNK) {
     const fixes = await db.fix.findMany({
       where: { id: { in: ids.slice(at, at + CHUNK) } },
-      select: { ...SHORT, input: true, located: true },
+      select: { ...SHORT, flags: true, input: true, located: true },
     });
     for (const fix of fixes) found.set(fix.id, fix);
   }

@@ -45,6 +45,7 @@ async function standingsFor(db: Database, contest: ContestRow): Promise<Standing
       entrantId,
       round,
       fix: scored(result),
+      unpermitted: result.unpermitted,
     })),
     rulings: [
       ...rulings.filter(({ entrantId }) => entrantId !== null),

@@ -28,6 +28,24 @@ export {
   sideOfLean,
 } from "./ground/level";
 export {
+  asMeasured,
+  type DeclaredDimension,
+  dimensionsOf,
+  isOff,
+  type Measured,
+  offDeclared,
+} from "./inspect/dimensions";
+export {
+  bestOutcome,
+  FINDINGS,
+  type Finding,
+  type InspectedLine,
+  type InspectionOutcome,
+  needsNote,
+  OUTCOMES_OF_INSPECTION,
+  whatIsMissing,
+} from "./inspect/outcome";
+export {
   FALL_CAUSES,
   type Fall,
   type FallCause,
@@ -38,6 +56,7 @@ export {
   type Wind,
 } from "./permit/falls";
 export { type PermitLimits, permitLimitsSchema } from "./permit/limits";
+export { tooWide, widestLimits } from "./permit/widest";
 export { haulingPull, ROPE_FACTOR, ratingFor, reserveOfRope, SHEAVE } from "./raise/tackle";
 export { cockedBy, cocking, type Pull, standingUp, type Turned, type Turning, turn } from "./raise/turn";
 export { type Spare, sparesFor } from "./spares";

@@ -29,6 +29,8 @@ export interface ScoredShot {
   round: number;
   /** The fix that counts; null before the first entry. `mark` in metres, null unless it landed. */
   fix: { outcome: "landed" | "foul" | "misfire" | "burst"; mark: number | null } | null;
+  /** Thrown while no firing permit stood: it counts only once it was ruled to stand. */
+  unpermitted?: boolean;
 }
 
 /** On one entrant (dns, dnf, competing) or one shot (foul, stands); the largest sequence of a subject counts. */
@@ -61,6 +63,7 @@ export type Why =
   | "misfire"
   | "burst"
   | "not-measured"
+  | "no-permit"
   | "ruled-dns";
 
 export const WHY: Record<Why, string> = {
@@ -73,6 +76,7 @@ export const WHY: Record<Why, string> = {
   misfire: "A misfire gives no mark and uses up the turn.",
   burst: "The projectile broke up before landing: no mark.",
   "not-measured": "Landed, but without a measured mark.",
+  "no-permit": "Thrown while no firing permit stood: it counts only by a ruling that it stands.",
   "ruled-dns": "Ruled not to have started: nothing counts.",
 };
 
@@ -156,6 +160,7 @@ function judged(
   if (outcome !== "landed") return { ...line, outcome, why: outcome };
   if (mark === null) return { ...line, outcome, why: "not-measured" };
   const rounded = roundMark(mark, unit);
+  if (shot.unpermitted && ruling !== "stands") return { ...line, outcome, mark: rounded, why: "no-permit" };
   return dns
     ? { ...line, outcome, mark: rounded, why: "ruled-dns" }
     : { ...line, outcome, mark: rounded, counts: true, why: "tie-break" };

@@ -7,7 +7,13 @@ export * from "./contracts";
 export { type Film, type FilmMark, filmOf } from "./film/film";
 export { type FilmInstant, type FilmPaths, type MachineInstant, Reel } from "./film/reel";
 export type { Drawing, Mark, Part, Point } from "./machines/drawing";
-export type { ChoiceInfo, MachineKind, ParameterInfo, TableInfo } from "./machines/kind";
+export {
+  type ChoiceInfo,
+  isAskedFor,
+  type MachineKind,
+  type ParameterInfo,
+  type TableInfo,
+} from "./machines/kind";
 export { MACHINE_KINDS, type Machine, machineKind, machineSchema } from "./machines/registry";
 export type { CurvePoint, FlightPath, Preview, SwingFrame, SwingPicture } from "./picture";
 export { replay } from "./replay/replay";
@@ -20,4 +26,4 @@ export * from "./stop";
 export { CannotThrow } from "./swing/swing";
 export * as trials from "./trials";
 export * as tuning from "./tuning";
-export { PROJECTILE_TOLERANCE } from "./worst/box";
+export { PROJECTILE_TOLERANCE, toleranceOf } from "./worst/box";

@@ -288,6 +288,9 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "sighting",
     "ruling",
     "protest",
+    "inspection",
+    "permit",
+    "permitWithdrawal",
     "badge",
     "idempotency",
   ] as const;

@@ -2,6 +2,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Role } from "@/lib/api/contracts";
 import { type Act, MAY } from "@/lib/contest";
+import { linesFor } from "@/lib/inspection";
 import {
   at,
   bearingFix,
@@ -45,10 +46,46 @@ beforeAll(async () => {
       (await expecting(201, "POST", `${fair.base}/shots/${shots[5]?.id}/fixes`, { as: lost, body: entry }))
         .id,
     );
+  await clearSpare();
   spareBadges = [];
   for (let index = 0; index < 2; index++)
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
 });
+
+/** A machine that has no shot, inspected and permitted: what a judge enters of the others has no say in it. */
+async function clearSpare(): Promise<void> {
+  const { id } = await fair.lay("POST", "/machines", {
+    entrantId: fair.entrantIds[5],
+    name: "Spare",
+    declaration: declaration(),
+  });
+  spare = `/machines/${id}`;
+  const { firingPointId } = fair;
+  await fair.lay("PATCH", `${spare}/placement`, { firingPointId, bearing: 90 });
+  const inspector = fair.as("safety-officer");
+  const { revisions, current } = await inspector(200, "GET", spare);
+  const lines = linesFor(revisions[0].declaration.machine).map((line) => ({ id: line.id, finding: "meets" }));
+  inspection = { revisionId: revisions[0].id, lines, outcome: "meets" };
+  permit = {
+    revisionId: revisions[0].id,
+    firingPointId,
+    bearing: 90,
+    sheetId: current.sheetId,
+    inspectionId: (await inspector(201, "POST", `${spare}/inspections`, inspection)).id,
+    limits: {
+      wind: { speed: 0, gust: 0, height: 10 },
+      bearing: 1,
+      projectileMass: { least: 3, most: 3 },
+      counterweightMass: null,
+      pressure: null,
+    },
+  };
+  permitId = (await inspector(201, "POST", `${spare}/permits`, permit)).id;
+}
+let spare: string;
+let inspection: { revisionId: string; lines: object[]; outcome: string };
+let permit: object;
+let permitId: string;
 let featureId: string;
 let bankId: string;
 const BANK = { type: "Point", coordinates: at(200, 400) };
@@ -78,6 +115,21 @@ type Try = { method: string; path: () => string; body: () => unknown; contest?: 
 
 /** A way to do every act that writes; fresh each time, so that only the role decides. */
 const WRITES: Partial<Record<Act, Try[]>> = {
+  "sign and withdraw firing permits": [
+    { method: "POST", path: () => `/permits/${permitId}/withdrawal`, body: () => ({ reason: "It leans" }) },
+    { method: "POST", path: () => `${spare}/permits`, body: () => permit },
+  ],
+  "inspect a machine": [{ method: "POST", path: () => `${spare}/inspections`, body: () => inspection }],
+  "revise a machine as measured": [
+    {
+      method: "POST",
+      path: () => `${spare}/measured-revisions`,
+      body: () => ({
+        revisionId: inspection.revisionId,
+        measured: [{ path: "machine.releaseSpeed", value: 26 }],
+      }),
+    },
+  ],
   "create another contest": [
     { method: "POST", path: () => "/contests", body: () => contestBody(`other-${count++}`), contest: false },
   ],
@@ -269,6 +321,7 @@ const READS: Partial<Record<Act, (() => string)[]>> = {
     () => `/safety-files/${fileId}`,
     () => `/safety-files/${fileId}/text`,
   ],
+  "see inspections and firing permits": [() => `/machines/${fair.machineIds[0]}/clearance`],
   "see a machine's declaration and sheet": [
     () => `/machines/${fair.machineIds[0]}`,
     () => `/machines/${fair.machineIds[0]}/sheet`,

@@ -35,6 +35,7 @@ export const FLAGS = [
   "twice-last-mark",
   "outside-boundary",
   "another-entry",
+  "no-permit",
   ...WARNING_CODES,
 ] as const;
 /** Against the side lines of the landing sector. What lies outside has its mark all the same: a person rules. */
@@ -181,6 +182,8 @@ export const shotResultSchema = z.object({
   sector: inSectorSchema.nullable(),
   /** The entries that count, or that disagree. */
   fixIds: z.array(idSchema),
+  /** Thrown while no firing permit stood: it counts only by a ruling that it stands. */
+  unpermitted: z.boolean(),
   /** What there is to do about it. */
   text: z.string().nullable(),
 });

@@ -1,5 +1,6 @@
 /** Every route of /api/v1 in one table: what it is for, who may, what it takes and gives. The OpenAPI document is it. */
 import { CALCULATOR } from "./calculator";
+import { CLEARANCE } from "./clearance";
 import { CURES } from "./cures";
 import { EXCHANGE } from "./exchange";
 import { MACHINES } from "./machines";
@@ -22,6 +23,7 @@ export const ROUTES: readonly RouteInfo[] = [
   ...WIND,
   ...SAFETY,
   ...MACHINES,
+  ...CLEARANCE,
   ...CURES,
   ...RESULTS,
 ];
