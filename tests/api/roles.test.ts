@@ -54,11 +54,10 @@ beforeAll(async () => {
 
 /** A machine that has no shot, inspected and permitted: what a judge enters of the others has no say in it. */
 async function clearSpare(): Promise<void> {
-  const { id } = await fair.lay("POST", "/machines", {
-    entrantId: fair.entrantIds[5],
-    name: "Spare",
-    declaration: declaration(),
-  });
+  const { divisionId } = fair;
+  const { id: entrantId } = await fair.lay("POST", "/entrants", { divisionId, name: "Spare team" });
+  const entered = { entrantId, name: "Spare", declaration: declaration() };
+  const { id } = await fair.lay("POST", "/machines", entered);
   spare = `/machines/${id}`;
   const { firingPointId } = fair;
   await fair.lay("PATCH", `${spare}/placement`, { firingPointId, bearing: 90 });

@@ -174,11 +174,21 @@ function ForRole({
         <h2>{role === "organiser" ? "Run the contest" : "Safety officer"}</h2>
         <p className="button-row">
           <ButtonLink href={`${base}/organise`}>Organise</ButtonLink>
+          <ButtonLink href={`${base}/clearance`}>Inspections and firing permits</ButtonLink>
           <ButtonLink href={`${base}/judge`}>Enter landing points</ButtonLink>
         </p>
       </>
     );
   }
+  if (role === "judge")
+    return (
+      <>
+        <h2>Judge</h2>
+        <p className="button-row">
+          <ButtonLink href={`${base}/clearance`}>Inspections and firing permits</ButtonLink>
+        </p>
+      </>
+    );
   if (role !== "team" || own.length === 0) return null;
   return (
     <>
@@ -189,6 +199,7 @@ function ForRole({
             {name}: hazard sheet and dimensions
           </ButtonLink>
         ))}
+        <ButtonLink href={`${base}/clearance`}>Inspection and firing permit</ButtonLink>
       </p>
     </>
   );

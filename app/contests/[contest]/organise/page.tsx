@@ -135,6 +135,12 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
         </Link>
         : clear bearings, cures for what a zone touches, and a place for every machine on the map.
       </p>
+      <p>
+        <Link href={`/contests/${slug}/clearance`} prefetch={false}>
+          Inspections and firing permits
+        </Link>
+        : which machine was inspected, whose permit stands, and why another’s has fallen.
+      </p>
       <h2>On paper</h2>
       <p className="button-row">
         <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale</ButtonLink>

@@ -11,10 +11,19 @@ import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { bearingText, instantText } from "@/app/_ui/words";
 import { ConflictList } from "@/app/_ui/zones/conflict-list";
-import type { ContestOverview, MachinePage, ZoneProperties } from "@/lib/api/contracts";
+import type {
+  ContestOverview,
+  InspectionInfo,
+  MachinePage,
+  PermitInfo,
+  ZoneProperties,
+} from "@/lib/api/contracts";
 import type { Policy } from "@/lib/throw";
 import { formatQuantity } from "@/lib/units";
+import { Standing } from "../../clearance/standing";
+import { INSPECTION_WORDS } from "../../clearance/words";
 import { SheetState } from "../../map/sheet-state";
+import { LocalTime } from "../../wind/local-time";
 import { DeclareForm } from "./declare-form";
 import { PlaceForm } from "./place-form";
 
@@ -27,6 +36,8 @@ interface RevisionRow {
 export function MachineDesk({
   slug,
   page,
+  inspection,
+  permit,
   zone,
   policy,
   caution,
@@ -37,6 +48,9 @@ export function MachineDesk({
 }: {
   slug: string;
   page: MachinePage;
+  /** The newest. */
+  inspection: InspectionInfo | null;
+  permit: PermitInfo | null;
   zone: ZoneProperties | null;
   policy: Policy;
   caution: string;
@@ -53,7 +67,7 @@ export function MachineDesk({
     if (navigator.onLine) router.refresh();
   };
   useLive(`/api/v1/contests/${slug}/live`, sequence, ({ kind }, missed) => {
-    if (missed || ["sheet", "machine", "conditions", "layout"].includes(kind)) renew();
+    if (missed || ["sheet", "machine", "permit", "conditions", "layout"].includes(kind)) renew();
   });
   // A sheet being computed may be ready before its event reaches a page that has just connected.
   useEffect(() => {
@@ -79,6 +93,21 @@ export function MachineDesk({
         {firingPoint && machine.bearing !== null
           ? `Stands at firing point ${firingPoint.number}, bearing ${bearingText(machine.bearing)}.`
           : "Not on the firing line yet."}
+      </p>
+      <Standing name={machine.name} permit={permit} />
+      <p>
+        {inspection ? (
+          <>
+            {INSPECTION_WORDS[inspection.outcome]} by the inspection of revision {inspection.revision},{" "}
+            <LocalTime iso={inspection.inspectedAt} day />.{" "}
+            {inspection.limits && <strong>{inspection.limits} </strong>}
+          </>
+        ) : (
+          "Not inspected yet. "
+        )}
+        <Link href={`/contests/${slug}/clearance/${machine.id}`} prefetch={false}>
+          Inspection and firing permit
+        </Link>
       </p>
       <SheetState state={current.state} reason={current.reason} progress={current.progress} />
       {zone && <ConflictList zones={[zone]} system={system} />}

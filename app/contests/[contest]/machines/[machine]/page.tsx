@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { readerUnits } from "@/app/_ui/reader-units";
 import { overview, reading } from "@/app/_ui/reading";
-import { contestZones, machinePage, may } from "@/lib/contest";
+import { contestZones, machineClearance, machinePage, may } from "@/lib/contest";
 import { MachineDesk } from "./machine-desk";
 
 type Props = { params: Promise<{ contest: string; machine: string }> };
@@ -15,8 +15,9 @@ export async function generateMetadata({ params }: Props): Promise<Metadata> {
 export default async function MachinePage({ params }: Props) {
   const { contest: slug, machine: id } = await params;
   const contest = await overview(slug);
-  const { page, rights } = await reading(async (db, who) => ({
+  const { page, clearance, rights } = await reading(async (db, who) => ({
     page: await machinePage(db, who, slug, id),
+    clearance: await machineClearance(db, who, slug, id),
     rights: {
       declare: may(who, "declare a machine revision", contest.id, who?.entrantId ?? undefined),
       place: may(who, "place a machine", contest.id),
@@ -29,6 +30,8 @@ export default async function MachinePage({ params }: Props) {
       <MachineDesk
         slug={slug}
         page={page}
+        inspection={clearance.inspections[0] ?? null}
+        permit={clearance.permits[0] ?? null}
         zone={zones.features.find(({ id: zoneId }) => zoneId === id)?.properties ?? null}
         policy={contest.policy}
         caution={zones.caution}
