@@ -27,6 +27,7 @@ import { createDemoContest } from "../../lib/contest/contests";
 import { closeHazardQueue, hazardQueue } from "../../lib/contest/hazard-queue";
 import type { Database } from "../../lib/db";
 import { groundDirect } from "../../lib/earth";
+import { clearDemo } from "./clearance";
 import {
   AIR,
   CONTEST,
@@ -88,6 +89,7 @@ async function load(db: Database): Promise<SignIn[]> {
   for (const feature of FEATURES) await addFeature(organiser(), slug, feature);
   for (const peg of CONTROL_POINTS) await addControlPoint(organiser(), slug, peg);
 
+  const machines: { id: string; number: number }[] = [];
   const divisions = new Map<string, string>();
   for (const name of DIVISIONS)
     divisions.set(name, (await done(addDivision(organiser(), slug, { name }))).id);
@@ -98,6 +100,7 @@ async function load(db: Database): Promise<SignIn[]> {
     const entered = { entrantId, name: machine.name, declaration: was ?? declaration };
     const { id } = await done(enterMachine(organiser(), slug, entered));
     if (was) await declareRevision(organiser(), slug, id, { declaration, note: machine.change });
+    machines.push({ id, number });
     const placement = { firingPointId: firingPoints.get(machine.firingPoint), bearing: machine.bearing };
     await placeMachine(organiser(), slug, id, placement);
     if (number === TEAM_BADGE) await newBadge({ role: "team", label: name, entrantId });
@@ -120,6 +123,7 @@ async function load(db: Database): Promise<SignIn[]> {
       await recordFix(judges[0]?.() ?? judge(), slug, shot.id, correction);
     }
   }
+  await clearDemo(safetyOfficer, slug, machines);
   await makeRound(organiser(), slug, {});
   return signIns.map(({ role, label, code }) => ({ role, label, code }));
 }

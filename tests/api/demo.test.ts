@@ -7,6 +7,7 @@ import {
   contestStandings,
   contestZones,
   judgeView,
+  listClearance,
   roundShots,
   shotHistory,
   verifyScorebook,
@@ -80,6 +81,14 @@ test("a judge can sign in and try the third round", async () => {
   expect(view.round).toBe(3);
   expect(view.upId).toBe(view.shots[0]?.id);
   expect(view.shots.every((shot) => (shot.worstForward ?? 0) > (shot.lastMark ?? 0))).toBe(true);
+});
+
+test("six firing permits wait for the wind to be read, one was taken back, one machine was refused", async () => {
+  const officer = signIns.find((each) => each.role === "safety-officer");
+  const actor = (await actorOfToken(db, await signIn(officer?.code ?? ""))) as Actor;
+  const { machines } = await listClearance(db, actor, SLUG);
+  const states = machines.map(({ inspection, permit }) => permit?.state ?? inspection?.outcome);
+  expect(states).toEqual(["fallen", "waits", "waits", "waits", "waits", "waits", "waits", "refused"]);
 });
 
 test("standings rank all eight, and the scorebook's chain holds", async () => {

@@ -76,7 +76,10 @@ export function InspectDesk({
         </Notice>
       )}
       <Caution kind="mandatory" title="pin in the trigger, nothing loaded, nobody under the arm">
-        <p>Inspect a machine only once it is made safe. Whoever built it stands by and moves its parts.</p>
+        <p>
+          Inspect a machine only while nothing in it is drawn or raised. Whoever built it stands by and moves
+          its parts.
+        </p>
       </Caution>
       <h2>Lines</h2>
       <InspectLines
