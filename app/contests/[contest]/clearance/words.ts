@@ -26,7 +26,7 @@ export const PERMIT_WORDS: Record<PermitInfo["state"], string> = {
 export function limitRows({ limits }: Pick<PermitInfo, "limits">, system: UnitSystem) {
   const { wind, bearing, projectileMass, counterweightMass, pressure } = limits;
   const speed = (value: number) => formatQuantity(value, "speed", system, { digits: 1 });
-  const mass = (value: number) => formatQuantity(value, "mass", system, { digits: value < 100 ? 2 : 0 });
+  const mass = (value: number) => formatQuantity(value, "mass", system, { digits: value < 100 ? 2 : 1 });
   const rows = [
     {
       label: "Wind",

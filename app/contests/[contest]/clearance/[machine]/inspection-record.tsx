@@ -49,32 +49,38 @@ export function InspectionRecord({
         </ul>
       )}
       {measured.length > 0 && (
-        <Table
-          caption="Measured beside declared"
-          stacks
-          rows={measured}
-          rowKey={({ path }) => path}
-          columns={[
-            { key: "what", head: "What", rowHead: true, cell: ({ path }) => of(path)?.label ?? path },
-            {
-              key: "declared",
-              head: "Declared",
-              cell: ({ path, declared }) => {
-                const dimension = of(path);
-                return dimension ? formatQuantity(declared, dimension.dimension, system) : declared;
+        <>
+          <p>
+            <strong>Measured beside declared</strong>
+          </p>
+          <Table
+            caption="Measured beside declared"
+            hideCaption
+            stacks
+            rows={measured}
+            rowKey={({ path }) => path}
+            columns={[
+              { key: "what", head: "What", rowHead: true, cell: ({ path }) => of(path)?.label ?? path },
+              {
+                key: "declared",
+                head: "Declared",
+                cell: ({ path, declared }) => {
+                  const dimension = of(path);
+                  return dimension ? formatQuantity(declared, dimension.dimension, system) : declared;
+                },
               },
-            },
-            {
-              key: "measured",
-              head: "Measured",
-              cell: ({ path, value }) => {
-                const dimension = of(path);
-                if (!dimension) return value;
-                return `${formatQuantity(value, dimension.dimension, system)}${isOff(dimension, value) ? ": outside its tolerance" : ""}`;
+              {
+                key: "measured",
+                head: "Measured",
+                cell: ({ path, value }) => {
+                  const dimension = of(path);
+                  if (!dimension) return value;
+                  return `${formatQuantity(value, dimension.dimension, system)}${isOff(dimension, value) ? ": outside its tolerance" : ""}`;
+                },
               },
-            },
-          ]}
-        />
+            ]}
+          />
+        </>
       )}
     </details>
   );

@@ -69,8 +69,10 @@ export default async function MachineClearancePage({ params }: Props) {
 
       {rights.sign && newest && (
         <>
-          <h2>Sign a firing permit</h2>
           {zone && <ConflictList zones={[zone]} system={system} />}
+          <h2>
+            {permit && permit.state !== "fallen" ? "Sign another firing permit" : "Sign a firing permit"}
+          </h2>
           {ofThis && ofThis.outcome !== "refused" && current.sheet && machine.firingPointId ? (
             <PermitForm
               key={`${ofThis.id} ${current.sheetId} ${machine.bearing}`}
