@@ -57,12 +57,13 @@ export async function pendingMarks(
 
 /** Judges what was just entered of a machine that has a permit; returns at once. */
 export function judgeNew(db: Database, contestId: string, shotId: string): void {
-  void db.shot
-    .findUnique({ where: { id: shotId }, select: { machineId: true } })
-    .then(async (shot) => {
-      const oldest = shot && (await db.permit.findFirst({ where: shot, orderBy: { sequence: "asc" } }));
-      if (oldest) await pendingMarks(db, contestId, oldest.machineId, oldest.sequence);
+  void db.permit
+    .findFirst({
+      where: { machine: { shots: { some: { id: shotId } } } },
+      orderBy: { sequence: "asc" },
+      select: { machineId: true, sequence: true },
     })
+    .then((oldest) => oldest && pendingMarks(db, contestId, oldest.machineId, oldest.sequence))
     .catch(() => {
       // Nothing is lost: whoever asks whether the permit stands begins it again.
     });
