@@ -4,6 +4,12 @@ import { changedSince, type Finding, type Line, needsNote, type Stood, stoodOn }
 import type { Declaration } from "@/lib/throw";
 import { loadTyped, saveTyped } from "../../../judge/drafts";
 
+export interface InspectedRevision {
+  id: string;
+  number: number;
+  declaration: Declaration;
+}
+
 export interface Answered {
   finding: Finding | null;
   note: string;

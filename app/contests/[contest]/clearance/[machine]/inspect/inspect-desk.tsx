@@ -6,17 +6,18 @@ import { Caution } from "@/app/_ui/caution";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
 import { bestOutcome, knownOf, linesFor, offDeclared, stoodOn } from "@/lib/inspection";
-import type { Declaration, Loads } from "@/lib/throw";
-import { EMPTY, type InspectionDraft, loadInspection, saveInspection, stateOf } from "./draft";
+import type { Loads } from "@/lib/throw";
+import {
+  EMPTY,
+  type InspectedRevision,
+  type InspectionDraft,
+  loadInspection,
+  saveInspection,
+  stateOf,
+} from "./draft";
 import { InspectLines } from "./inspect-lines";
 import { MeasureList } from "./measure-list";
 import { OutcomeForm } from "./outcome-form";
-
-export interface InspectedRevision {
-  id: string;
-  number: number;
-  declaration: Declaration;
-}
 
 export function InspectDesk({
   slug,

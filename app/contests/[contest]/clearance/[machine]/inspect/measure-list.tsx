@@ -7,8 +7,8 @@ import { useUnits } from "@/app/_ui/units";
 import { useWrite } from "@/app/_ui/write/use-write";
 import { type DeclaredDimension, dimensionsOf, isOff } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
+import type { InspectedRevision } from "./draft";
 import styles from "./inspect.module.css";
-import type { InspectedRevision } from "./inspect-desk";
 
 const NOTHING: Quantity = { text: "", value: null };
 
