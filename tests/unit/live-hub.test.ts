@@ -14,6 +14,7 @@ let last = 5;
 const event = (sequence: number): LiveEvent => ({ sequence, data: `{"n":${sequence}}` });
 const readings = { newest: 0, changes: 0 };
 const source: Source = {
+  range: async () => "{}",
   async newest() {
     readings.newest++;
     await new Promise((resolve) => setTimeout(resolve, 20));
