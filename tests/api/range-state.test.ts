@@ -2,7 +2,7 @@
 import { beforeAll, beforeEach, expect, test } from "vitest";
 import type { RangeBrief, RangeView } from "@/lib/api/contracts";
 import { allSheets, MAY, verifyScorebook } from "@/lib/contest";
-import { newId } from "@/lib/contest/scorebook";
+import { linesFor } from "@/lib/inspection";
 import { closeLive } from "@/lib/live";
 import { engine } from "@/tests/database";
 import { type Answer, at, expecting, type Fair, newFair, rowCounts, send } from "./fair";
@@ -35,48 +35,27 @@ beforeAll(async () => {
   for (const machineId of fair.machineIds) await permit(machineId);
 });
 
-/** As the safety officer signs it. */
+/** As the safety officer signs it, after an inspection that meets everything. */
 async function permit(machineId: string): Promise<void> {
-  const { db, contestId } = fair;
-  const machine = await db.machine.findUniqueOrThrow({
-    where: { id: machineId },
-    include: { revisions: { include: { sheets: { orderBy: { createdAt: "desc" }, take: 1 } } } },
-  });
-  const [revision] = machine.revisions;
-  const badge = await db.badge.findFirstOrThrow({ where: { contestId, role: "safety-officer" } });
-  const { sequence } = await db.scorebookEntry.findFirstOrThrow({
-    where: { contestId },
-    orderBy: { sequence: "desc" },
-  });
-  const given = {
-    id: newId(),
-    contestId,
-    machineId,
-    revisionId: revision?.id ?? "",
-    badgeId: badge.id,
-    sequence,
-    createdAt: new Date(),
-  };
-  const inspection = await db.inspection.create({
-    data: { ...given, outcome: "meets", limits: "", body: "{}", inspectedAt: given.createdAt },
-  });
-  await db.permit.create({
-    data: {
-      ...given,
-      id: newId(),
-      number: fair.machineIds.indexOf(machineId) + 1,
-      inspectionId: inspection.id,
-      sheetId: revision?.sheets[0]?.id ?? "",
-      firingPointId: machine.firingPointId ?? "",
-      bearing: machine.bearing ?? 0,
-      limits: JSON.stringify({
-        wind: { speed: 10, gust: 15, height: 10 },
-        bearing: 5,
-        projectileMass: { least: 1, most: 5 },
-        counterweightMass: null,
-        pressure: null,
-      }),
-      conditions: "",
+  const ask = (method: string, path: string, status: number, body?: object): Promise<Answer> =>
+    fair.as("safety-officer")(status, method, `/machines/${machineId}${path}`, body);
+  const { machine, revisions, current } = await ask("GET", "", 200);
+  const [{ id: revisionId }] = revisions;
+  const lines = linesFor({ kind: "measured" } as never).map(({ id }) => ({ id, finding: "meets", note: "" }));
+  const inspection = await ask("POST", "/inspections", 201, { revisionId, lines, outcome: "meets" });
+  const { firingPointId, bearing } = machine;
+  await ask("POST", "/permits", 201, {
+    revisionId,
+    firingPointId,
+    bearing,
+    sheetId: current.sheetId,
+    inspectionId: inspection.id,
+    limits: {
+      wind: { speed: 8, gust: 12, height: 10 },
+      bearing: 1,
+      projectileMass: { least: 3, most: 3 },
+      counterweightMass: null,
+      pressure: null,
     },
   });
 }
@@ -161,25 +140,12 @@ test("without a permit that stands nothing makes it hot, and a permit that falls
     firing?.inTheWay.some((sentence) => sentence.startsWith("No firing permit of Machine 1 stands: ")),
   ).toBe(true);
   await fair.lay("PATCH", `/machines/${heron}/placement`, { firingPointId: fair.firingPointId, bearing: 90 });
-  await fair.db.permit.findMany();
-  await renewPermit();
-});
-
-/** The bearing was changed and changed back: it takes another signature. */
-async function renewPermit(): Promise<void> {
-  const old = await fair.db.permit.findFirstOrThrow({
-    where: { machineId: heron },
-    orderBy: { sequence: "desc" },
-  });
-  const { sequence } = await fair.db.scorebookEntry.findFirstOrThrow({
-    where: { contestId: fair.contestId },
-    orderBy: { sequence: "desc" },
-  });
-  await fair.db.permit.create({
-    data: { ...old, id: newId(), number: old.number + 10, sequence, createdAt: new Date() },
-  });
+  // Turned back it takes another signature.
+  expect((await view(heron)).firing?.inTheWay.join()).toContain("No firing permit");
+  await allSheets(fair.db, fair.contestId);
+  await permit(heron);
   expect((await view(heron)).firing?.inTheWay.join()).not.toContain("permit");
-}
+});
 
 test("a hold by any official stops a hot range; only what was seen is lifted; one that comes late is written down", async () => {
   await makeHot();
