@@ -36,6 +36,8 @@ export function RangeBar({
   const holding = brief?.mode === "hold" || unheard;
   const which = brief?.mode === "hold" ? brief.holds.map(({ id }) => id).join() : `own ${pressedAt}`;
   const lost = heard.at !== null && !heard.open;
+  const fresh = holding && seen !== which;
+  const { mute } = useAlarm(fresh);
   return (
     <>
       <div
@@ -62,10 +64,11 @@ export function RangeBar({
           )}
         </div>
       </div>
-      {holding && seen !== which && (
+      {fresh && (
         <HoldScreen
           brief={brief?.mode === "hold" ? brief : null}
           calling={calling}
+          mute={mute}
           liftAt={mayLift ? `/contests/${slug}/range` : null}
           onSeen={() => setSeen(which)}
         />
@@ -92,15 +95,17 @@ const Lost = ({ at }: { at: Date | null }) => (
 function HoldScreen({
   brief,
   calling,
+  mute,
   liftAt,
   onSeen,
 }: {
   brief: RangeBrief | null;
   calling: Calling;
+  /** This page cannot sound yet. */
+  mute: boolean;
   liftAt: string | null;
   onSeen: () => void;
 }) {
-  const { mute } = useAlarm(true);
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     // Not to the button: whoever is typing would press it.

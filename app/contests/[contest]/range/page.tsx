@@ -1,3 +1,4 @@
+import { ButtonLink } from "@/app/_ui/button";
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
 import { may, rangeView } from "@/lib/contest";
 import { RangeDesk } from "./range-desk";
@@ -25,6 +26,11 @@ export default async function RangePage({ params }: { params: Promise<{ contest:
           approach: may(who, "name who approaches a misfire", id),
         }}
       />
+      <p className="button-row">
+        {may(who, "say clear at a post", id) && <ButtonLink href={`/contests/${slug}/post`}>Post</ButtonLink>}
+        {may(who, "keep the tally", id) && <ButtonLink href={`/contests/${slug}/tally`}>Tally</ButtonLink>}
+        {run && <ButtonLink href={`/contests/${slug}/crew`}>Crew: machines’ states</ButtonLink>}
+      </p>
       {may(who, "set the times of the range", id) && <TimesForm slug={slug} times={first.times} />}
     </>
   );

@@ -52,7 +52,7 @@ export function useBeats(slug: string, beats: Beats | null): { lost: number | nu
   const what = JSON.stringify(beats);
   useLitScreen(beats !== null);
   useEffect(() => {
-    if (what === "null") return;
+    if (what === "null") return setState({ lost: null, heardAt: null });
     const lost = () => setState(({ lost: since, heardAt }) => ({ lost: since ?? Date.now(), heardAt }));
     const beat = async () => {
       try {

@@ -47,7 +47,9 @@ export function TallyDesk({
             : `✗ ${tally.out.length} are out`}
       </p>
       {!isOpen && (
-        <p className={styles.lost}>Nobody goes downrange now: not every machine is made safe and cold.</p>
+        <p className={styles.lost}>
+          Nobody goes downrange now: the range is not cold, or a machine is not made safe.
+        </p>
       )}
       {said}
       <TextField
