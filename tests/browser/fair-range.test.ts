@@ -86,7 +86,7 @@ async function readyToFire(): Promise<void> {
   await sees(chief, "Machine 1 is armed");
   await press(post, "Clear");
   await sees(post, "✓ Post north says CLEAR");
-  await officer.page.getByRole("checkbox", { name: /Firing point 1/ }).check();
+  await officer.page.getByRole("checkbox", { name: /Firing point 1/ }).click();
   await sees(officer, "Nothing stands in the way");
   await press(officer, "Hot for Machine 1");
   await everywhere("hot");
@@ -100,14 +100,14 @@ it("four people take one machine through a turn, with a hold that all of them se
   await sees(line, "✗ One is out");
   await press(chief, "Raising");
   await sees(chief, "nobody raises until everybody is tagged in at the line");
-  await officer.page.getByLabel("Machine").selectOption({ index: 1 });
+  await officer.page.getByRole("combobox", { name: "Machine" }).selectOption({ index: 1 });
   await sees(officer, "One tag is out: tag everybody in at the line.");
   await sees(officer, "Post north has not said clear: call the post.");
   for (const { page } of people) {
     expect(await seriousFaults(page)).toEqual([]);
     expect(await sidewaysScroll(page)).toBe(0);
   }
-  await press(line, "In: Tag 17");
+  await press(line, /^In ?: Tag 17$/);
   await sees(line, "✓ Nobody is out");
   await readyToFire();
   await sees(line, "Nobody goes downrange now");
