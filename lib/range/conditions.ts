@@ -86,9 +86,9 @@ function unticked({ ticked }: RangeState, facts: Facts, machineId: string): stri
   if (!firing) return [];
   const holds = ticked?.machineId === machineId && ticked.version === firing.version;
   const keys = holds ? ticked.keys : [];
-  return firing.list
-    .filter(({ key }) => !keys.includes(key))
-    .map(({ name }) => `Stand-clear list: tick ${name} when it is clear.`);
+  const left = firing.list.filter(({ key }) => !keys.includes(key)).map(({ name }) => name);
+  if (left.length === 0) return [];
+  return [`Stand-clear list: tick ${listed(left)} when ${left.length === 1 ? "it is" : "they are"} clear.`];
 }
 
 function otherMachines(state: RangeState, { machines }: Facts, machineId: string): string[] {

@@ -20,6 +20,7 @@ export function PostTable({ posts }: { posts: readonly RangePost[] }) {
     <Table
       caption="Posts"
       hideCaption
+      stacks
       rows={posts}
       rowKey={({ id }) => id}
       empty="No post is laid out. Draw posts among the site features."
@@ -61,6 +62,7 @@ export function MachineTable({
       <Table
         caption="Machines"
         hideCaption
+        stacks
         rows={view.machines}
         rowKey={({ id }) => id}
         empty="No machine stands on a firing point yet."
@@ -80,14 +82,21 @@ export function MachineTable({
           {
             key: "holds",
             head: "Its zone holds",
-            cell: ({ holds }) =>
-              holds === null ? "not known" : holds.length === 0 ? "nobody" : holds.join(", "),
+            cell: ({ holds }) => (holds === null ? "not known" : few(holds)),
           },
         ]}
       />
     </>
   );
 }
+
+const SHOWN = 3;
+const few = (names: readonly string[]): string =>
+  names.length === 0
+    ? "nobody"
+    : names.length > SHOWN
+      ? `${names.slice(0, SHOWN).join(", ")} and ${names.length - SHOWN} more`
+      : names.join(", ");
 
 function Approach({ slug, machine, onDone }: { slug: string; machine: RangeMachine; onDone: () => void }) {
   const from = machine.approachFrom ? new Date(machine.approachFrom) : null;
