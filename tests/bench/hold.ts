@@ -34,15 +34,21 @@ interface Fair {
   url: string;
 }
 
-async function makeFair(url: string, organiserCode: string): Promise<Fair> {
+/** `code`: an organiser's, or the setup code of a program without any contest. */
+async function makeFair(url: string, code: { organiser: string } | { setup: string }): Promise<Fair> {
   const api = `${url.replace(/\/$/, "")}/api/v1`;
   const slug = `hold-${Date.now()}`;
   const base = `/contests/${slug}`;
   const organiser = new Client(api);
-  await organiser.signIn(organiserCode);
   const place = { latitude: 44.2, longitude: -31.6 };
   const contest = { slug, name: slug, date: "2031-10-04", ...place, rounds: 2 };
-  const { badge } = await organiser.ask<{ badge: { code: string } }>("POST", "/contests", contest);
+  const setup = "setup" in code ? { setupCode: code.setup, contest } : null;
+  if ("organiser" in code) await organiser.signIn(code.organiser);
+  const { badge } = await organiser.ask<{ badge: { code: string } }>(
+    "POST",
+    setup ? "/setup" : "/contests",
+    setup ?? contest,
+  );
   await organiser.signIn(badge.code);
   const { shots } = await layFair(organiser, slug, { entrants: JUDGES, rounds: 2, place, bearing: 90 });
   const safety = { role: "safety-officer", label: "Safety officer" };
@@ -95,7 +101,7 @@ const shows = (page: Page, mode: "hold" | "not") =>
     )
     .then(() => performance.now());
 
-const told: { what: string; feeds: number[]; pages: number[]; answers: number[] }[] = [];
+const told: { what: string; feeds: number[]; pages: number[]; answers: number[]; unstored: number }[] = [];
 
 async function measure(
   what: string,
@@ -116,6 +122,7 @@ async function measure(
     pages.push(page);
   }
   const result = { what, feeds: [] as number[], pages: [] as number[], answers: [] as number[] };
+  let unstored = 0;
   for (let press = 0; press < presses; press++) {
     await around.before?.();
     const shown = pages.map((page) => shows(page, "hold"));
@@ -123,8 +130,7 @@ async function measure(
     const start = performance.now();
     const answer = await fair.judge.ask<HoldAnswer>("POST", `${fair.base}/range/hold`, {});
     result.answers.push(performance.now() - start);
-    if (answer.stored !== around.stored)
-      throw new Error(`${what}: the hold was ${answer.stored ? "" : "not "}stored.`);
+    if (!answer.stored) unstored++;
     result.feeds.push((await heard) - start);
     for (const at of await Promise.all(shown)) result.pages.push(at - start);
     around.after?.();
@@ -133,7 +139,8 @@ async function measure(
   }
   feeds.close();
   await browser.close();
-  told.push(result);
+  if (around.stored !== (unstored === 0)) throw new Error(`${what}: ${unstored} holds could not be stored.`);
+  told.push({ ...result, unstored });
 }
 
 /** Once what could not be stored has been. */
@@ -172,9 +179,9 @@ function saving({ savers, shots, base }: Fair): () => Promise<void> {
 }
 
 const signIns = JSON.parse(process.env.FAIRTHROW_TEST_SIGN_INS ?? "[]") as { role: string; code: string }[];
-const codeOf = (from: typeof signIns) => from.find(({ role }) => role === "organiser")?.code ?? "";
+const organiserCode = signIns.find(({ role }) => role === "organiser")?.code ?? "";
 
-const fair = await makeFair(programUrl(), codeOf(signIns));
+const fair = await makeFair(programUrl(), { organiser: organiserCode });
 await measure("All quiet", fair, PRESSES);
 const stop = saving(fair);
 await measure(`${JUDGES} judges who save all the time`, fair, PRESSES);
@@ -188,16 +195,17 @@ if (process.getuid?.() === 0) {
     rmSync(disk, { recursive: true, force: true });
   });
   try {
-    const program = await startProgram({ inside: disk });
-    const small = await makeFair(program.url, codeOf(program.signIns as typeof signIns));
+    // Beyond localhost no demo is loaded.
+    const program = await startProgram({ inside: disk, env: { HOST: "0.0.0.0" } });
+    const small = await makeFair(program.url, { setup: program.setupCode ?? "" });
     const filler = join(disk, "filler");
     const fill = async () => {
       const { bavail, bsize } = statfsSync(disk);
       writeFileSync(filler, Buffer.alloc(bavail * bsize));
-      // What the database has of its own to write on is used up too.
-      const wind = { speed: 0, gust: 0, direction: 250, observer: "Line post" };
+      // What the database has of its own to write on is used up too, by something as small as a hold.
+      const times = { times: { silence: 10, clearLasts: 600, misfireWait: 600 }, reason: "Full" };
       for (let left = 5000; left > 0; left--)
-        if (!(await small.judge.ask("POST", `${small.base}/wind-readings`, wind).catch(() => null))) return;
+        if (!(await small.officer.ask("PUT", `${small.base}/range/times`, times).catch(() => null))) return;
       throw new Error("The disk does not fill.");
     };
     await measure("The disk full", small, 5, { before: fill, after: () => rmSync(filler), stored: false });
@@ -208,14 +216,14 @@ if (process.getuid?.() === 0) {
 } else console.log("Not measured with a full disk: that takes root.");
 
 let late = false;
-for (const { what, feeds, pages, answers } of told) {
+for (const { what, feeds, pages, answers, unstored } of told) {
   const worst = Math.max(...feeds, ...pages);
   const median = (times: number[]) => times.toSorted((a, b) => a - b)[Math.floor(times.length / 2)] as number;
   late ||= worst > LIMIT;
   console.log(
     `${what}: the last of ${FEEDS} feeds after ${median(feeds).toFixed(0)} ms (at most ${Math.max(...feeds).toFixed(0)}), ` +
       `a page after ${median(pages).toFixed(0)} ms (at most ${Math.max(...pages).toFixed(0)}), ` +
-      `answered after ${median(answers).toFixed(0)} ms; ${feeds.length} holds.`,
+      `answered after ${median(answers).toFixed(0)} ms; ${feeds.length} holds, ${unstored} not stored at once.`,
   );
 }
 if (late) {
