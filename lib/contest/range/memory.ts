@@ -43,6 +43,12 @@ function hearOthers(): void {
   shared.fairthrowRangesHeard = { url, stop };
 }
 
+export function forgetRanges(): void {
+  memories.clear();
+  shared.fairthrowRangesHeard?.stop();
+  delete shared.fairthrowRangesHeard;
+}
+
 function hear(contestId: string, { hold, beat, brief }: Told): void {
   const { holds, beats } = memoryOf(contestId);
   if (hold && !holds.some(({ id }) => id === hold.id)) holds.push(hold);

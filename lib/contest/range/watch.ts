@@ -5,6 +5,7 @@ import { settle } from "../../range";
 import type { ContestRow } from "../find";
 import { factsOf } from "./facts";
 import { programHold } from "./hold";
+import { forgetRanges } from "./memory";
 import { rangeNow } from "./store";
 import { briefOf } from "./tell";
 
@@ -43,6 +44,13 @@ async function look(db: Database, contest: ContestRow): Promise<boolean> {
   const [hold] = after.holds.filter(({ id }) => !before.holds.some((each) => each.id === id));
   if (hold) await programHold(db, contest.id, hold);
   return after.hot !== null;
+}
+
+/** Before the database is closed: nothing is looked at, heard or remembered any more. */
+export function closeRanges(): void {
+  for (const timer of watches.values()) clearInterval(timer);
+  watches.clear();
+  forgetRanges();
 }
 
 /** For a page that comes now. A lease that nobody has renewed, as after a restart, ends here. */
