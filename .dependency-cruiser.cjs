@@ -3,7 +3,7 @@
  * app -> contest -> (scoring, survey, zones, throw) -> (earth, units), with db, live and api beside contest, and exchange
  * between contest and zones, inspection between contest and throw.
  */
-const PURE = "throw|zones|survey|scoring|exchange|inspection|earth|units";
+const PURE = "range|throw|zones|survey|scoring|exchange|inspection|earth|units";
 const MIDDLE = "throw|zones|survey|scoring";
 
 /** Files of lib/contest that pages run by themselves. */
@@ -38,6 +38,12 @@ module.exports = {
       "Throws, zones, survey and scoring do not know each other; lib/contest brings them together.",
       { path: `^lib/(${MIDDLE})/` },
       { path: `^lib/(${MIDDLE})/`, pathNot: "^lib/$1/" },
+    ),
+    never(
+      "range-alone",
+      "What the range is hangs on what was said, in any order; the site comes to it as plain facts.",
+      { path: "^lib/range/" },
+      { path: "^lib/(?!range/)" },
     ),
     never(
       "exchange-below-contest",

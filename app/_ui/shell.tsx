@@ -26,6 +26,7 @@ export async function Shell({
   defaultUnits,
   links,
   account,
+  bar,
   children,
 }: {
   /** The contest's units, for a reader who has chosen none. */
@@ -33,6 +34,8 @@ export async function Shell({
   links?: readonly ShellLink[];
   /** Who is signed in, with the way out. */
   account?: ReactNode;
+  /** Between head and page, on every page of a section. */
+  bar?: ReactNode;
   children: ReactNode;
 }) {
   const known = account !== undefined && (await me()).badge !== null;
@@ -57,6 +60,7 @@ export async function Shell({
           <UnitSwitch />
         </div>
       </header>
+      {bar}
       <main className="page" id="main" tabIndex={-1}>
         {children}
       </main>

@@ -118,6 +118,15 @@ export function readWithProgress(
   };
 }
 
+/** What changes nothing that is stored, and comes with a body. */
+export function readWithBody(work: (asked: Asked & { body: unknown }) => Promise<object>): RouteHandler {
+  return async (request, context) => {
+    mustBeSameOrigin(request);
+    const asked = await ask(request, context);
+    return json(200, await work({ ...asked, body: await readJson(request, BODY_LIMIT) }));
+  };
+}
+
 /** A query about a file that comes with it: it changes nothing, and its answer is sent as JSON. */
 export function readFile(
   limit: number,

@@ -4,6 +4,7 @@ import { type Database, getDatabase } from "../db";
 import { type LiveEvent, liveHub, type Source } from "../live";
 import { Refusal } from "./errors";
 import { contestBySlug } from "./find";
+import { rangeBriefNow } from "./range/watch";
 import { ACTS, type ScorebookAct } from "./scorebook";
 import { standingsOf } from "./standings";
 
@@ -30,6 +31,11 @@ export async function liveFeed(
 const FIELDS = { sequence: true, act: true, subjectId: true, createdAt: true } as const;
 
 const contestChanges: Source = {
+  async range(contestId) {
+    const db = await getDatabase();
+    return JSON.stringify(await rangeBriefNow(db, contestId));
+  },
+
   async changes(contestId, after, limit) {
     const db = await getDatabase();
     const entries = await db.scorebookEntry.findMany({

@@ -32,6 +32,24 @@ export { listClearance, machineClearance, type Permit, type PermitStanding, perm
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { placingPlan } from "./plan";
 export { listProtests, protest } from "./protests";
+export {
+  beat,
+  callHold,
+  enterMachineState,
+  eraseNames,
+  goCold,
+  goHot,
+  liftHold,
+  nameApproach,
+  rangeBriefNow,
+  rangeView,
+  readTally,
+  sayAtPost,
+  setTimes,
+  tagIn,
+  tagOut,
+  tickList,
+} from "./range";
 export { rangePlanOf } from "./range-plan";
 export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
 export { recordFix } from "./record-fix";

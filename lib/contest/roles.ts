@@ -67,6 +67,18 @@ export const MAY = {
   "keep the register of consents and the safety plan": { organiser: true, "safety-officer": true },
   "freeze a safety file": { organiser: true, "safety-officer": true },
   "see consents, safety plan and safety files": { organiser: true, "safety-officer": true, judge: true },
+  // Whoever sees the danger.
+  "hold the range": { organiser: true, "safety-officer": true, judge: true },
+  "lift a hold": { "safety-officer": true },
+  "put the range hot or cold": { "safety-officer": true },
+  "set the times of the range": { "safety-officer": true },
+  "tick the stand-clear list": { organiser: true, "safety-officer": true, judge: true },
+  "say clear at a post": { organiser: true, "safety-officer": true, judge: true },
+  "keep the tally": { organiser: true, "safety-officer": true, judge: true },
+  "erase names of the tally": { organiser: true, "safety-officer": true },
+  // The crew's chief; the safety officer where that phone is dead.
+  "enter a machine's state": { "safety-officer": true, team: "own" },
+  "name who approaches a misfire": { "safety-officer": true },
   "see the judge's view": { organiser: true, "safety-officer": true, judge: true },
   "see a machine's declaration and sheet": {
     organiser: true,

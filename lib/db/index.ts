@@ -6,7 +6,7 @@
 export { databaseUrl, dataFolder, describeUrl, type Engine, engineOfUrl, sqlitePath } from "./location";
 export { DatabaseInUseError, lockDatabase } from "./lock";
 export { MigrationError, migrate } from "./migrate";
-export { listen, type Notice, notify } from "./notice";
+export { type Flash, flash, listen, listenToFlashes, type Notice, notify } from "./notice";
 export {
   closeDatabase,
   type Database,

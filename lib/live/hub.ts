@@ -13,6 +13,8 @@ export interface Source {
   changes(contestId: string, after: number, limit: number): Promise<LiveEvent[]>;
   /** The newest change, with all that someone needs who has missed any number of them. */
   newest(contestId: string): Promise<LiveEvent | null>;
+  /** What every page shows of the range, as `tellRange` tells it. */
+  range(contestId: string): Promise<string>;
 }
 
 export interface LiveEvent {
@@ -39,6 +41,9 @@ interface Channel {
   welcoming: Promise<void> | null;
   /** For who comes now: the newest event, told as to one who knows nothing. */
   welcome: Told | null;
+  /** The range as it was last told; for who comes now. */
+  range: Uint8Array | null;
+  readingRange: Promise<void> | null;
 }
 
 /** An event as it goes out; or several, with the sequence of the last. */
@@ -98,6 +103,8 @@ export class LiveHub {
             close(controller);
           });
           this.#send(contestId, listener, text.encode(`retry: ${RETRY}\n\n${this.#beat()}`));
+          // First, and apart from all that may have to be read.
+          void this.#sayRange(contestId, channel, listener);
           await this.#listen();
           await this.#welcome(contestId, channel, listener);
         },
@@ -105,6 +112,32 @@ export class LiveHub {
       },
       new ByteLengthQueuingStrategy({ highWaterMark: MOST_WAITING }),
     );
+  }
+
+  /** The range, JSON on one line, to every page at once: it waits for nothing, and nothing waits for it. */
+  tellRange(contestId: string, data: string): void {
+    const channel = this.#channels.get(contestId);
+    if (!channel) return;
+    channel.range = rangeBytes(data);
+    for (const listener of channel.listeners) this.#send(contestId, listener, channel.range);
+  }
+
+  async #sayRange(contestId: string, channel: Channel, listener: Listener): Promise<void> {
+    if (channel.range) return this.#send(contestId, listener, channel.range);
+    channel.readingRange ??= this.#source
+      .range(contestId)
+      .then(
+        (data) => {
+          // What was told meanwhile is newer.
+          channel.range ??= rangeBytes(data);
+        },
+        (error) => console.error("The range could not be read.", error),
+      )
+      .finally(() => {
+        channel.readingRange = null;
+      });
+    await channel.readingRange;
+    if (channel.range) this.#send(contestId, listener, channel.range);
   }
 
   /** Ends every stream. */
@@ -127,6 +160,8 @@ export class LiveHub {
       reading: null,
       welcoming: null,
       welcome: null,
+      range: null,
+      readingRange: null,
     };
     this.#channels.set(contestId, channel);
     channel.listeners.add(listener);
@@ -261,6 +296,8 @@ const told = ({ sequence, data }: LiveEvent): Told => ({
   bytes: text.encode(`id: ${sequence}\nevent: change\ndata: ${data}\n\n`),
 });
 
+const rangeBytes = (data: string): Uint8Array => text.encode(`event: range\ndata: ${data}\n\n`);
+
 function close(controller: ReadableStreamDefaultController<Uint8Array>): void {
   try {
     controller.close();
@@ -278,6 +315,11 @@ export function liveHub(source: Source): LiveHub {
     for (const signal of ["SIGTERM", "SIGINT"] as const) endOn(signal);
   }
   return shared.fairthrowLiveHub;
+}
+
+/** Tells this process's open pages of a contest what its range is. */
+export function tellRange(contestId: string, data: string): void {
+  shared.fairthrowLiveHub?.tellRange(contestId, data);
 }
 
 /** Ends every stream; the next call of liveHub starts anew. */

@@ -27,6 +27,7 @@ const area = (...corners: Place[]) => ({
 });
 const box = (west: number, south: number, east: number, north: number) =>
   area([west, south], [east, south], [east, north], [west, north]);
+const point = (...place: Place) => ({ type: "Point", coordinates: positions([place])[0] });
 const line = (...places: Place[]) => ({ type: "LineString", coordinates: positions(places) });
 
 export const FEATURES = [
@@ -57,6 +58,8 @@ export const FEATURES = [
     name: "Minnow Brook",
     geometry: line([168, 178], [150, 110], [128, 70], [132, 10], [104, -44], [96, -120], [70, -179]),
   },
+  { kind: "post", name: "Post north", geometry: point(-60, 166) },
+  { kind: "post", name: "Post south", geometry: point(-60, -168) },
   { kind: "crew-shelter", name: "Crew shelter north", geometry: box(-139, 22, -134, 26) },
   { kind: "crew-shelter", name: "Crew shelter middle", geometry: box(-139, -2, -134, 2) },
   { kind: "crew-shelter", name: "Crew shelter south", geometry: box(-139, -26, -134, -22) },

@@ -34,7 +34,7 @@ test("has the field, the entrants and the machines that it promises", async () =
   expect(contest.divisions).toHaveLength(3);
   expect(new Set(contest.machines.map((machine) => machine.kind)).size).toBeGreaterThanOrEqual(3);
   const kinds = new Set(contest.features.map((feature) => feature.kind));
-  expect(kinds.size).toBe(8);
+  expect(kinds.size).toBe(9);
   expect(contest.roundsMade).toEqual([
     { round: 1, shots: 8, entered: 8 },
     { round: 2, shots: 8, entered: 8 },

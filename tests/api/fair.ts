@@ -12,6 +12,7 @@ import { SESSION_COOKIE } from "@/lib/api/session";
 import { ensureSetupCode } from "@/lib/contest";
 import { forgetAttempts } from "@/lib/contest/attempts";
 import { closeHazardQueue } from "@/lib/contest/hazard-queue";
+import { closeRanges } from "@/lib/contest/range/watch";
 import { closeDatabase, type Database, getDatabase, migrate } from "@/lib/db";
 import { direct } from "@/lib/earth";
 import { closeLive } from "@/lib/live";
@@ -164,6 +165,7 @@ export interface Fair {
 const cleaning: (() => Promise<void>)[] = [];
 // At the top level, where every test file that imports this one runs it: inside a hook it would not be heard.
 afterAll(async () => {
+  closeRanges();
   await closeLive();
   await closeHazardQueue();
   await closeDatabase();

@@ -343,9 +343,25 @@ function mayDo(act: Act, sender: Sender): boolean {
 
 const addressOf = (attempt: Try) => `${attempt.contest === false ? "" : fair.base}${attempt.path()}`;
 
+/** The judge's view is a page without a route; what the range lets be done hangs on what was done before. */
+const ELSEWHERE: Act[] = [
+  // fixes.test.ts
+  "see the judge's view",
+  // range-state.test.ts
+  "hold the range",
+  "lift a hold",
+  "put the range hot or cold",
+  "set the times of the range",
+  "tick the stand-clear list",
+  "say clear at a post",
+  "keep the tally",
+  "erase names of the tally",
+  "enter a machine's state",
+  "name who approaches a misfire",
+];
+
 test("every act of the table is tried here", () => {
-  // The judge's view is a page and has no route of its own: fixes.test.ts asks the query.
-  const tried = new Set([...Object.keys(WRITES), ...Object.keys(READS), "see the judge's view"]);
+  const tried = new Set([...Object.keys(WRITES), ...Object.keys(READS), ...ELSEWHERE]);
   expect([...tried].sort()).toEqual(Object.keys(MAY).sort());
 });
 

@@ -14,6 +14,7 @@ let last = 5;
 const event = (sequence: number): LiveEvent => ({ sequence, data: `{"n":${sequence}}` });
 const readings = { newest: 0, changes: 0 };
 const source: Source = {
+  range: async () => "{}",
   async newest() {
     readings.newest++;
     await new Promise((resolve) => setTimeout(resolve, 20));
@@ -68,4 +69,40 @@ it("fifty pages that come at once, as after a restart, cost one reading; a burst
   for (const heard of pages) expect(heard).toEqual(all);
   expect(ahead).toEqual(all.filter((sequence) => sequence > 8));
   expect(readings.changes).toBeLessThan(5);
+});
+
+it("what the range is goes out while a reading hangs, and who comes later hears the newest at once", async () => {
+  const hub = new LiveHub({
+    ...source,
+    newest: () => new Promise(() => {}),
+    range: async () => `{"mode":"cold"}`,
+  });
+  closing.push(() => hub.close());
+  const listen = () => {
+    const ending = new AbortController();
+    closing.push(() => ending.abort());
+    const heard: string[] = [];
+    void (async () => {
+      const text = new TextDecoder();
+      for await (const chunk of hub.subscribe(
+        "fair",
+        0,
+        ending.signal,
+      ) as unknown as AsyncIterable<Uint8Array>)
+        for (const [, mode] of text.decode(chunk).matchAll(/^event: range\ndata: {"mode":"(\w+)"}$/gm))
+          heard.push(mode as string);
+    })();
+    return heard;
+  };
+  const pages = [listen(), listen()];
+  await expect.poll(() => pages).toEqual([["cold"], ["cold"]]);
+  hub.tellRange("fair", `{"mode":"hold"}`);
+  await expect
+    .poll(() => pages)
+    .toEqual([
+      ["cold", "hold"],
+      ["cold", "hold"],
+    ]);
+  const late = listen();
+  await expect.poll(() => late).toEqual(["hold"]);
 });

@@ -101,3 +101,15 @@ it("an entry that is broken off gives its turn on", async () => {
   await post(SAVE, "next");
   expect(done).toEqual(["next"]);
 });
+
+it("a hold waits for no entry, and none begins beside it", async () => {
+  const { done, post } = await serve(20);
+  const answers = Array.from({ length: 8 }, (_, index) => post(SAVE, `entry ${index}`));
+  await expect.poll(() => done.length, { interval: 1 }).toBeGreaterThan(0);
+  const before = done.length;
+  await post("range/hold", "hold");
+  // At most the entry whose turn was on, and one that a busy machine let in.
+  expect(done.indexOf("hold")).toBeLessThanOrEqual(before + 2);
+  await Promise.all(answers);
+  expect(done).toHaveLength(9);
+});

@@ -1,7 +1,8 @@
 "use client";
 /** The live feed as seen by one page: what changed, and when the server was last heard. */
 import { useEffect, useRef, useState } from "react";
-import type { LiveChange } from "@/lib/api/contracts";
+import type { LiveChange, RangeBrief } from "@/lib/api/contracts";
+import { listenTo } from "./feed";
 
 export interface Heard {
   /** When the server last said anything; null before it did. */
@@ -10,64 +11,35 @@ export interface Heard {
   open: boolean;
 }
 
-/** The server's heartbeat comes every few seconds; after this long without one the line counts as dead. */
-const SILENCE = 20_000;
-const RETRY = 3_000;
-
 /**
  * Listens until the page goes away. `feed`: the address of the contest's live feed; `known`: sequence of the newest
- * scorebook entry that the page was made with, so that nothing falls between page and feed. The browser reconnects by
- * itself after most failures; where it gives up, or the line has gone quiet without an error (a phone that slept), it
- * is opened anew from what was heard last.
+ * scorebook entry that the page was made with, so that nothing falls between page and feed.
  */
 export function useLive(
   feed: string,
   known: number,
   /** `missed`: others came before this one that were never heard, so anything may have changed. */
   onChange: (change: LiveChange, missed: boolean) => void,
+  /** What every page shows of the range, told before anything else. */
+  onRange?: (brief: RangeBrief) => void,
 ): Heard {
   const [heard, setHeard] = useState<Heard>({ at: null, open: false });
-  const handler = useRef(onChange);
-  handler.current = onChange;
+  const handlers = useRef({ onChange, onRange });
+  handlers.current = { onChange, onRange };
   const sequence = useRef(known);
 
-  useEffect(() => {
-    let source: EventSource | null = null;
-    let last = Date.now();
-    const note = () => {
-      last = Date.now();
-      setHeard({ at: new Date(last), open: true });
-    };
-    const lost = () => setHeard(({ at }) => ({ at, open: false }));
-    const open = () => {
-      source?.close();
-      last = Date.now();
-      source = new EventSource(`${feed}?after=${sequence.current}`);
-      source.addEventListener("open", note);
-      source.addEventListener("heartbeat", note);
-      source.addEventListener("change", (event) => {
-        note();
-        const change = JSON.parse((event as MessageEvent<string>).data) as LiveChange;
-        const missed = change.sequence > sequence.current + 1;
-        sequence.current = Math.max(sequence.current, change.sequence);
-        handler.current(change, missed);
-      });
-      source.addEventListener("error", lost);
-    };
-    open();
-    addEventListener("offline", lost);
-    addEventListener("online", open);
-    const watch = setInterval(() => {
-      const silent = Date.now() - last > SILENCE;
-      if (silent) lost();
-      if (silent || source?.readyState === EventSource.CLOSED) open();
-    }, RETRY);
-    return () => {
-      clearInterval(watch);
-      removeEventListener("offline", lost);
-      removeEventListener("online", open);
-      source?.close();
-    };
-  }, [feed]);
+  useEffect(
+    () =>
+      listenTo(feed, {
+        known: sequence.current,
+        onChange: (change, missed) => {
+          sequence.current = Math.max(sequence.current, change.sequence);
+          handlers.current.onChange(change, missed);
+        },
+        onRange: (brief) => handlers.current.onRange?.(brief),
+        onHeard: (at, open) => setHeard({ at: at === null ? null : new Date(at), open }),
+      }),
+    [feed],
+  );
   return heard;
 }

@@ -2,7 +2,8 @@ import type { ReactNode } from "react";
 import { Account } from "@/app/_ui/account";
 import { asker, overview } from "@/app/_ui/reading";
 import { Shell, type ShellLink } from "@/app/_ui/shell";
-import type { Asker } from "@/lib/contest";
+import { type Asker, may } from "@/lib/contest";
+import { RangeBar } from "./range-bar/range-bar";
 
 /** The frame of one contest: its units, and the ways that this reader's role opens. */
 export default async function ContestLayout({
@@ -15,7 +16,19 @@ export default async function ContestLayout({
   const { contest: slug } = await params;
   const [contest, who] = [await overview(slug), await asker()];
   return (
-    <Shell defaultUnits={contest.units} links={waysOf(slug, who)} account={<Account />}>
+    <Shell
+      defaultUnits={contest.units}
+      links={waysOf(slug, who)}
+      account={<Account />}
+      bar={
+        <RangeBar
+          slug={slug}
+          known={contest.sequence}
+          mayHold={may(who, "hold the range", contest.id)}
+          mayLift={may(who, "lift a hold", contest.id)}
+        />
+      }
+    >
       {children}
     </Shell>
   );
@@ -29,6 +42,10 @@ function waysOf(slug: string, who: Asker): ShellLink[] {
     { href: `${base}/standings`, label: "Standings" },
     { href: `${base}/map`, label: "Map" },
   ];
+  if (here && here !== "team") ways.push({ href: `${base}/range`, label: "Range" });
+  if (here === "judge")
+    ways.push({ href: `${base}/post`, label: "Post" }, { href: `${base}/tally`, label: "Tally" });
+  if (here === "team") ways.push({ href: `${base}/crew`, label: "Crew" });
   if (here && here !== "team") ways.push({ href: `${base}/judge`, label: "Judge" });
   if (here === "judge") ways.push({ href: `${base}/spot`, label: "Spot" });
   if (here === "organiser" || here === "safety-officer") {

@@ -6,6 +6,12 @@ import { Forbidden } from "@/app/_ui/forbidden";
 const PARTS: Record<string, { what: string; who: string }> = {
   judge: { what: "enter landing points", who: "a judge (organisers and safety officers may look)" },
   spot: { what: "send what a spotter sees", who: "a judge (organisers and safety officers may look)" },
+  post: { what: "say clear at a post", who: "an official of this contest" },
+  tally: { what: "keep the tally", who: "an official of this contest" },
+  crew: {
+    what: "say what a machine is",
+    who: "the crew’s chief with the team’s badge, or the safety officer",
+  },
   organise: { what: "run this contest", who: "an organiser, or for some parts the safety officer" },
   "safety-file": { what: "see the safety file", who: "an official of this contest" },
   placing: { what: "place the machines of this contest", who: "an organiser or a safety officer" },

@@ -17,6 +17,7 @@ export * from "./parts";
 export * from "./people";
 export * from "./permits";
 export * from "./range-points";
+export * from "./range-state";
 export * from "./results";
 export * from "./safety";
 export * from "./shots";

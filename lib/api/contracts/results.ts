@@ -158,6 +158,7 @@ export const LIVE_KINDS = [
   "ruling",
   "badge",
   "papers",
+  "range",
 ] as const;
 export const liveChangeSchema = z.object({
   sequence: count,

@@ -6,6 +6,7 @@ import { EXCHANGE } from "./exchange";
 import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
+import { RANGE_STATE } from "./range-state";
 import { RESULTS } from "./results";
 import { SAFETY } from "./safety";
 import type { RouteInfo } from "./shapes";
@@ -18,6 +19,7 @@ export const ROUTES: readonly RouteInfo[] = [
   ...CALCULATOR,
   ...PEOPLE,
   ...RANGE,
+  ...RANGE_STATE,
   ...SITE,
   ...EXCHANGE,
   ...WIND,

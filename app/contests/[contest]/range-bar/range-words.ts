@@ -1,0 +1,15 @@
+/** The range in words: every colour has one. */
+import type { RangeBrief } from "@/lib/api/contracts";
+
+export const HOLD_HEADING = "HOLD";
+
+export function modeWords(brief: RangeBrief | null): string {
+  if (!brief) return "Range: not heard yet";
+  if (brief.mode === "cold") return "Range cold";
+  if (brief.mode === "hot") return `RANGE HOT: ${brief.hot?.machineName}`;
+  if (brief.mode === "hold") return "HOLD";
+  return "NOT COLD: nobody downrange";
+}
+
+export const momentOf = (at: Date | null): string =>
+  at ? at.toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit", second: "2-digit" }) : "never";

@@ -1,0 +1,350 @@
+/** The range of the day through the API: one turn, holds in every order, the disk full, and every wrong role. */
+import { beforeAll, beforeEach, expect, test } from "vitest";
+import type { RangeBrief, RangeView } from "@/lib/api/contracts";
+import { allSheets, MAY, verifyScorebook } from "@/lib/contest";
+import { linesFor } from "@/lib/inspection";
+import { closeLive } from "@/lib/live";
+import { engine } from "@/tests/database";
+import { type Answer, at, expecting, type Fair, newFair, rowCounts, send } from "./fair";
+
+let fair: Fair;
+let posts: string[];
+let heron: string;
+let onion: string;
+
+beforeAll(async () => {
+  fair = await newFair(2);
+  [heron, onion] = fair.machineIds as [string, string];
+  posts = [];
+  for (const [name, bearing] of [
+    ["Post north", 320],
+    ["Post south", 220],
+  ] as const) {
+    const geometry = { type: "Point", coordinates: at(bearing, 300) };
+    posts.push((await fair.lay("POST", "/features", { kind: "post", name, geometry })).id);
+  }
+  const wind = { speed: 8, gust: 12, height: 10 };
+  await fair.as("safety-officer")(200, "PUT", "/air", { air: { wind }, reason: "As always here" });
+  await fair.as("judge")(201, "POST", "/wind-readings", {
+    speed: 2,
+    gust: 4,
+    direction: 250,
+    observer: "Line post",
+  });
+  await allSheets(fair.db, fair.contestId);
+  for (const machineId of fair.machineIds) await permit(machineId);
+});
+
+/** As the safety officer signs it, after an inspection that meets everything. */
+async function permit(machineId: string): Promise<void> {
+  const ask = (method: string, path: string, status: number, body?: object): Promise<Answer> =>
+    fair.as("safety-officer")(status, method, `/machines/${machineId}${path}`, body);
+  const { machine, revisions, current } = await ask("GET", "", 200);
+  const [{ id: revisionId }] = revisions;
+  const lines = linesFor({ kind: "measured" } as never).map(({ id }) => ({ id, finding: "meets", note: "" }));
+  const inspection = await ask("POST", "/inspections", 201, { revisionId, lines, outcome: "meets" });
+  const { firingPointId, bearing } = machine;
+  await ask("POST", "/permits", 201, {
+    revisionId,
+    firingPointId,
+    bearing,
+    sheetId: current.sheetId,
+    inspectionId: inspection.id,
+    limits: {
+      wind: { speed: 8, gust: 12, height: 10 },
+      bearing: 1,
+      projectileMass: { least: 3, most: 3 },
+      counterweightMass: null,
+      pressure: null,
+    },
+  });
+}
+
+const officer = (status: number, method: string, path: string, body: object = {}) =>
+  fair.as("safety-officer")(status, method, `/range${path}`, body);
+const judge = (status: number, method: string, path: string, body: object = {}) =>
+  fair.as("judge")(status, method, `/range${path}`, body);
+const view = (machine?: string): Promise<RangeView> =>
+  expecting(200, "GET", `${fair.base}/range${machine ? `?machine=${machine}` : ""}`);
+
+const PHONE = "a phone at the post";
+async function change(machineId: string, to: string, status = 200): Promise<Answer> {
+  const machine = (await view()).machines.find(({ id }) => id === machineId);
+  if (!machine) throw new Error("This machine is not on the range.");
+  return officer(status, "PUT", `/machines/${machineId}`, { to, step: machine.step });
+}
+const say = async (post: string, clear = true, status = 200) =>
+  judge(status, "PUT", `/posts/${post}`, { clear, turn: (await view()).turn, phone: PHONE });
+async function tickAll(machineId: string): Promise<void> {
+  const { firing, turn } = await view(machineId);
+  for (const { key } of firing?.standClear ?? [])
+    await officer(200, "PUT", "/stand-clear", { machineId, version: firing?.version, key, done: true, turn });
+}
+async function makeHot(machineId = heron): Promise<RangeBrief> {
+  await change(machineId, "raising");
+  await change(machineId, "armed");
+  for (const post of posts) await say(post);
+  await tickAll(machineId);
+  return officer(200, "POST", "/hot", { machineId, turn: (await view()).turn });
+}
+const lift = async () => officer(200, "POST", "/lift", { holds: (await view()).holds.map(({ id }) => id) });
+
+/** Cold, whatever a test has left behind. */
+beforeEach(async () => {
+  const { hot, holds, machines } = await view();
+  if (hot) await officer(200, "POST", "/cold", { hot: hot.id });
+  if (holds.length > 0) await lift();
+  for (const { id, state } of machines) if (state !== "safe") await change(id, "safe");
+  const { out } = await judge(200, "GET", "/tags");
+  for (const { id } of out) await judge(200, "POST", `/tags/${id}/in`);
+});
+
+test("one turn: what stands in the way goes sentence by sentence, then hot, fired, cold, made safe", async () => {
+  const { mode, firing, posts: said } = await view(heron);
+  expect(mode).toBe("cold");
+  expect(said.map(({ name, state }) => [name, state])).toEqual([
+    ["Post north", "not-clear"],
+    ["Post south", "not-clear"],
+  ]);
+  expect(firing?.inTheWay).toEqual([
+    "Machine 1 is made safe: its crew’s chief enters armed when it is.",
+    "Post north has not said clear: call the post.",
+    "Post south has not said clear: call the post.",
+    "Stand-clear list: tick Firing point 1, Machine 2 when it is clear.",
+  ]);
+  const { machineId } = { machineId: heron };
+  const refused = await officer(409, "POST", "/hot", { machineId, turn: (await view()).turn });
+  expect(refused.because).toEqual(firing?.inTheWay);
+  const hot = await makeHot();
+  expect(hot).toMatchObject({ mode: "hot", hot: { machineName: "Machine 1" } });
+  // The neighbour on the same firing point stands in the live zone.
+  expect((await change(onion, "raising", 409)).because[0]).toContain("The range is hot for Machine 1");
+  await change(heron, "fired");
+  expect(await officer(200, "POST", "/cold", { hot: hot.hot?.id })).toMatchObject({
+    mode: "live",
+    hot: null,
+  });
+  expect((await change(heron, "safe")).mode).toBe("cold");
+});
+
+test("without a permit that stands nothing makes it hot, and a permit that falls ends hot", async () => {
+  const hot = await makeHot();
+  await fair.lay("PATCH", `/machines/${heron}/placement`, { firingPointId: fair.firingPointId, bearing: 97 });
+  await expect.poll(async () => (await view()).mode, { timeout: 5000 }).toBe("hold");
+  const { holds, turn } = await view();
+  expect(holds[0]).toMatchObject({ by: null });
+  expect(hot.turn).toBeLessThan(turn);
+  await lift();
+  const { firing } = await view(heron);
+  expect(
+    firing?.inTheWay.some((sentence) => sentence.startsWith("No firing permit of Machine 1 stands: ")),
+  ).toBe(true);
+  await fair.lay("PATCH", `/machines/${heron}/placement`, { firingPointId: fair.firingPointId, bearing: 90 });
+  // Turned back it takes another signature.
+  expect((await view(heron)).firing?.inTheWay.join()).toContain("No firing permit");
+  await allSheets(fair.db, fair.contestId);
+  await permit(heron);
+  expect((await view(heron)).firing?.inTheWay.join()).not.toContain("permit");
+});
+
+test("a hold by any official stops a hot range; only what was seen is lifted; one that comes late is written down", async () => {
+  await makeHot();
+  const key = "a hold pressed at the line";
+  const press = (body: object = {}, as = fair.tokens.judge) =>
+    expecting(201, "POST", `${fair.base}/range/hold`, { as, body, key: key.replaceAll(" ", "-") });
+  expect(await press()).toMatchObject({ done: "applied", stored: true });
+  expect(await view()).toMatchObject({ mode: "hold", hot: null, holds: [{ by: "Judge 1" }] });
+  const [first] = (await view()).holds;
+  await judge(201, "POST", "/hold");
+  expect((await officer(409, "POST", "/lift", { holds: [first?.id] })).detail).toContain(
+    "Another hold has come",
+  );
+  await lift();
+  // The same one again, from a phone that had no answer: it is not applied again.
+  await press({ pressedAgo: 3000 });
+  expect((await view()).mode).toBe("live");
+  expect(await judge(201, "POST", "/hold", { pressedAgo: 90_000 })).toMatchObject({
+    done: "late",
+    stored: true,
+  });
+  expect((await view()).mode).toBe("live");
+  const { entries } = await expecting(200, "GET", `${fair.base}/scorebook?limit=5`);
+  expect(entries[0].act).toBe("hold-late");
+});
+
+test("the tally refuses while a machine is not made safe, holds when somebody is out all the same, and keeps names to itself", async () => {
+  await change(onion, "raising");
+  expect((await judge(409, "POST", "/tags", { name: "Robin Example" })).because).toEqual([
+    "Machine 2 is raising, not made safe.",
+  ]);
+  expect(await judge(201, "POST", "/tags", { name: "Robin Example", already: true })).toMatchObject({
+    mode: "hold",
+  });
+  await lift();
+  expect((await view(onion)).firing?.inTheWay).toContain("One tag is out: tag everybody in at the line.");
+  const { out } = await judge(200, "GET", "/tags");
+  expect(out).toMatchObject([{ name: "Robin Example", inAt: null }]);
+  await judge(200, "POST", `/tags/${out[0].id}/in`);
+  expect(await officer(200, "POST", "/tags/erase")).toEqual({ erased: 1 });
+  expect((await judge(200, "GET", "/tags")).back[0]).toMatchObject({ name: null });
+  const bodies = await fair.db.scorebookEntry.findMany({ select: { body: true } });
+  expect(bodies.some(({ body }) => body.includes("Robin"))).toBe(false);
+  expect(JSON.stringify(await view())).not.toContain("Robin");
+  await judge(422, "POST", "/tags", {});
+});
+
+test("a misfire waits, one person is named and is out, then it is made safe", async () => {
+  await officer(200, "PUT", "/times", {
+    times: { silence: 30, clearLasts: 600, misfireWait: 60 },
+    reason: "By the maker's paper",
+  });
+  await makeHot();
+  await change(heron, "misfired");
+  await officer(200, "POST", "/cold", { hot: (await view()).hot?.id });
+  const name = { name: "Sam Example", step: (await view()).machines.find(({ id }) => id === heron)?.step };
+  expect((await officer(409, "POST", `/machines/${heron}/approach`, name)).because[0]).toContain(
+    "another 1 min",
+  );
+  expect((await change(heron, "safe", 409)).because[0]).toContain("another 1 min");
+  // A minute later.
+  const row = await fair.db.rangeState.findUniqueOrThrow({ where: { contestId: fair.contestId } });
+  const state = JSON.parse(row.body);
+  state.machines[heron].since -= 61_000;
+  await fair.db.rangeState.update({
+    where: { contestId: fair.contestId },
+    data: { body: JSON.stringify(state) },
+  });
+  expect((await change(heron, "safe", 409)).because[0]).toContain("first names the one person");
+  await officer(201, "POST", `/machines/${heron}/approach`, name);
+  expect((await judge(200, "GET", "/tags")).out).toMatchObject([
+    { name: "Sam Example", machineName: "Machine 1" },
+  ]);
+  expect((await change(heron, "safe")).mode).toBe("cold");
+});
+
+test("a lease and a post that are not heard lapse, those that are heard stand", async () => {
+  await officer(200, "PUT", "/times", {
+    times: { silence: 6, clearLasts: 600, misfireWait: 60 },
+    reason: "Quick phones",
+  });
+  const { hot } = await makeHot();
+  const beats = { hot: hot?.id, post: { id: posts[0], phone: PHONE } };
+  expect(await officer(200, "POST", "/beats", beats)).toMatchObject({ mode: "hot" });
+  // What was heard last, six seconds ago and more, as after a restart.
+  const ranges = (globalThis as unknown as { fairthrowRanges: Map<string, { beats: Map<string, number> }> })
+    .fairthrowRanges;
+  const row = await fair.db.rangeState.findUniqueOrThrow({ where: { contestId: fair.contestId } });
+  const state = JSON.parse(row.body);
+  state.hot.heardAt -= 7000;
+  await fair.db.rangeState.update({
+    where: { contestId: fair.contestId },
+    data: { body: JSON.stringify(state) },
+  });
+  expect((await view()).mode).toBe("hot");
+  ranges.get(fair.contestId)?.beats.clear();
+  expect((await view()).mode).toBe("hold");
+  expect(await officer(200, "POST", "/beats", beats)).toMatchObject({
+    mode: "hold",
+    holds: [{ by: null, why: "The page that held the range hot has lost the server." }],
+  });
+});
+
+/** What an open page hears of the range, as it comes. */
+async function openPage() {
+  const leave = new AbortController();
+  const response = await send("GET", `${fair.base}/live?after=999999`, { signal: leave.signal });
+  const heard: RangeBrief[] = [];
+  const text = new TextDecoder();
+  void (async () => {
+    for await (const chunk of response.body as unknown as AsyncIterable<Uint8Array>)
+      for (const [, data] of text.decode(chunk).matchAll(/^event: range\ndata: (.*)$/gm))
+        heard.push(JSON.parse(data as string));
+  })().catch(() => {});
+  await expect.poll(() => heard.length).toBeGreaterThan(0);
+  return { heard, leave: () => leave.abort() };
+}
+
+test("a hold reaches every open page before it is stored, with the disk full too; it is lifted only once it is stored", async () => {
+  const pages = await Promise.all(Array.from({ length: 5 }, openPage));
+  expect(pages.every(({ heard }) => heard.at(-1)?.mode === "cold")).toBe(true);
+  const full = engine === "sqlite";
+  const pragma = (sql: string) => fair.db.$queryRawUnsafe<Answer>(`PRAGMA ${sql}`);
+  if (full) {
+    const [{ page_count: count }] = await pragma("page_count");
+    await pragma(`max_page_count = ${count}`);
+  }
+  // One hold after the other, until the last free bytes are gone.
+  let presses = 0;
+  const press = () =>
+    send("POST", `${fair.base}/range/hold`, { as: fair.tokens.judge, key: `with-the-disk-full-${presses}` });
+  let answer: Answer;
+  do {
+    presses++;
+    answer = await (await press()).json();
+    expect(answer.done).toBe("applied");
+  } while (full && answer.stored && presses < 200);
+  expect(answer.stored).toBe(!full);
+  for (const { heard } of pages) {
+    expect(heard.at(-1)?.holds).toHaveLength(presses);
+    expect(heard.at(-1)).toMatchObject({ mode: "hold", hot: null });
+  }
+  expect((await view()).holds).toHaveLength(presses);
+  if (full) {
+    const holds = (await view()).holds.map(({ id }) => id);
+    await officer(409, "POST", "/lift", { holds });
+    await pragma("max_page_count = 100000");
+  }
+  expect(await (await press()).json()).toMatchObject({ stored: true });
+  await lift();
+  await expect.poll(() => pages.every(({ heard }) => heard.at(-1)?.mode === "cold")).toBe(true);
+  for (const { leave } of pages) leave();
+  await closeLive();
+  expect(await verifyScorebook(fair.db, fair.slug)).toMatchObject({ holds: true });
+});
+
+test("nobody does another's part: every wrong role is told so, and nothing is written", async () => {
+  const tries: [keyof typeof MAY, string, string, object][] = [
+    ["hold the range", "POST", "/hold", {}],
+    ["lift a hold", "POST", "/lift", { holds: [] }],
+    ["put the range hot or cold", "POST", "/hot", { machineId: heron, turn: 1 }],
+    ["put the range hot or cold", "POST", "/cold", { hot: "x" }],
+    [
+      "set the times of the range",
+      "PUT",
+      "/times",
+      { times: { silence: 10, clearLasts: 600, misfireWait: 600 }, reason: "Mine" },
+    ],
+    [
+      "tick the stand-clear list",
+      "PUT",
+      "/stand-clear",
+      { machineId: heron, version: "x", key: "x", done: true, turn: 1 },
+    ],
+    ["say clear at a post", "PUT", `/posts/${posts[0]}`, { clear: true, turn: 1, phone: PHONE }],
+    ["say clear at a post", "POST", "/beats", {}],
+    ["keep the tally", "POST", "/tags", { name: "Nobody" }],
+    ["keep the tally", "POST", "/tags/x/in", {}],
+    ["keep the tally", "GET", "/tags", {}],
+    ["erase names of the tally", "POST", "/tags/erase", {}],
+    ["enter a machine's state", "PUT", `/machines/${heron}`, { to: "raising", step: 0 }],
+    ["name who approaches a misfire", "POST", `/machines/${heron}/approach`, { name: "Nobody", step: 0 }],
+  ];
+  const before = await rowCounts(fair.db);
+  for (const [act, method, path, body] of tries) {
+    const address = `${fair.base}/range${path}`;
+    for (const sender of ["organiser", "safety-officer", "judge", "team", "rival"] as const) {
+      const grant = (MAY[act] as Record<string, unknown>)[sender === "rival" ? "team" : sender];
+      if (grant === true || (grant === "own" && sender === "team")) continue;
+      const problem = await expecting(403, method, address, { as: fair.tokens[sender], body });
+      expect(problem.code).toBe("not-allowed");
+    }
+    await expecting(401, method, address, { body });
+  }
+  expect(await rowCounts(fair.db)).toEqual(before);
+  expect((await view()).mode).toBe("cold");
+  // A team's own chief may.
+  await fair.as("team")(200, "PUT", `/range/machines/${heron}`, {
+    to: "raising",
+    step: (await view()).machines.find(({ id }) => id === heron)?.step,
+  });
+});
