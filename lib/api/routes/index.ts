@@ -2,6 +2,7 @@
 import { CALCULATOR } from "./calculator";
 import { CURES } from "./cures";
 import { EXCHANGE } from "./exchange";
+import { FIRING_ORDER } from "./firing-order";
 import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
@@ -23,5 +24,6 @@ export const ROUTES: readonly RouteInfo[] = [
   ...SAFETY,
   ...MACHINES,
   ...CURES,
+  ...FIRING_ORDER,
   ...RESULTS,
 ];
