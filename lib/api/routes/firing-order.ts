@@ -35,8 +35,8 @@ export const FIRING_ORDER: readonly RouteInfo[] = [
     refusals: { 409: "Nothing is left to throw, no machine is ready, or the order changed meanwhile." },
   },
   {
-    method: "post",
-    path: `${CONTEST}/turns/{id}/move`,
+    method: "put",
+    path: `${CONTEST}/turns/{id}/place`,
     summary: "Put a turn elsewhere in the order, or pass it over",
     description: "The id is that of its shot. Nobody else changes places.",
     who: "move a turn",

@@ -3,5 +3,5 @@ import { methods, write } from "@/lib/api/handler";
 import { moveTurn } from "@/lib/contest";
 
 export const { GET, HEAD, POST, PUT, PATCH, DELETE, OPTIONS } = methods({
-  POST: write(({ call, params, body }) => moveTurn(call, params.contest, params.id, body)),
+  PUT: write(({ call, params, body }) => moveTurn(call, params.contest, params.id, body)),
 });
