@@ -26,7 +26,7 @@ export {
   addFiringPoint,
   changeFiringPoint,
 } from "./layout";
-export { setMachineTimes } from "./machine-times";
+export { machineTimes, setMachineTimes } from "./machine-times";
 export { changeMachine, declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { readMarkRule, setMarkRule } from "./mark-rule";
 export { moveTurn } from "./move-turn";

@@ -1,5 +1,6 @@
 /** How long a machine takes to re-arm and to throw, and whether it is late. */
 import { type MachineTimes, machineTimesRequest } from "../api/contracts";
+import type { Database } from "../db";
 import { parse } from "./errors";
 import { contestBySlug, machineIn } from "./find";
 import { mustBeAllowed } from "./roles";
@@ -39,3 +40,16 @@ const timesOf = ({
   live: number | null;
   notBefore: Date | null;
 }) => ({ rearm, live, notBefore: notBefore?.toISOString() ?? null });
+
+/** Of every machine for which somebody has said so. Open to all: the firing order tells as much. */
+export async function machineTimes(db: Database, slug: string): Promise<MachineTimes[]> {
+  const { id: contestId } = await contestBySlug(db, slug);
+  const rows = await db.machine.findMany({
+    where: {
+      contestId,
+      OR: [{ rearm: { not: null } }, { live: { not: null } }, { notBefore: { not: null } }],
+    },
+    select: { id: true, rearm: true, live: true, notBefore: true },
+  });
+  return rows.map((row) => ({ machineId: row.id, ...timesOf(row) }));
+}

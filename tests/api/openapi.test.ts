@@ -6,7 +6,13 @@ import { type Answer, openFairDatabase, ROUTE_FILES, send } from "./fair";
 let document: Answer;
 
 /** No GET, but nothing is changed by them. */
-const KEYLESS = ["/hazard", "/dispersion", "/replay", "/contests/{contest}/import-preview"];
+const KEYLESS = [
+  "/contests/{contest}/firing-order-preview",
+  "/hazard",
+  "/dispersion",
+  "/replay",
+  "/contests/{contest}/import-preview",
+];
 
 beforeAll(async () => {
   await openFairDatabase();
