@@ -134,6 +134,9 @@ async function load(db: Database): Promise<SignIn[]> {
     const correction = { fix: asFix(entry.corrected), replacesId: fix.id, reason: entry.reason, observedAt };
     await recordFix(judges[0]?.() ?? judge(), slug, shotId, correction);
   }
+  const startAt = earlier(turns[0]?.expectedAt ?? null);
+  const reason = "Round 3 begins: its times by the pace of the first two.";
+  await planOrder(organiser(), slug, { rules: { ...ORDER_RULES, startAt }, reason });
   return signIns.map(({ role, label, code }) => ({ role, label, code }));
 }
 

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { type Day, type PlannedTurn, plan } from "@/lib/firing-order";
-import { RULES } from "../bench/days";
+import { RULES } from "../unit/firing-days";
 
 const minutes = (most: number) => fc.integer({ min: 0, max: most }).map((count) => count * 60);
 

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { type Day, type Plan, plan, rota, timed } from "@/lib/firing-order";
 import { Judge } from "@/lib/firing-order/cost";
 import { compile } from "@/lib/firing-order/day";
-import { lineDay, RULES } from "../bench/days";
+import { lineDay, RULES } from "./firing-days";
 
 const MINUTE = 60;
 

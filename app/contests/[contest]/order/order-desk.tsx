@@ -23,7 +23,7 @@ export function OrderDesk({
   /** The entrant whose team reads the page. */
   own: string | null;
 }) {
-  const { order, now, heard } = useOrder(slug, first, sequence);
+  const { order, now, silent } = useOrder(slug, first, sequence);
   const slip = slipOf(order, now);
   const later = (iso: string) => new Date(Date.parse(iso) + slip).toISOString();
   const turns = order.turns.map((turn) => ({
@@ -37,7 +37,7 @@ export function OrderDesk({
     <>
       <p className={styles.asOf}>
         As of <LocalTime iso={order.at} day />
-        {heard.open ? "" : ", and the server is not heard: ask at the line"}.{" "}
+        {silent && ", and the server is not heard: ask at the line"}.{" "}
         {order.rules ? paceText(order.pace) : "No times are planned for these turns yet."}
       </p>
       {order.stale.length > 0 && (

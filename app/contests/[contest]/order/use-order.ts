@@ -2,13 +2,15 @@
 /** The firing order as the page brought it, as this phone last knew it, and as it is now. */
 import { useCallback, useEffect, useMemo, useState } from "react";
 import { nowAndThen } from "@/app/_ui/live/now-and-then";
-import { type Heard, useLive } from "@/app/_ui/live/use-live";
+import { useLive } from "@/app/_ui/live/use-live";
 import { hearClock, serverNow } from "@/app/_ui/offline/clock";
 import type { FiringOrder, LiveChange } from "@/lib/api/contracts";
 import { keepOrder, newerOrder } from "./kept-order";
 
 /** Kinds of change after which turns or their times may be others. */
 const MOVES: ReadonlySet<LiveChange["kind"]> = new Set(["round", "fix", "ruling", "machine"]);
+/** A page that has just opened is given so long to hear the server before it says that it does not, ms. */
+const PATIENCE = 6000;
 /** Times to come move on although nobody does anything. */
 const TICK = 30_000;
 
@@ -16,7 +18,7 @@ export function useOrder(
   slug: string,
   first: FiringOrder,
   sequence: number,
-): { order: FiringOrder; now: number | null; heard: Heard; refresh: () => Promise<void> } {
+): { order: FiringOrder; now: number | null; silent: boolean; refresh: () => Promise<void> } {
   const [order, setOrder] = useState(first);
   /** By the server's clock; null until the browser runs, so that server and browser draw the same at first. */
   const [now, setNow] = useState<number | null>(null);
@@ -52,7 +54,12 @@ export function useOrder(
     const timer = setInterval(tick, TICK);
     return () => clearInterval(timer);
   }, []);
-  return { order, now, heard, refresh };
+  const [late, setLate] = useState(false);
+  useEffect(() => {
+    const timer = setTimeout(setLate, PATIENCE, true);
+    return () => clearTimeout(timer);
+  }, []);
+  return { order, now, silent: !heard.open && (late || heard.at !== null), refresh };
 }
 
 /**

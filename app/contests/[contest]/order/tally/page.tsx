@@ -43,7 +43,7 @@ export default async function TallyPage({ params }: { params: Promise<{ contest:
         <table className={`table ${styles.lines} ${styles.tally}`}>
           <thead>
             <tr>
-              <th scope="col">Line</th>
+              <th scope="col">No.</th>
               <th scope="col">Tag</th>
               <th scope="col">Who, for what</th>
               <th scope="col">Out at</th>
