@@ -1,6 +1,7 @@
 import { ButtonLink } from "@/app/_ui/button";
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
-import { firingOrder, machineTimes } from "@/lib/contest";
+import { firingOrder } from "@/lib/contest";
+import { crewMachines } from "../../order/crew-machines";
 import { PlanDesk } from "./plan-desk";
 
 export const generateMetadata = titled("Plan the firing order");
@@ -10,19 +11,7 @@ export default async function RoundsPage({ params }: { params: Promise<{ contest
   const who = await allowed(slug, ["organiser", "safety-officer"]);
   const contest = await overview(slug);
   const order = await reading((db) => firingOrder(db, slug));
-  const times = await reading((db) => machineTimes(db, slug));
-  const numbers = new Map(contest.entrants.map(({ id, number, name }) => [id, { number, team: name }]));
-  const machines = contest.machines
-    .filter(({ retired }) => !retired)
-    .map(({ id, name, entrantId, firingPointId, bearing, revision }) => ({
-      id,
-      name,
-      number: numbers.get(entrantId)?.number ?? 0,
-      team: numbers.get(entrantId)?.team ?? "",
-      ready: firingPointId !== null && bearing !== null && revision !== null,
-      times: times.find(({ machineId }) => machineId === id) ?? null,
-    }))
-    .sort((a, b) => a.number - b.number);
+  const machines = await crewMachines(slug);
   return (
     <>
       <h1>Plan the firing order</h1>

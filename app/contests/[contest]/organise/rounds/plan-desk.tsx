@@ -2,10 +2,10 @@
 /** The organiser's firing order: plan the rest of the day, see what it costs, move a turn, say how long machines take. */
 import { Notice } from "@/app/_ui/notice";
 import type { FiringOrder } from "@/lib/api/contracts";
+import { type CrewMachine, MachineTimesList } from "../../order/machine-times-list";
 import { OrderList } from "../../order/order-list";
 import { useOrder } from "../../order/use-order";
 import { paceText } from "../../order/words";
-import { type CrewMachine, MachineTimesList } from "./machine-times-list";
 import { MoveTurn } from "./move-turn";
 import { PlanForm } from "./plan-form";
 

@@ -7,7 +7,7 @@ import { LocalTime } from "@/app/_ui/local-time";
 import { Notice } from "@/app/_ui/notice";
 import { useWrite } from "@/app/_ui/write/use-write";
 import type { FiringOrder, OrderProposal, OrderRules } from "@/lib/api/contracts";
-import { instantOf, localText, minutesText, secondsOf } from "./clock-fields";
+import { instantOf, localText, minutesText, secondsOf } from "../../order/clock-fields";
 import styles from "./plan.module.css";
 import { ProposalPanel } from "./proposal-panel";
 

@@ -8,12 +8,13 @@ import { Table } from "@/app/_ui/table";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { MachineTimes, OrderRules } from "@/lib/api/contracts";
-import { lastingText } from "../../order/words";
 import { instantOf, localText, minutesText, secondsOf } from "./clock-fields";
+import { lastingText } from "./words";
 
 export interface CrewMachine {
   id: string;
   name: string;
+  entrantId: string;
   number: number;
   team: string;
   /** Declared and placed. */
