@@ -77,3 +77,28 @@ async function orderOf(
   const start = ready.length > 0 ? (round - 1) % ready.length : 0;
   return [...ready.slice(start), ...ready.slice(0, start)];
 }
+
+/** A day that is cut short: the last rounds go, of which nothing is entered. Answers the shots that nobody throws. */
+export async function dropRounds(
+  tx: DatabaseTransaction,
+  contestId: string,
+  last: number,
+): Promise<string[]> {
+  const shots = await tx.shot.findMany({
+    where: { contestId, round: { gt: last } },
+    orderBy: [{ round: "asc" }, { position: "asc" }],
+    include: {
+      _count: { select: { fixes: true, heldFixes: true, sightings: true, rulings: true, protests: true } },
+    },
+  });
+  const entered = shots.findLast(({ _count }) => Object.values(_count).some((count) => count > 0));
+  if (entered)
+    throw conflict(
+      "rounds-made",
+      `Round ${entered.round} has entries already: give ${entered.round} rounds or more.`,
+    );
+  const ids = shots.map(({ id }) => id);
+  await tx.turn.deleteMany({ where: { shotId: { in: ids } } });
+  await tx.shot.deleteMany({ where: { id: { in: ids } } });
+  return ids;
+}
