@@ -6,6 +6,7 @@ import {
   contestOverview,
   contestStandings,
   contestZones,
+  firingOrder,
   judgeView,
   roundShots,
   shotHistory,
@@ -80,6 +81,17 @@ test("a judge can sign in and try the third round", async () => {
   expect(view.round).toBe(3);
   expect(view.upId).toBe(view.shots[0]?.id);
   expect(view.shots.every((shot) => (shot.worstForward ?? 0) > (shot.lastMark ?? 0))).toBe(true);
+});
+
+test("the third round is to come at the pace of the first two, and crews know whom they step back for", async () => {
+  const { turns, upId, pace, stale, missing } = await firingOrder(db, SLUG);
+  const left = turns.filter(({ state }) => state === "to-throw");
+  expect(left.map(({ round }) => round)).toEqual(Array(8).fill(3));
+  expect(left[0]?.shotId).toBe(upId);
+  expect(left.flatMap(({ stops }) => stops).length).toBeGreaterThan(0);
+  expect(pace).toBeGreaterThan(0.8);
+  expect(pace).toBeLessThan(1.3);
+  expect([stale, missing]).toEqual([[], []]);
 });
 
 test("standings rank all eight, and the scorebook's chain holds", async () => {
