@@ -42,13 +42,12 @@ export const firingOrder = (db: Database, slug: string): Promise<FiringOrder> =>
 
 /** As it is in a transaction, or to a moment. */
 export async function orderOf(db: Reader, contestId: string, now: Date): Promise<FiringOrder> {
-  const [turns, setting, crews, ready, contest] = await Promise.all([
-    turnsOf(db, contestId),
-    orderSetting(db, contestId),
-    crewsOf(db, contestId),
-    standingMachines(db, contestId),
-    db.contest.findUniqueOrThrow({ where: { id: contestId }, select: { rounds: true } }),
-  ]);
+  // One after the other: inside a transaction a connection answers one question at a time.
+  const turns = await turnsOf(db, contestId);
+  const setting = await orderSetting(db, contestId);
+  const crews = await crewsOf(db, contestId);
+  const ready = await standingMachines(db, contestId);
+  const contest = await db.contest.findUniqueOrThrow({ where: { id: contestId }, select: { rounds: true } });
   const upId = turns.find(({ state }) => state === "to-throw")?.id ?? null;
   const facts = setting && { turns: asDayTurns(turns), crews, now, ...setting };
   const planned = facts && timed(dayOf(facts));

@@ -50,7 +50,9 @@ export function inDayOrder(
 
 /** All turns in the order of the day. */
 export async function turnsOf(db: Reader, contestId: string): Promise<TurnRow[]> {
-  const [shots, out] = await Promise.all([readTurns(db, contestId), withdrawn(db, contestId)]);
+  // One after the other: inside a transaction a connection answers one question at a time.
+  const shots = await readTurns(db, contestId);
+  const out = await withdrawn(db, contestId);
   return shots
     .map((shot): TurnRow => {
       const { turn, ...rest } = shot;
