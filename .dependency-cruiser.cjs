@@ -3,7 +3,7 @@
  * app -> contest -> (scoring, survey, zones, throw) -> (earth, units), with db, live and api beside contest, and exchange
  * between contest and zones, inspection between contest and throw.
  */
-const PURE = "range|throw|zones|survey|scoring|exchange|inspection|earth|units";
+const PURE = "range|throw|zones|survey|scoring|exchange|inspection|firing-order|earth|units";
 const MIDDLE = "throw|zones|survey|scoring";
 
 /** Files of lib/contest that pages run by themselves. */
@@ -50,6 +50,18 @@ module.exports = {
       "Files hold a site: they know no throws, and what they hold knows no files.",
       { path: `^lib/(exchange|${MIDDLE}|earth|units)/` },
       { path: "^lib/(exchange|throw|survey|scoring)/", pathNot: "^lib/$1/" },
+    ),
+    never(
+      "firing-order-alone",
+      "Who throws when is told from times and geometry that are given as data.",
+      { path: "^lib/firing-order/" },
+      { path: "^lib/(?!firing-order/)" },
+    ),
+    never(
+      "firing-order-under-contest",
+      "No calculation of a throw, a zone or a mark hangs on when it is thrown.",
+      { path: `^lib/(exchange|inspection|${MIDDLE}|earth|units)/` },
+      { path: "^lib/firing-order/" },
     ),
     never(
       "inspection-on-throw",

@@ -139,6 +139,15 @@ export function readFile(
   };
 }
 
+/** A query whose question is too long for an address: it changes nothing, so it needs no key. */
+export function readBody(work: (asked: Asked & { body: unknown }) => Promise<object>): RouteHandler {
+  return async (request, context) => {
+    mustBeSameOrigin(request);
+    const asked = await ask(request, context);
+    return json(200, await work({ ...asked, body: await readJson(request, BODY_LIMIT) }));
+  };
+}
+
 export interface Download {
   content: string | Uint8Array;
   mediaType: string;

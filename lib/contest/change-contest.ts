@@ -1,11 +1,11 @@
 /** Putting the particulars of a contest right once it is made. */
 import { type ContestSummary, contestChange } from "../api/contracts";
 import { contestSummary, mustFollow, particularsOf } from "./contests";
-import { conflict, given, parse } from "./errors";
+import { given, parse } from "./errors";
 import { contestBySlug } from "./find";
 import { mustBeAllowed } from "./roles";
+import { dropRounds } from "./rounds";
 import { thenSheets } from "./sheets";
-import { roundsOf } from "./shots";
 import { type Call, committed, type Reply } from "./write";
 
 /** Organisers. What they were before stays in the scorebook. */
@@ -20,12 +20,7 @@ export async function changeContest(call: Call, slug: string, body: unknown): Pr
     async (tx, book) => {
       const before = await contestBySlug(tx, slug);
       mustFollow({ ...before, ...change });
-      const made = (await roundsOf(tx, contest.id)).at(-1) ?? 0;
-      if (change.rounds !== undefined && change.rounds < made)
-        throw conflict(
-          "rounds-made",
-          `Round ${made} has its firing order already: give ${made} rounds or more.`,
-        );
+      const dropped = change.rounds === undefined ? [] : await dropRounds(tx, contest.id, change.rounds);
       const row = await tx.contest.update({ where: { id: contest.id }, data: change });
       // Points whose height nobody gave have the contest's, and go on having it.
       const follow = { where: { contestId: contest.id, heightGiven: false }, data: { height: row.height } };
@@ -34,6 +29,7 @@ export async function changeContest(call: Call, slug: string, body: unknown): Pr
       await book.append("contest-changed", contest.id, {
         from: particularsOf(before),
         to: particularsOf(row),
+        ...(dropped.length > 0 && { dropped }),
       });
       return contestSummary(row);
     },

@@ -15,6 +15,7 @@ export { machineCures } from "./cures";
 export { isRefusal, parse, Refusal } from "./errors";
 export { importSite, previewImport } from "./exchange";
 export { addFeature, allowProtection, changeFeature } from "./features";
+export { firingOrder } from "./firing-order";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
 export { decideHeldFix, deliveredByRevoked, deliverFix, listHeldFixes } from "./held-fixes";
@@ -26,11 +27,15 @@ export {
   addFiringPoint,
   changeFiringPoint,
 } from "./layout";
+export { machineTimes, setMachineTimes } from "./machine-times";
 export { changeMachine, declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { readMarkRule, setMarkRule } from "./mark-rule";
+export { moveTurn } from "./move-turn";
 export { listClearance, machineClearance, type Permit, type PermitStanding, permitStanding } from "./permits";
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { placingPlan } from "./plan";
+export { planOrder } from "./plan-order";
+export { proposeOrder } from "./propose-order";
 export { listProtests, protest } from "./protests";
 export {
   beat,

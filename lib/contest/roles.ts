@@ -29,6 +29,10 @@ export const MAY = {
   "enter a machine": { organiser: true },
   "make and revoke badges": { organiser: true },
   "make a firing order": { organiser: true },
+  // Who is called to the line but not ready is seen there.
+  "move a turn": { organiser: true, "safety-officer": true },
+  // Its crew knows how long it takes; an organiser has watched it.
+  "say how long a machine takes": { organiser: true, team: "own" },
   // Where it stands is the organiser's plan; turning or moving it is also how a safety officer cures a conflict.
   "place a machine": { organiser: true, "safety-officer": true },
   // What it is, only those who build it or who write their paper in may say.

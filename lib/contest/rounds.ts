@@ -1,8 +1,9 @@
-/** The firing order of a round. */
+/** The firing order of one round, made by hand. */
 import { roundRequest, type ShotInfo } from "../api/contracts";
 import type { DatabaseTransaction } from "../db";
 import { conflict, invalid, parse } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
+import { type Ready, readyMachines } from "./ready-machines";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { readAs, roundsOf, shotIn, shotInfo } from "./shots";
@@ -64,14 +65,6 @@ export async function makeRound(
   });
 }
 
-interface Ready {
-  entrantId: string;
-  machineId: string;
-  revisionId: string;
-  firingPointId: string;
-  bearing: number;
-}
-
 /** One machine of each entrant that competes, in firing order. */
 async function orderOf(
   tx: DatabaseTransaction,
@@ -79,60 +72,33 @@ async function orderOf(
   round: number,
   machineIds: string[] | undefined,
 ): Promise<Ready[]> {
-  const contestId = contest.id;
-  const rows = await tx.machine.findMany({
-    where: { contestId, retired: false },
-    include: { entrant: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
-    orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
-  });
-  const out = await withdrawn(tx, contestId);
-  const ready = rows.flatMap((machine) => {
-    const { id: machineId, entrantId, firingPointId, bearing } = machine;
-    const revisionId = machine.revisions[0]?.id;
-    return revisionId && firingPointId && bearing !== null && !out.has(entrantId)
-      ? [{ entrantId, machineId, revisionId, firingPointId, bearing }]
-      : [];
-  });
-
-  if (machineIds) {
-    const chosen = machineIds.map((id, index) => {
-      const found = ready.find((machine) => machine.machineId === id);
-      if (found) return found;
-      const known = rows.find((machine) => machine.id === id);
-      throw invalid(
-        `machineIds.${index}`,
-        !known
-          ? "No machine of this contest has this id."
-          : out.has(known.entrantId)
-            ? `${known.entrant.name} does not compete, by a ruling.`
-            : `${known.name} needs declared dimensions, a firing point and a bearing first.`,
-      );
-    });
-    mustBeOneEach(chosen, "name one of them");
-    return chosen;
-  }
-  mustBeOneEach(ready, "list the machines of this round in machineIds");
+  const ready = await readyMachines(tx, contest.id, machineIds);
+  if (machineIds) return ready;
   const start = ready.length > 0 ? (round - 1) % ready.length : 0;
   return [...ready.slice(start), ...ready.slice(0, start)];
 }
 
-function mustBeOneEach(machines: readonly Ready[], cure: string): void {
-  const entrants = new Set(machines.map((machine) => machine.entrantId));
-  if (entrants.size < machines.length)
-    throw invalid(
-      "machineIds",
-      `An entrant has one shot a round, but two of its machines are here: ${cure}.`,
-    );
-}
-
-/** Entrants that a ruling took out: the newest of each counts. */
-async function withdrawn(tx: DatabaseTransaction, contestId: string): Promise<Set<string>> {
-  const rulings = await tx.ruling.findMany({
-    where: { contestId, entrantId: { not: null } },
-    orderBy: { sequence: "asc" },
+/** A day that is cut short: the last rounds go, of which nothing is entered. Answers the shots that nobody throws. */
+export async function dropRounds(
+  tx: DatabaseTransaction,
+  contestId: string,
+  last: number,
+): Promise<string[]> {
+  const shots = await tx.shot.findMany({
+    where: { contestId, round: { gt: last } },
+    orderBy: [{ round: "asc" }, { position: "asc" }],
+    include: {
+      _count: { select: { fixes: true, heldFixes: true, sightings: true, rulings: true, protests: true } },
+    },
   });
-  const newest = new Map(rulings.map((ruling) => [ruling.entrantId ?? "", ruling.decision]));
-  return new Set(
-    [...newest].filter(([, decision]) => decision !== "competing").map(([entrantId]) => entrantId),
-  );
+  const entered = shots.findLast(({ _count }) => Object.values(_count).some((count) => count > 0));
+  if (entered)
+    throw conflict(
+      "rounds-made",
+      `Round ${entered.round} has entries already: give ${entered.round} rounds or more.`,
+    );
+  const ids = shots.map(({ id }) => id);
+  await tx.turn.deleteMany({ where: { shotId: { in: ids } } });
+  await tx.shot.deleteMany({ where: { id: { in: ids } } });
+  return ids;
 }

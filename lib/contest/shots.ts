@@ -17,6 +17,7 @@ import { rulingInfo } from "./ruling-info";
 import { SharedReading } from "./shared-reading";
 import { lastMark } from "./shot-results";
 import { roughPoint, sightingInfo, sightingsInForce } from "./sightings";
+import { inDayOrder, placeOf, turnsOf, withdrawn } from "./turns";
 import { worstThrows } from "./worst-throws";
 
 type Reader = Database | DatabaseTransaction;
@@ -32,6 +33,7 @@ const WITH_ALL = {
     include: { badge: true, decision: { include: { badge: true } } },
   },
   sightings: { include: { badge: true, controlPoint: true } },
+  turn: true,
   rulings: { orderBy: { sequence: "desc" }, include: { badge: true } },
 } as const;
 
@@ -57,13 +59,13 @@ interface Round {
 
 const rounds = new SharedReading<Round>();
 
-/** Shots of one round in firing order; of the newest round if none is named. Open to all. */
+/** Shots of one round in firing order; of the round that is being thrown, or the newest, if none is named. Open to all. */
 export const roundShots = (db: Database, slug: string, round?: number): Promise<Round> =>
   rounds.read(`${slug} ${round}`, () => afterSaves().then(() => readRound(db, slug, round)));
 
 async function readRound(db: Database, slug: string, round?: number): Promise<Round> {
   const contest = await contestBySlug(db, slug);
-  const chosen = round ?? (await roundsOf(db, contest.id)).at(-1) ?? null;
+  const chosen = round ?? (await roundAt(db, contest.id));
   if (chosen === null) return { round: null, shots: [] };
   const shots = await findShots(db, { contestId: contest.id, round: chosen });
   const how = readAs(contest);
@@ -113,7 +115,10 @@ export async function shotHistory(db: Database, slug: string, shotId: string): P
   };
 }
 
-/** What a judge's phone needs of a round: by default the first that is not finished, or else the newest. */
+/**
+ * What a judge's phone needs of a round, in the order of the day: its shots, and those of earlier rounds that are made up
+ * for in its course. By default the round that is being thrown, or else the newest.
+ */
 export async function judgeView(
   db: Database,
   actor: Asker,
@@ -122,20 +127,24 @@ export async function judgeView(
 ): Promise<JudgeView> {
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, "see the judge's view", contest.id);
-  const [all, features, pegs] = await Promise.all([
+  const [found, out, features, pegs] = await Promise.all([
     findShots(db, { contestId: contest.id }),
+    withdrawn(db, contest.id),
     db.siteFeature.findMany({ where: { contestId: contest.id, kind: "boundary", retired: false } }),
     db.controlPoint.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { name: "asc" } }),
   ]);
+  const all = found
+    .map((shot) => ({ ...shot, ...placeOf(shot), out: out.has(shot.entrantId) }))
+    .sort(inDayOrder);
   const marking = markingOf(contest);
   const { rule, centre } = marking;
   const results = new Map(all.map((shot) => [shot.id, resultOf(shot, marking)]));
   const marked = all.map((shot) => ({ ...shot, mark: results.get(shot.id)?.mark ?? null }));
-  const waiting = (shot: ShotRow) => results.get(shot.id)?.how === "none";
-  const rounds = [...new Set(all.map((shot) => shot.round))];
-  const open = all.find(waiting)?.round;
+  const waiting = (shot: (typeof all)[number]) => !shot.out && results.get(shot.id)?.how === "none";
+  const rounds = [...new Set(all.map((shot) => shot.round))].sort((a, b) => a - b);
+  const open = all.find(waiting)?.stage;
   const chosen = round ?? open ?? rounds.at(-1) ?? null;
-  const shots = all.filter((shot) => shot.round === chosen);
+  const shots = all.filter((shot) => shot.round === chosen || shot.stage === chosen);
   const worstOf = await worstThrows(db, [...new Set(shots.map((shot) => shot.revisionId))]);
   return {
     contest: contestSummary(contest),
@@ -150,12 +159,20 @@ export async function judgeView(
         lastMark: lastMark(marked, shot),
         worstForward: worst?.forward ?? null,
         worstBackward: worst?.backward ?? null,
+        out: shot.out,
       };
     }),
     boundary: features.map((feature) => JSON.parse(feature.geometry) as SiteGeometry),
     controlPoints: pegs.map(controlPointInfo),
     markRule: { rule, centre },
   };
+}
+
+/** The round of the next shot; the newest when nothing is left to throw, null before the first is made. */
+async function roundAt(db: Reader, contestId: string): Promise<number | null> {
+  const turns = await turnsOf(db, contestId);
+  const next = turns.find(({ state }) => state === "to-throw");
+  return next?.round ?? (turns.length > 0 ? Math.max(...turns.map(({ round }) => round)) : null);
 }
 
 /** Rounds that have a firing order, ascending. */

@@ -242,6 +242,18 @@ export const ENTRANTS: readonly DemoEntrant[] = [
   },
 ];
 
+/** What the day is planned by, s: quick people on a small field. */
+export const ORDER_RULES = { call: 60, clearing: 60, measure: 180, stepBack: 30, rearm: 900, live: 180 };
+
+/** How long machines take that are slower or quicker than that, by entrant number, s. */
+export const TIMES: Readonly<Record<number, { rearm: number; live: number }>> = {
+  1: { rearm: 1800, live: 360 },
+  2: { rearm: 1500, live: 300 },
+  3: { rearm: 1800, live: 360 },
+  4: { rearm: 600, live: 120 },
+  8: { rearm: 480, live: 120 },
+};
+
 /** The entrant whose team gets a badge. */
 export const TEAM_BADGE = 8;
 

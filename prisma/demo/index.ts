@@ -17,11 +17,12 @@ import {
   declareRevision,
   enterMachine,
   makeBadge,
-  makeRound,
   placeMachine,
+  planOrder,
   type Reply,
   recordFix,
   setAir,
+  setMachineTimes,
 } from "../../lib/contest";
 import { createDemoContest } from "../../lib/contest/contests";
 import { closeHazardQueue, hazardQueue } from "../../lib/contest/hazard-queue";
@@ -36,9 +37,14 @@ import {
   FIRING_LINE,
   FIXES,
   type MeasuredShot,
+  ORDER_RULES,
   TEAM_BADGE,
+  TIMES,
 } from "./content";
 import { CONTROL_POINTS, FEATURES, onSite } from "./site";
+
+/** The last shot of the second round was measured so long ago, ms. */
+const JUST_NOW = 4 * 60_000;
 
 export interface SignIn {
   role: Role;
@@ -103,28 +109,38 @@ async function load(db: Database): Promise<SignIn[]> {
     machines.push({ id, number });
     const placement = { firingPointId: firingPoints.get(machine.firingPoint), bearing: machine.bearing };
     await placeMachine(organiser(), slug, id, placement);
+    const times = TIMES[number];
+    if (times) await setMachineTimes(organiser(), slug, id, { ...times, notBefore: null });
     if (number === TEAM_BADGE) await newBadge({ role: "team", label: name, entrantId });
   }
   await allSheets(db, contestId);
 
   const nominal = await nominalThrows(db, contestId);
-  for (const round of FIXES) {
-    const { shots } = await done(makeRound(organiser(), slug, {}));
-    for (const [index, shot] of shots.entries()) {
-      const judge = judges[index % judges.length] ?? organiser;
-      const point = await db.firingPoint.findUniqueOrThrow({ where: { id: shot.firingPointId } });
-      const asFix = (entry: MeasuredShot) =>
-        fixOf(entry, shot.bearing, nominal.get(shot.machineId) ?? 0, point);
-      const entry = round[shot.entrantNumber];
-      if (!entry) continue;
-      const fix = await done(recordFix(judge(), slug, shot.id, { fix: asFix(entry.first) }));
-      if (!entry.corrected) continue;
-      const correction = { fix: asFix(entry.corrected), replacesId: fix.id, reason: entry.reason };
-      await recordFix(judges[0]?.() ?? judge(), slug, shot.id, correction);
-    }
+  // The day began so that its third round is to come now, at the pace at which the first two were thrown.
+  const { turns } = await done(
+    planOrder(organiser(), slug, { rules: { ...ORDER_RULES, startAt: new Date().toISOString() } }),
+  );
+  const thrown = turns.filter(({ round }) => FIXES[round - 1]);
+  const lasted = Math.max(...thrown.map(({ doneAt }) => Date.parse(doneAt ?? "")));
+  const earlier = (at: string | null) =>
+    new Date(Date.parse(at ?? "") - (lasted - Date.now()) - JUST_NOW).toISOString();
+  for (const { shotId, round, entrantNumber, doneAt } of thrown) {
+    const judge = judges[(entrantNumber + 1) % judges.length] ?? organiser;
+    const shot = await db.shot.findUniqueOrThrow({ where: { id: shotId }, include: { firingPoint: true } });
+    const asFix = (entry: MeasuredShot) =>
+      fixOf(entry, shot.bearing, nominal.get(shot.machineId) ?? 0, shot.firingPoint);
+    const entry = FIXES[round - 1]?.[entrantNumber];
+    if (!entry) continue;
+    const observedAt = earlier(doneAt);
+    const fix = await done(recordFix(judge(), slug, shotId, { fix: asFix(entry.first), observedAt }));
+    if (!entry.corrected) continue;
+    const correction = { fix: asFix(entry.corrected), replacesId: fix.id, reason: entry.reason, observedAt };
+    await recordFix(judges[0]?.() ?? judge(), slug, shotId, correction);
   }
   await clearDemo(safetyOfficer, slug, machines);
-  await makeRound(organiser(), slug, {});
+  const startAt = earlier(turns[0]?.expectedAt ?? null);
+  const reason = "Round 3 begins: its times by the pace of the first two.";
+  await planOrder(organiser(), slug, { rules: { ...ORDER_RULES, startAt }, reason });
   return signIns.map(({ role, label, code }) => ({ role, label, code }));
 }
 

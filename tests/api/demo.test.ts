@@ -6,6 +6,7 @@ import {
   contestOverview,
   contestStandings,
   contestZones,
+  firingOrder,
   judgeView,
   listClearance,
   roundShots,
@@ -89,6 +90,17 @@ test("six firing permits wait for the wind to be read, one was taken back, one m
   const { machines } = await listClearance(db, actor, SLUG);
   const states = machines.map(({ inspection, permit }) => permit?.state ?? inspection?.outcome);
   expect(states).toEqual(["fallen", "waits", "waits", "waits", "waits", "waits", "waits", "refused"]);
+});
+
+test("the third round is to come at the pace of the first two, and crews know whom they step back for", async () => {
+  const { turns, upId, pace, stale, missing } = await firingOrder(db, SLUG);
+  const left = turns.filter(({ state }) => state === "to-throw");
+  expect(left.map(({ round }) => round)).toEqual(Array(8).fill(3));
+  expect(left[0]?.shotId).toBe(upId);
+  expect(left.flatMap(({ stops }) => stops).length).toBeGreaterThan(0);
+  expect(pace).toBeGreaterThan(0.8);
+  expect(pace).toBeLessThan(1.3);
+  expect([stale, missing]).toEqual([[], []]);
 });
 
 test("standings rank all eight, and the scorebook's chain holds", async () => {

@@ -284,6 +284,8 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "safetyPlan",
     "safetyFile",
     "shot",
+    "firingOrder",
+    "turn",
     "fix",
     "heldFix",
     "heldDecision",

@@ -7,6 +7,7 @@ let document: Answer;
 
 /** No GET, but nothing is changed by them. */
 const KEYLESS = [
+  "/contests/{contest}/firing-order-preview",
   "/hazard",
   "/dispersion",
   "/replay",

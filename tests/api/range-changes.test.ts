@@ -125,11 +125,15 @@ test("an agreement about a line that was redrawn is not brought back, and one th
   await organiser(200, "PATCH", `/features/${wire.id}`, { retired: true });
 });
 
-test("rounds that are made cannot be taken away", async () => {
+test("a day is cut short by its last rounds, but not by one with entries", async () => {
   await organiser(201, "POST", "/rounds", {});
+  const { shots } = await organiser(201, "POST", "/rounds", {});
   await organiser(201, "POST", "/rounds", {});
+  await fair.as("judge")(201, "POST", `/shots/${shots[0].id}/fixes`, { fix: { outcome: "foul" } });
   expect((await organiser(409, "PATCH", "", { rounds: 1 })).code).toBe("rounds-made");
   expect((await organiser(200, "PATCH", "", { rounds: 2 })).rounds).toBe(2);
+  const { roundsMade } = await expecting(200, "GET", fair.base);
+  expect(roundsMade.map(({ round }: { round: number }) => round)).toEqual([1, 2]);
 });
 
 test("a firing point is named anew where it was measured from, and retired once nothing stands there", async () => {

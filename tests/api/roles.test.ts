@@ -109,6 +109,7 @@ let protestId: string;
 let consentId: string;
 let fileId: string;
 let count = 0;
+const DAY = "2031-10-04T08:00:00.000Z";
 
 type Try = { method: string; path: () => string; body: () => unknown; contest?: false };
 
@@ -201,7 +202,28 @@ const WRITES: Partial<Record<Act, Try[]>> = {
     { method: "POST", path: () => "/badges", body: () => ({ role: "judge", label: `J ${count++}` }) },
     { method: "POST", path: () => `/badges/${spareBadges[0]}/revoke`, body: () => ({}) },
   ],
-  "make a firing order": [{ method: "POST", path: () => "/rounds", body: () => ({ round: 2 }) }],
+  "make a firing order": [
+    { method: "POST", path: () => "/rounds", body: () => ({ round: 2 }) },
+    {
+      method: "POST",
+      path: () => "/firing-order",
+      body: () => ({ rules: { startAt: DAY }, reason: "Wind" }),
+    },
+  ],
+  "move a turn": [
+    {
+      method: "PUT",
+      path: () => `/turns/${shots[1]?.id}/place`,
+      body: () => ({ after: null, reason: `Not ready ${count++}` }),
+    },
+  ],
+  "say how long a machine takes": [
+    {
+      method: "PUT",
+      path: () => `/machines/${fair.machineIds[0]}/times`,
+      body: () => ({ rearm: 600 + count++, live: 120, notBefore: null }),
+    },
+  ],
   "read the wind": [
     {
       method: "POST",

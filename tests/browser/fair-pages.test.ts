@@ -21,6 +21,8 @@ async function pages(): Promise<[string, Role | null][]> {
     ["/sign-in", null],
     ["/setup", null],
     [`${base}/splash`, null],
+    [`${base}/order/paper`, null],
+    [`${base}/order/tally`, null],
     [`${base}/judge`, "judge"],
     [`${base}/judge/paper`, "judge"],
     [`${base}/spot`, "judge"],

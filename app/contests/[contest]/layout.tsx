@@ -40,6 +40,7 @@ function waysOf(slug: string, who: Asker): ShellLink[] {
   const ways: ShellLink[] = [
     { href: base, label: "Contest" },
     { href: `${base}/standings`, label: "Standings" },
+    { href: `${base}/order`, label: "Order" },
     { href: `${base}/map`, label: "Map" },
   ];
   if (here && here !== "team") ways.push({ href: `${base}/range`, label: "Range" });

@@ -5,8 +5,8 @@ import { Caution } from "@/app/_ui/caution";
 import { Notice } from "@/app/_ui/notice";
 import { asker, overview, reading } from "@/app/_ui/reading";
 import { contestDays, coordinates } from "@/app/_ui/words";
-import type { ShotInfo } from "@/lib/api/contracts";
-import { roundShots } from "@/lib/contest";
+import type { TurnInfo } from "@/lib/api/contracts";
+import { firingOrder } from "@/lib/contest";
 
 type Props = { params: Promise<{ contest: string }> };
 
@@ -18,7 +18,7 @@ export default async function ContestPage({ params }: Props) {
   const { contest: slug } = await params;
   const contest = await overview(slug);
   const who = await asker();
-  const { round, shots } = await reading((db) => roundShots(db, slug));
+  const { turns } = await reading((db) => firingOrder(db, slug));
   const role = who?.contestSlug === slug ? who.role : null;
   const base = `/contests/${slug}`;
   return (
@@ -36,7 +36,7 @@ export default async function ContestPage({ params }: Props) {
       )}
 
       <h2>Up now</h2>
-      <UpNow round={round} shots={shots} base={base} judges={role !== null && role !== "team"} />
+      <UpNow turns={turns} base={base} judges={role !== null && role !== "team"} />
 
       <h2>See</h2>
       <p className="button-row">
@@ -105,30 +105,30 @@ export default async function ContestPage({ params }: Props) {
   );
 }
 
-function UpNow({
-  round,
-  shots,
-  base,
-  judges,
-}: {
-  round: number | null;
-  shots: readonly ShotInfo[];
-  base: string;
-  judges: boolean;
-}) {
-  if (round === null) return <p>No firing order is made yet.</p>;
-  const up = shots.find(({ fix }) => fix === null);
-  if (!up) return <p>Round {round} is done: every shot has its entry.</p>;
-  const after = shots.filter(({ fix }) => fix === null).slice(1, 3);
+function UpNow({ turns, base, judges }: { turns: readonly TurnInfo[]; base: string; judges: boolean }) {
+  if (turns.length === 0) return <p>No firing order is made yet.</p>;
+  const left = turns.filter(({ state }) => state === "to-throw");
+  const [up, ...after] = left;
+  if (!up) return <p>Round {turns.at(-1)?.stage} is done: every shot has its entry.</p>;
+  const round = turns.filter(({ stage }) => stage === up.stage);
   return (
     <>
       <p>
-        Round {round}, shot {shots.indexOf(up) + 1} of {shots.length}:{" "}
+        Round {up.round}, shot {round.indexOf(up) + 1} of {round.length}:{" "}
         <strong>
           {up.entrantNumber} {up.entrantName}
         </strong>{" "}
         with {up.machineName}, firing point {up.firingPointNumber}.
-        {after.length > 0 && ` Then ${after.map(({ entrantName }) => entrantName).join(", ")}.`}
+        {after.length > 0 &&
+          ` Then ${after
+            .slice(0, 2)
+            .map(({ entrantName }) => entrantName)
+            .join(", ")}.`}
+      </p>
+      <p className="button-row">
+        <ButtonLink href={`${base}/order`} look={judges ? "plain" : "main"}>
+          Firing order with times
+        </ButtonLink>
       </p>
       {judges && (
         <p className="button-row">

@@ -10,6 +10,7 @@ export * from "./consents";
 export * from "./contest";
 export * from "./cures";
 export * from "./exchange";
+export * from "./firing-order";
 export * from "./inspections";
 export * from "./machines";
 export * from "./overview";

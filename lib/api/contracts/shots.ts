@@ -217,7 +217,7 @@ export const shotSchema = z.object({
   rough: roughPointSchema.nullable(),
 });
 export type ShotInfo = z.infer<typeof shotSchema>;
-/** The newest round if none is named. */
+/** The round that is being thrown, or the newest, if none is named. */
 export const shotsQuery = z.strictObject({ round: z.coerce.number().int().min(1).optional() });
 export const shotsSchema = z.object({ round: count.nullable(), shots: z.array(shotSchema) });
 
@@ -275,7 +275,7 @@ export const judgeViewSchema = z.object({
   contest: contestSummarySchema,
   round: count.nullable(),
   rounds: z.array(count),
-  /** The first without an entry; null when the round is done. */
+  /** The first without an entry that is not out; null when the round is done. */
   upId: z.string().nullable(),
   shots: z.array(
     shotSchema.extend({
@@ -285,6 +285,8 @@ export const judgeViewSchema = z.object({
       /** The worst throw of the current sheet, m. */
       worstForward: z.number().nullable(),
       worstBackward: z.number().nullable(),
+      /** By a ruling its team does not compete: nobody waits for it. */
+      out: z.boolean(),
     }),
   ),
   boundary: z.array(geometrySchema),

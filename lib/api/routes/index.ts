@@ -3,6 +3,7 @@ import { CALCULATOR } from "./calculator";
 import { CLEARANCE } from "./clearance";
 import { CURES } from "./cures";
 import { EXCHANGE } from "./exchange";
+import { FIRING_ORDER } from "./firing-order";
 import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
@@ -27,5 +28,6 @@ export const ROUTES: readonly RouteInfo[] = [
   ...MACHINES,
   ...CLEARANCE,
   ...CURES,
+  ...FIRING_ORDER,
   ...RESULTS,
 ];

@@ -1,10 +1,10 @@
 import Link from "next/link";
+import { LocalTime } from "@/app/_ui/local-time";
 import { KeptHere } from "@/app/_ui/offline/kept-here";
 import { overview, reading, titled } from "@/app/_ui/reading";
 import { Table } from "@/app/_ui/table";
 import { bearingText } from "@/app/_ui/words";
 import { listClearance } from "@/lib/contest";
-import { LocalTime } from "../wind/local-time";
 import { KeepFresh } from "./keep-fresh";
 import { INSPECTION_WORDS, PERMIT_WORDS } from "./words";
 

@@ -1,8 +1,8 @@
 /** Whether a machine's firing permit stands, and every reason why not. */
 import { Caution } from "@/app/_ui/caution";
+import { LocalTime } from "@/app/_ui/local-time";
 import { Notice } from "@/app/_ui/notice";
 import type { PermitInfo } from "@/lib/api/contracts";
-import { LocalTime } from "../wind/local-time";
 import { PERMIT_WORDS } from "./words";
 
 export function Standing({ name, permit }: { name: string; permit: PermitInfo | null }) {

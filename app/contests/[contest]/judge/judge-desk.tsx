@@ -59,7 +59,7 @@ export function JudgeDesk({ label, ...given }: Given & { label: string }) {
 
   const entries = waiting.entries.filter(isEntry);
   const kept = new Set(entries.map(({ shotId }) => shotId));
-  const open = view.shots.filter(({ id, fix }) => fix === null && !kept.has(id));
+  const open = view.shots.filter(({ id, fix, out }) => fix === null && !out && !kept.has(id));
   const upId = open[0]?.id ?? null;
   // Until the judge touches anything, what was learned since the page was made may change what is up.
   const at = touched.current || screen.show === "saved" ? chosen : (upId ?? chosen);

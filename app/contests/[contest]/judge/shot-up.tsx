@@ -25,7 +25,7 @@ export function ShotUp({
   return (
     <section className={styles.up} aria-labelledby="shot-up">
       <p className={styles.where}>
-        Round {view.round}, shot {view.shots.indexOf(shot) + 1} of {view.shots.length}
+        Round {shot.round}, shot {view.shots.indexOf(shot) + 1} of {view.shots.length}
         {shot.id === upId && <strong className={styles.upNow}>Up now</strong>}
       </p>
       <h2 id="shot-up" ref={heading} tabIndex={-1}>

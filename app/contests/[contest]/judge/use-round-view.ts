@@ -46,15 +46,19 @@ export function useRoundView({ slug, initial, madeAt, owner, sequence }: Given) 
   );
   const refresh = useCallback(async () => {
     try {
-      const asked = Date.now();
-      const response = await fetch(`/api/v1/contests/${slug}/shots?round=${initial.round}`, {
-        cache: "no-store",
-      });
-      hearClock(response.headers.get("date"), asked, Date.now());
-      if (!response.ok) return;
-      const { shots } = (await response.json()) as { shots: ShotInfo[] };
-      const known = new Map(shots.map((one) => [one.id, one]));
-      if (shots.some(({ id }) => !latest.current.shots.some((one) => one.id === id))) router.refresh();
+      // Shots of an earlier round may be made up for in the course of this one.
+      const rounds = new Set([initial.round, ...latest.current.shots.map(({ round }) => round)]);
+      const known = new Map<string, ShotInfo>();
+      for (const round of rounds) {
+        const asked = Date.now();
+        const response = await fetch(`/api/v1/contests/${slug}/shots?round=${round}`, { cache: "no-store" });
+        hearClock(response.headers.get("date"), asked, Date.now());
+        if (!response.ok) return;
+        const { shots } = (await response.json()) as { shots: ShotInfo[] };
+        for (const shot of shots) known.set(shot.id, shot);
+        const isNew = ({ id }: ShotInfo) => !latest.current.shots.some((one) => one.id === id);
+        if (round === initial.round && shots.some(isNew)) router.refresh();
+      }
       change((now) => ({ ...now, shots: now.shots.map((one) => ({ ...one, ...known.get(one.id) })) }));
     } catch {
       // No network: the list stays as it was last known.

@@ -23,7 +23,8 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
   const points = contest.firingPoints.filter(({ retired }) => !retired);
   const waiting = features.filter((feature) => isLoosened(feature) && !feature.allowance);
   const pegs = contest.controlPoints.filter(({ retired }) => !retired);
-  const lastRound = contest.roundsMade.at(-1);
+  const lastRound =
+    contest.roundsMade.find(({ shots, entered }) => entered < shots) ?? contest.roundsMade.at(-1);
   const steps = [
     {
       at: "contest",
@@ -144,6 +145,8 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       <h2>On paper</h2>
       <p className="button-row">
         <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale</ButtonLink>
+        <ButtonLink href={`/contests/${slug}/order/paper`}>Firing order to fill in by hand</ButtonLink>
+        <ButtonLink href={`/contests/${slug}/order/tally`}>Tally sheet to fill in by hand</ButtonLink>
         <ButtonLink href={`/contests/${slug}/landing-log`}>Landing log to fill in by hand</ButtonLink>
         <ButtonLink href={`/contests/${slug}/safety-file`}>
           Safety file for insurer, landowner and emergency services

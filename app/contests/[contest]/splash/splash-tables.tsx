@@ -1,11 +1,11 @@
 "use client";
+import { LocalTime } from "@/app/_ui/local-time";
 /** What the map shows, in words: the way from known places, and who saw what. */
 import { Table } from "@/app/_ui/table";
 import { bearingText } from "@/app/_ui/words";
 import type { ContestOverview, ShotInfo } from "@/lib/api/contracts";
 import { type RoughPoint, wayThere } from "@/lib/survey";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { LocalTime } from "../wind/local-time";
 import styles from "./splash.module.css";
 
 type Places = Pick<ContestOverview, "firingPoints" | "controlPoints">;

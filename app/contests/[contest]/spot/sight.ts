@@ -89,10 +89,10 @@ export function sightingFor(
  * The shot that a post sees next: the first without an entry after the last that it has done, for a spotter's shots
  * come before the judge has walked out and entered them.
  */
-export function likelyShot<S extends Pick<JudgeShot, "fix">>(
+export function likelyShot<S extends Pick<JudgeShot, "fix"> & { out?: boolean }>(
   shots: readonly S[],
   done: (shot: S) => boolean,
 ): S | null {
-  const open = (shot: S) => shot.fix === null && !done(shot);
+  const open = (shot: S) => shot.fix === null && !shot.out && !done(shot);
   return shots.slice(shots.findLastIndex(done) + 1).find(open) ?? shots.find(open) ?? null;
 }

@@ -59,7 +59,7 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
   const likely = likelyShot(view.shots, isDone);
   const shot = view.shots.find(({ id }) => id === chosen) ?? likely ?? view.shots.at(-1) ?? null;
   const next = likelyShot(view.shots, (one) => isDone(one) || one.id === shot?.id);
-  const upId = view.shots.find(({ fix }) => fix === null)?.id ?? null;
+  const upId = view.shots.find(({ fix, out }) => fix === null && !out)?.id ?? null;
   /** From the first touch on the shot stays, whatever is entered elsewhere meanwhile. */
   const hold = () => setChosen(shot?.id ?? null);
   const go = (id: string) => {

@@ -2,12 +2,12 @@
 /** The wind as it counts, a form for who may read it, and every reading so far. */
 import { useCallback, useState } from "react";
 import { useLive } from "@/app/_ui/live/use-live";
+import { LocalTime } from "@/app/_ui/local-time";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { bearingText } from "@/app/_ui/words";
 import type { WindHistory, WindReadingInfo } from "@/lib/api/contracts";
 import { formatQuantity } from "@/lib/units";
-import { LocalTime } from "./local-time";
 import { ReadingForm } from "./reading-form";
 import { useExpiry } from "./use-expiry";
 import { meanWord, NoLongerHolds, WindState } from "./wind-state";

@@ -4,13 +4,13 @@ import Link from "next/link";
 import { Caution } from "@/app/_ui/caution";
 import { compassPoint } from "@/app/_ui/compass";
 import { wholeDistance } from "@/app/_ui/kept-distance";
+import { LocalTime } from "@/app/_ui/local-time";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
 import { bearingText } from "@/app/_ui/words";
 import type { WindOfDay, WindReadingInfo } from "@/lib/api/contracts";
 import { windAt } from "@/lib/earth/air";
 import { beaufort, formatQuantity, type UnitSystem } from "@/lib/units";
-import { LocalTime } from "./local-time";
 import styles from "./wind.module.css";
 
 /** The Beaufort word stands for the mean at 10 m. */

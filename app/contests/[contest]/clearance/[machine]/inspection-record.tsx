@@ -1,10 +1,11 @@
 /** One inspection as it was written down: what did not simply meet its line first. */
+
+import { LocalTime } from "@/app/_ui/local-time";
 import { Table } from "@/app/_ui/table";
 import type { InspectionInfo } from "@/lib/api/contracts";
 import { dimensionsOf, isOff, LINES } from "@/lib/inspection";
 import type { Declaration } from "@/lib/throw";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
-import { LocalTime } from "../../wind/local-time";
 import { FINDING_WORDS, INSPECTION_WORDS } from "../words";
 
 export function InspectionRecord({

@@ -1,8 +1,8 @@
+import { LocalTime } from "@/app/_ui/local-time";
 import { Table } from "@/app/_ui/table";
 import { bearingText } from "@/app/_ui/words";
 import type { PermitInfo } from "@/lib/api/contracts";
 import type { UnitSystem } from "@/lib/units";
-import { LocalTime } from "../../wind/local-time";
 import { Reasons } from "../standing";
 import { limitRows, PERMIT_WORDS } from "../words";
 

@@ -59,6 +59,8 @@ export function PaperDesk({
   const keys = useMemo(() => ({ field: keysFor, show: setKeysFor }), [keysFor]);
   const form = useRef<HTMLFormElement>(null);
   const latest = useRef(view);
+  // The printed log has the shots of its round, wherever in the day they are thrown.
+  const logged = view.shots.filter(({ round }) => round === view.round);
   const store = `fairthrow:paper:${slug}:${initial.round}`;
   const { head, rows, setHead, setRow } = useTypedLog(store, days, method);
 
@@ -113,7 +115,7 @@ export function PaperDesk({
 
   const save = async () => {
     if (saving) return;
-    const filled = view.shots.filter(({ id }) => rows[id] && isTouched(rows[id], head.method));
+    const filled = logged.filter(({ id }) => rows[id] && isTouched(rows[id], head.method));
     const found: Record<string, Complaints> = {};
     if (filled.length > 0 && head.day === "")
       found[""] = { day: "Day: choose the day that stands on the log." };
@@ -188,7 +190,7 @@ export function PaperDesk({
         />
         <KeysContext value={keys}>
           <ol className={styles.lines}>
-            {view.shots.map((shot) => (
+            {logged.map((shot) => (
               <PaperLine
                 key={shot.id}
                 slug={slug}

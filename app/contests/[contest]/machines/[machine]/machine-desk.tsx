@@ -5,6 +5,7 @@ import { useRouter } from "next/navigation";
 import { useEffect } from "react";
 import { HazardSheetView } from "@/app/_ui/hazard-sheet";
 import { useLive } from "@/app/_ui/live/use-live";
+import { LocalTime } from "@/app/_ui/local-time";
 import { Notice } from "@/app/_ui/notice";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
@@ -23,7 +24,6 @@ import { formatQuantity } from "@/lib/units";
 import { Standing } from "../../clearance/standing";
 import { INSPECTION_WORDS } from "../../clearance/words";
 import { SheetState } from "../../map/sheet-state";
-import { LocalTime } from "../../wind/local-time";
 import { DeclareForm } from "./declare-form";
 import { PlaceForm } from "./place-form";
 

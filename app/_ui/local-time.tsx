@@ -1,7 +1,7 @@
 "use client";
 /** A time as clocks here show it; in UTC until the browser has said where here is. */
 import { useEffect, useState } from "react";
-import { instantText } from "@/app/_ui/words";
+import { instantText } from "./words";
 
 export function LocalTime({ iso, day }: { iso: string; day?: boolean }) {
   const [text, setText] = useState(() => instantText(iso));
