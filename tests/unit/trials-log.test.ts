@@ -196,8 +196,8 @@ describe("CSV", () => {
     };
     expect(wrong(one, false)).toMatch(/Row 2 brings no numbers/);
     expect(wrong(`${one}2031-05-03 11:00,flew off,80,38\n`)).toMatch(/Row 3: result/);
-    expect(wrong(`${one}yesterday,landed,80,38\n`)).toMatch(/Row 3: at/);
-    expect(wrong(`${one}2031-13-45 10:00,landed,80,38\n`)).toMatch(/Row 3: at: There is no such date/);
+    expect(wrong(`${one}yesterday,landed,80,38\n`)).toMatch(/Row 3: Give date and time as 2031/);
+    expect(wrong(`${one}2031-13-45 10:00,landed,80,38\n`)).toMatch(/Row 3: .*There is no such date/);
     expect(wrong(`${one}2031-05-03 11:00,landed,"1,234",38\n`)).toMatch(/Row 3: .*may mean two numbers/);
     expect(wrong(one.replace("[°]", "[rad]"))).toMatch(/in a unit that is not read here/);
     expect(wrong(one.replace("distance [m]", "distance [ft]"))).toMatch(/must be “distance \[m\]”|no column/);

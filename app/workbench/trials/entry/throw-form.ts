@@ -1,4 +1,5 @@
 /** The form of one throw: what is proposed from the throw before, and what it reads as. Pure. */
+import { type IssueField, issueSentence } from "@/app/_ui/issue-words";
 import { type Quantity, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
 import { type HazardRequest, trials, type tuning } from "@/lib/throw";
 import type { Dimension, UnitSystem } from "@/lib/units";
@@ -192,11 +193,12 @@ export function readThrow(
     const { machine: _, pieces: __, film: ___, ...rest } = parsed.data;
     return { ok: true, made: rest };
   }
-  for (const { path, message } of parsed.error.issues) {
-    const field = fieldOf(path.map(String));
-    const label =
-      field in FIELDS ? FIELDS[field as FieldName].label : field === "at" ? "Date and time" : "Throw";
-    errors[field] ??= `${label}: ${AIR_WORDS[field] ?? message}`;
+  for (const issue of parsed.error.issues) {
+    const field = fieldOf(issue.path.map(String));
+    const named: IssueField =
+      field in FIELDS ? FIELDS[field as FieldName] : { label: field === "at" ? "Date and time" : "Throw" };
+    const words = AIR_WORDS[field];
+    errors[field] ??= words ? `${named.label}: ${words}` : issueSentence(issue, named, system);
   }
   return { ok: false, errors };
 }

@@ -3,6 +3,7 @@
  * column holds the machine's numbers, so that a throw is never told to be of another machine.
  */
 import Papa from "papaparse";
+import { type Issue, issueSentence } from "@/app/_ui/issue-words";
 import { plain } from "@/lib/exchange/read-csv";
 import { csvOf } from "@/lib/exchange/write-csv";
 import { type HazardRequest, hazardRequestSchema, trials, tuning } from "@/lib/throw";
@@ -269,8 +270,8 @@ function readRow(
   };
   const parsed = throwSchema.safeParse(made);
   if (!parsed.success) {
-    const [issue] = parsed.error.issues;
-    wrongs.push(`${issue?.path.join(".") ?? ""}: ${issue?.message ?? ""}`);
+    const [issue] = parsed.error.issues as [Issue];
+    wrongs.push(issueSentence(issue, { label: columnOf(issue.path) }, "metric"));
   }
   const request = numbers === null ? null : hazardRequestSchema.safeParse(numbers);
   if (request && !request.success) wrongs.push("the machine's numbers are not complete.");
@@ -283,4 +284,12 @@ function readRow(
       ? { name: cell("machine") || "From a file", request: request.data as HazardRequest }
       : null,
   };
+}
+
+/** How the column is called in which something stands. */
+function columnOf([first = "", second = ""]: readonly PropertyKey[]): string {
+  const [outer, inner] = [String(first), String(second)];
+  const name = outer === "wind" ? `wind${inner.charAt(0).toUpperCase()}${inner.slice(1)}` : outer;
+  const found = NAMES.find((each) => each === name || each === inner);
+  return found ? FIXED[found] : [outer, inner].filter(Boolean).join(" ");
 }

@@ -1,5 +1,6 @@
 /** A team's practice throws, each with the numbers of the machine that made it. Pure; kept as text in one browser. */
 import { z } from "zod";
+import { type Issue, issueSentence } from "@/app/_ui/issue-words";
 import { type HazardRequest, hazardRequestSchema, machineKind, tuning } from "@/lib/throw";
 import { changedIn, isStruck, traced } from "./history";
 import { type Throw, type Trace, throwSchema } from "./throw-schema";
@@ -52,8 +53,8 @@ export function logFromText(kept: string | null): Log | { wrong: string } {
   try {
     const parsed = logSchema.safeParse(JSON.parse(kept));
     if (parsed.success) return parsed.data;
-    const [issue] = parsed.error.issues;
-    return { wrong: `${issue?.path.join(".") || "The log"}: ${issue?.message ?? "not readable"}` };
+    const [issue] = parsed.error.issues as [Issue];
+    return { wrong: issueSentence(issue, { label: issue.path.join(".") || "The log" }, "metric") };
   } catch {
     return { wrong: "It is cut off, or no log at all." };
   }

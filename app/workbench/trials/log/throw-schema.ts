@@ -30,7 +30,10 @@ const pieceSchema = z.strictObject({
 /** Time of day where it was thrown: YYYY-MM-DDTHH:MM. */
 const moment = z
   .string()
-  .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d$/, "Give date and time as 2031-05-03T14:20.")
+  .refine((at) => /^\d{4}-\d\d-\d\dT\d\d:\d\d$/.test(at), {
+    message: "Give date and time as 2031-05-03 14:20.",
+    abort: true,
+  })
   .refine((at) => !Number.isNaN(Date.parse(at)), "There is no such date or time.");
 
 /** What a correction may change. */
