@@ -90,10 +90,10 @@ it("the organiser plans the day at a desk, and a team's phone knows its turn, li
   await judge.ask("POST", `${BASE}/shots/${turns[0]?.shotId}/fixes`, { fix: { outcome: "foul" } });
   await page.getByText("You are up.").waitFor();
   // Passed over at the desk: the phone hears of it.
-  const row = plan
-    .getByRole("row")
-    .filter({ hasText: turns[1]?.entrantName ?? "" })
-    .first();
+  await plan.getByRole("heading", { name: "Round 1, 1 of 3 thrown" }).waitFor();
+  // By its head: every row names the other teams, after which its own turn may come.
+  const head = plan.getByRole("rowheader").filter({ hasText: turns[1]?.entrantName ?? "" });
+  const row = plan.getByRole("row").filter({ has: head }).first();
   await row.getByText("Pass over or move").click();
   await row.getByLabel("Why").fill("Sling torn");
   await row.getByRole("button", { name: "Move it" }).click();
