@@ -154,7 +154,8 @@ describe.each(SCREEN_NAMES)("the calculator, %s", (screen) => {
     // What is wrong between fields shows where the quick answer would be, with its way there.
     const live = page.locator(".live .notice").filter({ hasText: "Not computed" });
     expect(await live.getByRole("link", { name: /Sling length/ }).count()).toBe(1);
-    // A number in range that makes an impossible machine is refused by its field too.
+    // Numbers in range that make an impossible machine are refused by their field too.
+    await page.locator("#field-tolerances-longArm").fill("0.01");
     await sling.fill("0.05");
     await sling.blur();
     await eventually(() => error.textContent()).toMatch(/too short to reach the trough/);

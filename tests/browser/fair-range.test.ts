@@ -129,6 +129,7 @@ it("four people take one machine through a turn, with a hold that all of them se
   await everywhere("cold");
   await readyToFire();
   await press(chief, "Fired");
+  await sees(chief, "Machine 1 is fired");
   await press(officer, "Cold: end hot");
   await everywhere("live");
   await press(chief, "Made safe");

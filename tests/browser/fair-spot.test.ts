@@ -7,8 +7,17 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { ContestOverview, ShotInfo } from "@/lib/api/contracts";
 import { direct } from "@/lib/earth";
 import { contestPath, newTestKey, openAs, overviewOf, realFaults, shotsOf, signIn } from "./fair-visitors";
-import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
+import {
+  closeBrowser,
+  inWholeChromium,
+  openPage,
+  programUrl,
+  seriousFaults,
+  sidewaysScroll,
+  visitor,
+} from "./support";
 
+inWholeChromium();
 afterAll(closeBrowser);
 
 let up: ShotInfo;

@@ -38,10 +38,17 @@ export const CHROMIUM = {
 };
 
 let launched: Promise<Browser> | undefined;
+let whole = false;
+
+/** For a test file of what the Chromium without windows has not, such as a compass: before its first visitor. */
+export function inWholeChromium(): void {
+  whole = true;
+}
 
 /** Chromium without its windows where there is one, started once a test file. */
 function browser(): Promise<Browser> {
-  const executablePath = process.env.FAIRTHROW_TEST_HEADLESS || CHROMIUM.executablePath;
+  const headless = whole ? undefined : process.env.FAIRTHROW_TEST_HEADLESS;
+  const executablePath = headless || CHROMIUM.executablePath;
   launched ??= chromium.launch({ ...CHROMIUM, executablePath });
   return launched;
 }

@@ -163,12 +163,11 @@ function Spread({ dispersion, system }: { dispersion: Dispersion; system: UnitSy
         ]}
       />
       <p>
-        On average {metres(mean.distance.value)}; about two in three within {metres(deviation.distance)} of
-        that along the bearing and {metres(deviation.drift)} across it (one standard deviation).{" "}
-        {Math.round(ellipse.probability * 100)} % ellipse: {metres(2 * ellipse.semiMajor)} by{" "}
-        {metres(2 * ellipse.semiMinor)}, its length {turned(ellipse.direction, system)} the bearing;{" "}
-        {Math.round(ellipse.holds * 100)} % of the landings lie in it. Ordinary throws never make a zone
-        smaller.
+        On average {metres(mean.distance.value)}; two in three within {metres(deviation.distance)} along the
+        bearing and {metres(deviation.drift)} across it. {Math.round(ellipse.probability * 100)} % ellipse:{" "}
+        {metres(2 * ellipse.semiMajor)} by {metres(2 * ellipse.semiMinor)}, its length{" "}
+        {turned(ellipse.direction, system)} the bearing; {Math.round(ellipse.holds * 100)} % of the landings
+        lie in it. Ordinary throws never make a zone smaller.
       </p>
       <div className="no-print">
         <Notes items={dispersion.assumptions} />

@@ -55,7 +55,7 @@ export function slingStiffnessText(
     system === "us"
       ? `${loadText(stiffness * INCH, "force", system)} for each inch`
       : `${loadText(stiffness * 0.01, "force", system)} for each centimetre`;
-  return `Jerks of the slack sling were worked out with one that pulls ${each} it is stretched. ${stiffnessFrom}`;
+  return `Jerks of the slack sling: with one that pulls ${each} of stretch. ${stiffnessFrom}`;
 }
 
 /** A value within its ±: as many digits as that leaves. */

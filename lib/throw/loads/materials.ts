@@ -143,6 +143,6 @@ export function slingStiffness(
   }
   return {
     stiffness: (sling.ropeRating * sling.legs) / (stretch * length),
-    explanation: `${sling.stretch ? `The rope stretches ${percent} before it breaks, as declared` : `The rope stretches ${stiffest}`}; knots and water weaken it and leave it about as stiff.`,
+    explanation: `${sling.stretch ? `The rope stretches ${percent} before it breaks, as declared` : `The rope stretches ${stiffest}`}; knots and water leave it as stiff.`,
   };
 }
