@@ -138,7 +138,6 @@ function LoadTable({ loads, system }: { loads: Loads; system: UnitSystem }) {
     ...rows.flatMap(({ part, reserve }) =>
       reserve?.strength == null ? [] : [`${part.replace(/,.*/, "")}: ${lowerFirst(reserve.explanation)}`],
     ),
-    ...(loads.sling?.jerks.length ? [slingStiffnessText(loads.sling, system)] : []),
     ...(loads.stability ? [] : [loads.stabilityNote]),
   ]);
   const missing = unique(
@@ -181,6 +180,9 @@ function LoadTable({ loads, system }: { loads: Loads; system: UnitSystem }) {
       )}
       {missing.length > 0 ? <p className="sheet-small">To learn the reserves: {missing.join(" ")}</p> : null}
       <Notes items={notes} run />
+      {loads.sling?.jerks.length ? (
+        <p className="sheet-small no-print">{slingStiffnessText(loads.sling, system)}</p>
+      ) : null}
       {envelope.length > 0 ? (
         <Fold title="Bending along the arm" screenOnly>
           <Table
