@@ -6,6 +6,7 @@
  */
 import { type Database, inTransaction, notify } from "../db";
 import { turnOf } from "../earth";
+import { afterSaves } from "../live";
 import type { Located } from "../survey";
 import type { Calibration, HazardRequest, HazardSheet, MeasuredThrow } from "../throw";
 import { isRefusal } from "./errors";
@@ -55,14 +56,16 @@ export async function pendingMarks(
   return pending.map(({ sequence }) => sequence);
 }
 
-/** Judges what was just entered of a machine that has a permit; returns at once. */
+/** Judges what was just entered of a machine that has a permit; returns at once, and gives way to entries that wait. */
 export function judgeNew(db: Database, contestId: string, shotId: string): void {
-  void db.permit
-    .findFirst({
-      where: { machine: { shots: { some: { id: shotId } } } },
-      orderBy: { sequence: "asc" },
-      select: { machineId: true, sequence: true },
-    })
+  void afterSaves()
+    .then(() =>
+      db.permit.findFirst({
+        where: { machine: { shots: { some: { id: shotId } } } },
+        orderBy: { sequence: "asc" },
+        select: { machineId: true, sequence: true },
+      }),
+    )
     .then((oldest) => oldest && pendingMarks(db, contestId, oldest.machineId, oldest.sequence))
     .catch(() => {
       // Nothing is lost: whoever asks whether the permit stands begins it again.
@@ -199,21 +202,28 @@ async function throwsOf(
   found.sort(
     (a, b) => a.fix.observedAt.getTime() - b.fix.observedAt.getTime() || a.fix.sequence - b.fix.sequence,
   );
-  return Promise.all(
-    found.map(async ({ fix, bearing, distance, standard }) => {
-      const wind = await windAt(db, contestId, fix.observedAt, bearing);
-      const measured = { distance, uncertainty: Math.min(100, standard), ...(wind && { wind }) };
-      return { fixId: fix.id, measured };
-    }),
-  );
-}
-
-/** The newest reading that held when something was seen, as a throw on a bearing met it. */
-async function windAt(db: Database, contestId: string, at: Date, bearing: number) {
-  const reading = await db.windReading.findFirst({
-    where: { contestId, observedAt: { lte: at }, expiresAt: { gt: at } },
+  const readings = await db.windReading.findMany({
+    where: { contestId, observedAt: { lte: found.at(-1)?.fix.observedAt ?? new Date(0) } },
     orderBy: [{ observedAt: "desc" }, { createdAt: "desc" }],
   });
+  return found.map(({ fix, bearing, distance, standard }) => {
+    const wind = windAt(readings, fix.observedAt, bearing);
+    const measured = { distance, uncertainty: Math.min(100, standard), ...(wind && { wind }) };
+    return { fixId: fix.id, measured };
+  });
+}
+
+interface Reading {
+  observedAt: Date;
+  expiresAt: Date;
+  speed: number;
+  direction: number;
+  height: number;
+}
+
+/** The newest reading that held when something was seen, as a throw on a bearing met it. `readings`: newest first. */
+function windAt(readings: readonly Reading[], at: Date, bearing: number) {
+  const reading = readings.find(({ observedAt, expiresAt }) => observedAt <= at && expiresAt > at);
   if (!reading) return null;
   const { speed, direction, height } = reading;
   // It was read as where it blows from; the engine takes where it blows to, from the bearing on.

@@ -1,5 +1,5 @@
 /** What the scorebook has that may make a firing permit fall: every act that does is a line here. */
-import type { Database, DatabaseTransaction } from "../db";
+import { type Database, type DatabaseTransaction, rowsOf } from "../db";
 import type { Happened, Wind } from "../inspection";
 import type { ScorebookAct } from "./scorebook";
 
@@ -68,30 +68,48 @@ const READERS: Partial<Record<ScorebookAct, Reader>> = {
   ],
 };
 
+type Row = { sequence: number; act: string; subjectId: string; body: string; createdAt: Date };
+const ACTS_READ = Object.keys(READERS);
+
 /** Of a contest after one of its entries, in order. */
-export async function toldSince(
-  db: Database | DatabaseTransaction,
-  contestId: string,
-  sequence: number,
-): Promise<Told[]> {
-  const entries = await db.scorebookEntry.findMany({
-    where: { contestId, sequence: { gt: sequence }, act: { in: Object.keys(READERS) } },
+export async function toldSince(db: Database, contestId: string, sequence: number): Promise<Told[]> {
+  const rows = await db.scorebookEntry.findMany({
+    where: { contestId, sequence: { gt: sequence }, act: { in: ACTS_READ } },
     orderBy: { sequence: "asc" },
     select: { sequence: true, act: true, subjectId: true, body: true, createdAt: true },
   });
-  return entries.map(({ sequence, act, subjectId, body, createdAt }) => {
-    const read = READERS[act as ScorebookAct] as Reader;
-    const [happened, concerns] = read({ subjectId, at: createdAt, body: JSON.parse(body) });
-    return { sequence, happened, concerns };
-  });
+  return rows.map(told);
+}
+
+/** The same inside the transaction of a judge's entry, past the client. */
+export async function toldBeforeEntry(
+  tx: DatabaseTransaction,
+  contestId: string,
+  sequence: number,
+): Promise<Told[]> {
+  const rows = await rowsOf<Row>(
+    tx,
+    `SELECT "sequence", "act", "subjectId", "body", "createdAt" FROM "ScorebookEntry" WHERE "contestId" = ? AND ` +
+      `"sequence" > ? AND "act" IN (${ACTS_READ.map(() => "?").join(", ")}) ORDER BY "sequence"`,
+    contestId,
+    sequence,
+    ...ACTS_READ,
+  );
+  return rows.map(told);
+}
+
+function told({ sequence, act, subjectId, body, createdAt }: Row): Told {
+  const read = READERS[act as ScorebookAct] as Reader;
+  const [happened, concerns] = read({ subjectId, at: createdAt, body: JSON.parse(body) });
+  return { sequence, happened, concerns };
 }
 
 /** Those that concern a permit. */
 export const concerning = (
-  told: readonly Told[],
+  all: readonly Told[],
   permit: { sequence: number; machineId: string; firingPointId: string },
 ): Happened[] =>
-  told.flatMap(({ sequence, happened, concerns }) =>
+  all.flatMap(({ sequence, happened, concerns }) =>
     sequence > permit.sequence &&
     (concerns === null ||
       ("machineId" in concerns

@@ -3,7 +3,7 @@ import type { FixAnswer } from "../api/contracts";
 import { type DatabaseTransaction, rowsOf } from "../db";
 import { fallsOf, type PermitLimits } from "../inspection";
 import { NO_PERMIT } from "./judging";
-import { concerning, toldSince } from "./permit-history";
+import { concerning, toldBeforeEntry } from "./permit-history";
 
 interface PermitRow {
   sequence: number;
@@ -54,7 +54,7 @@ async function fellBefore(
   permit: PermitRow,
   at: Date,
 ): Promise<string | null> {
-  const told = await toldSince(tx, contestId, permit.sequence);
+  const told = await toldBeforeEntry(tx, contestId, permit.sequence);
   const limits = JSON.parse(permit.limits) as PermitLimits;
   const [fall] = fallsOf(
     { ...permit, limits, at: permit.createdAt },
