@@ -1,8 +1,8 @@
 /** Numbers beside a limit: none is rounded to its right side. */
 import { describe, expect, it } from "vitest";
 import { atLeastText, atMostText, besideLimit, exceeds } from "@/app/_ui/beside-limit";
-import { fallsShort, figuresText } from "@/app/workbench/before/checklist/figures-text";
-import { atLeastSize, atMostSize, massText } from "@/app/workbench/before/numbers/texts";
+import { fallsShort, figuresText } from "@/app/_ui/inspection/figures-text";
+import { atLeastSize, atMostSize, massText } from "@/app/_ui/inspection/texts";
 
 const mass = (system: "metric" | "us") => (value: number, more: number) => massText(value, system, more);
 

@@ -2,8 +2,8 @@
 
 import { describe, expect, it } from "vitest";
 import { inWords } from "@/app/_ui/hazard-sheet/words";
+import { figuresText } from "@/app/_ui/inspection/figures-text";
 import { quantityOf } from "@/app/_ui/quantity-field";
-import { figuresText } from "@/app/workbench/before/checklist/figures-text";
 import {
   type Finding,
   findingsFromText,

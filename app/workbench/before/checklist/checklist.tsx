@@ -1,6 +1,7 @@
 "use client";
 /** The checklist of this kind of machine: looked at, to do, or does not apply. */
 import { Caution } from "@/app/_ui/caution";
+import { breaks, fallsShort, figuresText } from "@/app/_ui/inspection/figures-text";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import { knownOf, linesFor, stoodOn } from "@/lib/inspection";
@@ -9,7 +10,6 @@ import styles from "../before.module.css";
 import { Short } from "../numbers/facts";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
-import { breaks, fallsShort, figuresText } from "./figures-text";
 import type { StatusWords } from "./finding-tiles";
 import { standingOf } from "./findings";
 import { LineList } from "./line-list";

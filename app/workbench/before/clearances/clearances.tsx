@@ -1,6 +1,7 @@
 "use client";
 /** What runs past what, with how much between: from the machine's geometry where that tells it, else as measured. */
 import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
+import { atLeastSize, gapText, sizeText } from "@/app/_ui/inspection/texts";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
@@ -10,7 +11,6 @@ import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { type Fact, Facts, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { atLeastSize, gapText, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";

@@ -1,10 +1,10 @@
 /** What comes out of a filling, in words. */
 import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
+import { gapText, massText, shareText, sizeText } from "@/app/_ui/inspection/texts";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Charge, type Counterweight, chargeFor, chargeFull, gapIn } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
 import type { Fact } from "../numbers/facts";
-import { gapText, massText, shareText, sizeText } from "../numbers/texts";
 import type { Numbers } from "../numbers/use-numbers";
 import type { Choice, Name } from "./asks";
 

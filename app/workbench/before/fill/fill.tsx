@@ -1,6 +1,7 @@
 "use client";
 /** The counterweight's drum: does it fit, how full for the wanted mass, what full. */
 import { Caution } from "@/app/_ui/caution";
+import { shareText } from "@/app/_ui/inspection/texts";
 import { useUnits } from "@/app/_ui/units";
 import { bulkDensity, FILL, type FillName } from "@/lib/inspection";
 import { formatQuantity } from "@/lib/units";
@@ -8,7 +9,6 @@ import styles from "../before.module.css";
 import { ChoiceSelect } from "../numbers/choice-select";
 import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { shareText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";

@@ -3,12 +3,12 @@
 import Link from "next/link";
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
+import { massText } from "@/app/_ui/inspection/texts";
 import { Notice } from "@/app/_ui/notice";
 import { quantityOf } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
 import { MOST_REVISIONS } from "../../bench/bench";
 import { newRevisionId, useBench } from "../../bench/use-bench";
-import { massText } from "../numbers/texts";
 import type { Offered } from "./facts";
 
 /** A difference that no scale shows. */

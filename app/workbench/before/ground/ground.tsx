@@ -1,4 +1,5 @@
 "use client";
+import { gapText } from "@/app/_ui/inspection/texts";
 /** How level the firing point is, what a lean does to the throw, and what to lay under which foot. */
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
@@ -8,7 +9,6 @@ import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
 import { Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { gapText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";

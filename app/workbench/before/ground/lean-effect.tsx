@@ -1,13 +1,13 @@
 "use client";
 /** What the measured lean is beside the declared one, and what it does to the throw as meant. */
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
+import { leanText } from "@/app/_ui/inspection/texts";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { useUnits } from "@/app/_ui/units";
 import { type Lean, sideOfLean } from "@/lib/inspection";
 import type { HazardRequest, Preview } from "@/lib/throw";
 import styles from "../before.module.css";
 import { type Fact, Facts } from "../numbers/facts";
-import { leanText } from "../numbers/texts";
 import { assumedLean, leaning, leansBy, releaseXOf } from "./leaning";
 
 export function LeanEffect({ request, lean }: { request: HazardRequest; lean: Lean }) {

@@ -2,6 +2,7 @@
 /** What pegs and ballast must hold while the machine throws. */
 import { atLeastText, atMostText } from "@/app/_ui/beside-limit";
 import { instantText, loadText } from "@/app/_ui/hazard-sheet/words";
+import { massText } from "@/app/_ui/inspection/texts";
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
@@ -12,7 +13,6 @@ import { useBreakage } from "../../strength/asks";
 import styles from "../before.module.css";
 import { type Fact, Facts, Needs, Short, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { massText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";

@@ -2,6 +2,7 @@
 /** The pull at the worst angle, and what each line, rope and winch has of it. */
 import { atLeastText, besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { loadText } from "@/app/_ui/hazard-sheet/words";
+import { leanText, shareText } from "@/app/_ui/inspection/texts";
 import { useUnits } from "@/app/_ui/units";
 import { STANDARD_GRAVITY } from "@/lib/earth";
 import {
@@ -22,7 +23,6 @@ import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
 import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { leanText, shareText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";

@@ -1,4 +1,5 @@
 "use client";
+import { figureText } from "@/app/_ui/inspection/texts";
 /** What to take along: the smallest reserves first, then what the kind wears. */
 import { Table } from "@/app/_ui/table";
 import { useUnits } from "@/app/_ui/units";
@@ -8,7 +9,6 @@ import type { StatusWords } from "../checklist/finding-tiles";
 import { standingOf } from "../checklist/findings";
 import { LineList } from "../checklist/line-list";
 import { useFindings } from "../checklist/use-findings";
-import { figureText } from "../numbers/texts";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";
 

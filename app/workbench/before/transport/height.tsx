@@ -3,6 +3,7 @@
 import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
 import { Caution } from "@/app/_ui/caution";
 import { lowerFirst } from "@/app/_ui/hazard-sheet/words";
+import { atLeastSize, atMostSize, sizeText } from "@/app/_ui/inspection/texts";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { type Pose, poseOf } from "@/lib/inspection";
@@ -11,7 +12,6 @@ import type { Asks } from "../numbers/asks";
 import { ChoiceSelect } from "../numbers/choice-select";
 import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { atLeastSize, atMostSize, sizeText } from "../numbers/texts";
 import { type Numbers, useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";

@@ -1,6 +1,7 @@
 "use client";
 /** What the load puts on axle and hitch, against the plates. */
 import { besideLimit, exceeds } from "@/app/_ui/beside-limit";
+import { massText, shareText, sizeText, weightText } from "@/app/_ui/inspection/texts";
 import { useUnits } from "@/app/_ui/units";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { STANDARD_GRAVITY } from "@/lib/earth";
@@ -10,7 +11,6 @@ import styles from "../before.module.css";
 import type { Asks } from "../numbers/asks";
 import { type Fact, Facts, Needs, Told } from "../numbers/facts";
 import { Given, NumberFields } from "../numbers/number-fields";
-import { massText, shareText, sizeText, weightText } from "../numbers/texts";
 import { useNumbers } from "../numbers/use-numbers";
 import { PrintSection } from "../print-section";
 import type { SectionProps } from "../section-props";

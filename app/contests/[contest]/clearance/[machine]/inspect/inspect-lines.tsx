@@ -1,10 +1,9 @@
 "use client";
-/** Lines one below the other, one of them open: what to look at and why, four large answers, a note, the way to the next. */
-import { useRef, useState } from "react";
-import { Button } from "@/app/_ui/button";
+/** What to look at and why, line by line: four large answers and a note. */
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { TextField } from "@/app/_ui/field";
-import { figuresText } from "@/app/workbench/before/checklist/figures-text";
+import { figuresText } from "@/app/_ui/inspection/figures-text";
+import { UnfoldingLines } from "@/app/_ui/unfolding-lines/unfolding-lines";
 import { FINDINGS, type Figure, type Finding, type Line, needsNote } from "@/lib/inspection";
 import type { UnitSystem } from "@/lib/units";
 import { FINDING_WORDS } from "../../words";
@@ -35,88 +34,78 @@ export function InspectLines({
   /** `finding` null: only the note is another. */
   onAnswer: (line: Line, finding: Finding | null, note: string) => void;
 }) {
-  const list = useRef<HTMLOListElement>(null);
-  /** Null when all are closed; undefined until somebody has chosen: then the first that is open. */
-  const [chosen, choose] = useState<string | null>();
-  const first = lines.find(({ state }) => !state.settled)?.line.id ?? null;
-  const open = chosen === undefined ? first : chosen;
-  const goTo = (id: string) => {
-    choose(id);
-    requestAnimationFrame(() => {
-      const button = list.current?.querySelector<HTMLElement>(`[aria-controls="line-${id}"]`);
-      button?.scrollIntoView({ block: "start" });
-      button?.focus();
-    });
-  };
   return (
-    <ol className={styles.lines} ref={list}>
-      {lines.map(({ line, numbers, state }, index) => {
-        const { id, title, look, reason } = line;
-        const isOpen = id === open;
-        const next = lines[index + 1]?.line;
-        const figures = figuresText(numbers, system);
-        return (
-          <li key={id} className={styles.line}>
-            <h3>
-              <button
-                type="button"
-                className={styles.opener}
-                aria-expanded={isOpen}
-                aria-controls={`line-${id}`}
-                onClick={() => choose(isOpen ? null : id)}
-              >
-                <span>{title}</span>
-                <span className={styles.state}>{stateText(state)}</span>
-              </button>
-            </h3>
-            <div id={`line-${id}`} hidden={!isOpen}>
-              {isOpen && (
-                <>
-                  <p>{look}</p>
-                  <p className={styles.why}>Why: {reason}</p>
-                  {figures && <p>{figures}</p>}
-                  <ChoiceTiles
-                    id={`finding-${id}`}
-                    legend={<span className="aloud">{title}</span>}
-                    choices={FINDINGS.map((value) => ({ value, label: FINDING_WORDS[value] }))}
-                    value={state.finding}
-                    onChange={(finding) => {
-                      choose(id);
-                      onAnswer(line, finding, state.note);
-                    }}
-                  />
-                  {(state.finding !== null || state.note !== "") && (
-                    <TextField
-                      id={`note-${id}`}
-                      label={
-                        <>
-                          {state.finding === "limit"
-                            ? "What was found, and the limit"
-                            : state.finding === "fails"
-                              ? "What was found"
-                              : state.finding === "not-applicable"
-                                ? "Why it does not apply"
-                                : "Note"}
-                          <span className="aloud">: {title}</span>
-                        </>
-                      }
-                      optional={state.finding === null || !needsNote(state.finding)}
-                      maxLength={500}
-                      value={state.note}
-                      onChange={(event) => onAnswer(line, null, event.target.value)}
-                    />
-                  )}
-                  {next && (
-                    <p className="button-row">
-                      <Button onClick={() => goTo(next.id)}>Next: {next.title}</Button>
-                    </p>
-                  )}
-                </>
-              )}
-            </div>
-          </li>
-        );
-      })}
-    </ol>
+    <UnfoldingLines
+      first={lines.find(({ state }) => !state.settled)?.line.id ?? null}
+      lines={lines.map(({ line, numbers, state }) => ({
+        id: line.id,
+        title: line.title,
+        state: stateText(state),
+        body: (stay) => (
+          <Answer
+            line={line}
+            figures={figuresText(numbers, system)}
+            state={state}
+            onFind={(finding) => {
+              stay();
+              onAnswer(line, finding, state.note);
+            }}
+            onNote={(note) => onAnswer(line, null, note)}
+          />
+        ),
+      }))}
+    />
+  );
+}
+
+/** What the note says, by what was found. */
+const NOTES: Record<Finding, string> = {
+  meets: "Note",
+  limit: "What was found, and the limit",
+  fails: "What was found",
+  "not-applicable": "Why it does not apply",
+};
+
+function Answer({
+  line: { id, title, look, reason },
+  figures,
+  state: { finding, note },
+  onFind,
+  onNote,
+}: {
+  line: Line;
+  figures: string;
+  state: LineState;
+  onFind: (finding: Finding) => void;
+  onNote: (note: string) => void;
+}) {
+  return (
+    <>
+      <p>{look}</p>
+      <p className={styles.why}>Why: {reason}</p>
+      {figures && <p>{figures}</p>}
+      <ChoiceTiles
+        id={`finding-${id}`}
+        legend={<span className="aloud">{title}</span>}
+        choices={FINDINGS.map((value) => ({ value, label: FINDING_WORDS[value] }))}
+        value={finding}
+        onChange={onFind}
+      />
+      {(finding !== null || note !== "") && (
+        <TextField
+          id={`note-${id}`}
+          label={
+            <>
+              {NOTES[finding ?? "meets"]}
+              <span className="aloud">: {title}</span>
+            </>
+          }
+          optional={finding === null || !needsNote(finding)}
+          maxLength={500}
+          value={note}
+          onChange={(event) => onNote(event.target.value)}
+        />
+      )}
+    </>
   );
 }

@@ -1,7 +1,7 @@
 /** A line's numbers in the reader's units, and whether its reserve falls short of the usual factor. */
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import type { Figure } from "@/lib/inspection";
-import { figureText } from "../numbers/texts";
+import { figureText } from "./texts";
 
 const FACTOR = "usual factor";
 

@@ -1,4 +1,4 @@
-/** How these pages write their numbers. */
+/** How the numbers of what is looked at and reckoned before a machine throws are written. */
 import { atLeastText } from "@/app/_ui/beside-limit";
 import { loadText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
