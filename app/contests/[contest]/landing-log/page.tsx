@@ -1,4 +1,5 @@
 import { ButtonLink } from "@/app/_ui/button";
+import form from "@/app/_ui/paper-form.module.css";
 import { PrintButton } from "@/app/_ui/print-button";
 import { asker, overview, reading, roundAsked, titled } from "@/app/_ui/reading";
 import { bearingText, contestDays, longDay, OUTCOME_WORDS } from "@/app/_ui/words";
@@ -36,7 +37,7 @@ export default async function LandingLogPage({
   return (
     <>
       <h1>Landing log{round !== null && `, round ${round}`}</h1>
-      <p className={styles.words}>
+      <p className={form.words}>
         {contest.name}, {contestDays(contest)}. Marks count from{" "}
         {rule.from === "arc" ? `the measuring arc about ${centre?.name}` : "the firing point"} to{" "}
         {LANDING_WORDS[rule.landing]}, rounded down to {UNIT_WORDS[rule.unit]} by the program: write the
@@ -55,7 +56,7 @@ export default async function LandingLogPage({
               </ButtonLink>
             )}
           </p>
-          <nav aria-label="Measured by" className={styles.ways}>
+          <nav aria-label="Measured by" className={form.ways}>
             {PAPER_METHODS.map((one) => (
               <a
                 key={one.method}
@@ -67,7 +68,7 @@ export default async function LandingLogPage({
             ))}
           </nav>
           {contest.roundsMade.length > 1 && (
-            <nav aria-label="Rounds" className={styles.ways}>
+            <nav aria-label="Rounds" className={form.ways}>
               {contest.roundsMade.map((made) => (
                 <a
                   key={made.round}

@@ -1,4 +1,5 @@
 import { LocalTime } from "@/app/_ui/local-time";
+import form from "@/app/_ui/paper-form.module.css";
 import { PrintButton } from "@/app/_ui/print-button";
 import { overview, reading, roundAsked, titled } from "@/app/_ui/reading";
 import { bearingText, contestDays } from "@/app/_ui/words";
@@ -25,7 +26,7 @@ export default async function OrderPaperPage({
   return (
     <>
       <h1>Firing order</h1>
-      <p className={styles.words}>
+      <p className={form.words}>
         {contest.name}, {contestDays(contest)}. As of <LocalTime iso={at} day />. Times are estimates: the
         call at the line, horn and flag count. Nobody re-arms inside a live zone: the crews named step back
         before the machine is raised.
@@ -37,7 +38,7 @@ export default async function OrderPaperPage({
           </p>
         )}
         {stages.length > 1 && (
-          <nav aria-label="Rounds" className={styles.ways}>
+          <nav aria-label="Rounds" className={form.ways}>
             <a href={`/contests/${slug}/order/paper`} aria-current={asked === undefined ? "true" : undefined}>
               All rounds
             </a>

@@ -1,3 +1,4 @@
+import form from "@/app/_ui/paper-form.module.css";
 import { PrintButton } from "@/app/_ui/print-button";
 import { overview, titled } from "@/app/_ui/reading";
 import { longDay } from "@/app/_ui/words";
@@ -16,7 +17,7 @@ export default async function TallyPage({ params }: { params: Promise<{ contest:
   return (
     <>
       <h1>Tally: who is downrange</h1>
-      <p className={styles.words}>
+      <p className={form.words}>
         {contest.name}. A line for each tag that goes out, a time for each that comes back. The range goes hot
         only when every line has its time in, read aloud by two people. A tag that is missing counts as a
         person downrange. Write tag numbers or names; this sheet stays with the officials and is destroyed
