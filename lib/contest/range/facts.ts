@@ -11,8 +11,12 @@ import { ACTS, canonical, sha256 } from "../scorebook";
 import { SharedReading } from "../shared-reading";
 import { contestZones } from "../zones";
 
+const actsOf = (...kinds: string[]) =>
+  Object.entries(ACTS).flatMap(([act, kind]) => (kinds.includes(kind) ? [act] : []));
 /** Acts of the range itself: they change no zone, no post and no permit. */
-const OWN = Object.entries(ACTS).flatMap(([act, kind]) => (kind === "range" ? [act] : []));
+const OWN = actsOf("range");
+/** Acts that change no zone and no post, though perhaps a permit: entries come by the dozen while a range is hot. */
+const NO_GROUND = actsOf("range", "fix", "sighting", "ruling", "round", "permit", "papers", "badge");
 /** A wind expires without an entry: zones are laid anew after this, ms. */
 const ZONES_LAST = 15_000;
 
@@ -23,9 +27,16 @@ export interface RangeFacts extends Facts {
 }
 
 /** Sequence of the newest entry that is not the range's own. */
-export async function factsSequence(db: Database | DatabaseTransaction, contestId: string): Promise<number> {
+export const factsSequence = (db: Database | DatabaseTransaction, contestId: string) =>
+  newestBut(db, contestId, OWN);
+
+async function newestBut(
+  db: Database | DatabaseTransaction,
+  contestId: string,
+  acts: string[],
+): Promise<number> {
   const newest = await db.scorebookEntry.findFirst({
-    where: { contestId, act: { notIn: OWN } },
+    where: { contestId, act: { notIn: acts } },
     orderBy: { sequence: "desc" },
     select: { sequence: true },
   });
@@ -38,7 +49,9 @@ export async function factsOf(
   contest: ContestRow,
   firing: readonly (string | undefined)[],
 ): Promise<RangeFacts> {
-  const { sequence, zones, posts } = await groundOf(db, contest);
+  // Read first: what comes while the rest is read is newer than what was read.
+  const sequence = await factsSequence(db, contest.id);
+  const { zones, posts } = await groundOf(db, contest);
   const known = new Map(zones.features.map(({ id, properties }) => [id, properties]));
   const asked = [...new Set(firing)].flatMap((id) => (id && known.has(id) ? [id] : []));
   const of = await Promise.all(
@@ -73,13 +86,13 @@ shared.fairthrowRangeGround ??= new Map();
 const laidBefore = shared.fairthrowRangeGround;
 const reading = new SharedReading<Laid>();
 
-/** Laid anew only when something else than the range has changed. */
+/** Laid anew only when something that it hangs on has changed. */
 async function groundOf(db: Database, contest: ContestRow): Promise<Laid> {
-  const sequence = await factsSequence(db, contest.id);
+  const sequence = await newestBut(db, contest.id, NO_GROUND);
   const before = laidBefore.get(contest.id);
   if (before && before.laid.sequence === sequence && before.until > Date.now()) return before.laid;
   return reading.read(contest.id, async () => {
-    const from = await factsSequence(db, contest.id);
+    const from = await newestBut(db, contest.id, NO_GROUND);
     const [zones, features] = await Promise.all([
       contestZones(db, contest.slug, { wait: 0 }),
       db.siteFeature.findMany({

@@ -64,7 +64,6 @@ async function stopNow(db: Database, contestId: string, hold: Hold, at: number):
 }
 
 function tellHold(db: Database, contestId: string, hold: Hold, state: RangeState | null, at: number): void {
-  memoryOf(contestId);
   const now = state ?? { turn: 0, holds: [hold], hot: null };
   tell(db, contestId, { hold, brief: briefOf(now as RangeState, { machines: [] }, at) });
 }

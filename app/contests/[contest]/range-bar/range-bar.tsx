@@ -9,7 +9,7 @@ import type { RangeBrief } from "@/lib/api/contracts";
 import { useAlarm } from "./alarm";
 import { HoldPicture } from "./hold-picture";
 import styles from "./range-bar.module.css";
-import { HOLD_HEADING, modeWords, momentOf } from "./range-words";
+import { modeWords, momentOf } from "./range-words";
 import { type Calling, useHold } from "./use-hold";
 
 const nothing = () => {};
@@ -123,7 +123,7 @@ function HoldScreen({
       </div>
       <div role="alert">
         <h2 ref={heading} tabIndex={-1}>
-          {HOLD_HEADING}
+          HOLD
         </h2>
         <p>
           <strong>

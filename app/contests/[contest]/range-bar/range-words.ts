@@ -1,8 +1,6 @@
 /** The range in words: every colour has one. */
 import type { RangeBrief } from "@/lib/api/contracts";
 
-export const HOLD_HEADING = "HOLD";
-
 export function modeWords(brief: RangeBrief | null): string {
   if (!brief) return "Range: not heard yet";
   if (brief.mode === "cold") return "Range cold";
