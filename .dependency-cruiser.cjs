@@ -3,7 +3,7 @@
  * app -> contest -> (scoring, survey, zones, throw) -> (earth, units), with db, live and api beside contest, and exchange
  * between contest and zones, inspection between contest and throw.
  */
-const PURE = "range|throw|zones|survey|scoring|exchange|inspection|firing-order|earth|units";
+const PURE = "range|rehearsal|throw|zones|survey|scoring|exchange|inspection|firing-order|earth|units";
 const MIDDLE = "throw|zones|survey|scoring";
 
 /** Files of lib/contest that pages run by themselves. */
@@ -44,6 +44,12 @@ module.exports = {
       "What the range is hangs on what was said, in any order; the site comes to it as plain facts.",
       { path: "^lib/range/" },
       { path: "^lib/(?!range/)" },
+    ),
+    never(
+      "rehearsal-alone",
+      "What goes wrong in a played day is written before anything is played.",
+      { path: "^lib/rehearsal/" },
+      { path: "^lib/(?!rehearsal/)" },
     ),
     never(
       "exchange-below-contest",

@@ -58,6 +58,7 @@ export {
 export { rangePlanOf } from "./range-plan";
 export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } from "./range-points";
 export { recordFix } from "./record-fix";
+export { endRehearsal, readRehearsal, startRehearsal } from "./rehearsal";
 export { type Act, type Actor, type Asker, MAY, may } from "./roles";
 export { makeRound } from "./rounds";
 export { rule } from "./rulings";

@@ -83,6 +83,7 @@ export const MAY = {
   // The crew's chief; the safety officer where that phone is dead.
   "enter a machine's state": { "safety-officer": true, team: "own" },
   "name who approaches a misfire": { "safety-officer": true },
+  "play a rehearsal": { organiser: true, "safety-officer": true },
   "see the judge's view": { organiser: true, "safety-officer": true, judge: true },
   "see a machine's declaration and sheet": {
     organiser: true,

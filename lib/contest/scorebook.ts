@@ -74,6 +74,9 @@ export const ACTS = {
   "names-erased": "range",
   "machine-state": "range",
   "approach-named": "range",
+  "rehearsal-started": "range",
+  "rehearsal-cue": "range",
+  "rehearsal-ended": "range",
   "badge-made": "badge",
   "badge-revoked": "badge",
 } as const satisfies Record<string, (typeof LIVE_KINDS)[number]>;

@@ -13,6 +13,7 @@ import { ensureSetupCode } from "@/lib/contest";
 import { forgetAttempts } from "@/lib/contest/attempts";
 import { closeHazardQueue } from "@/lib/contest/hazard-queue";
 import { closeRanges } from "@/lib/contest/range/watch";
+import { closeRehearsals } from "@/lib/contest/rehearsal/play";
 import { closeDatabase, type Database, getDatabase, migrate } from "@/lib/db";
 import { direct } from "@/lib/earth";
 import { closeLive } from "@/lib/live";
@@ -165,6 +166,7 @@ export interface Fair {
 const cleaning: (() => Promise<void>)[] = [];
 // At the top level, where every test file that imports this one runs it: inside a hook it would not be heard.
 afterAll(async () => {
+  closeRehearsals();
   closeRanges();
   await closeLive();
   await closeHazardQueue();

@@ -2,10 +2,10 @@
 import { beforeAll, beforeEach, expect, test } from "vitest";
 import type { RangeBrief, RangeView } from "@/lib/api/contracts";
 import { allSheets, MAY, verifyScorebook } from "@/lib/contest";
-import { linesFor } from "@/lib/inspection";
 import { closeLive } from "@/lib/live";
 import { engine } from "@/tests/database";
-import { type Answer, at, expecting, type Fair, newFair, rowCounts, send } from "./fair";
+import { type Answer, expecting, type Fair, newFair, rowCounts, send } from "./fair";
+import { permit, readyRange } from "./ready-range";
 
 let fair: Fair;
 let posts: string[];
@@ -15,50 +15,8 @@ let onion: string;
 beforeAll(async () => {
   fair = await newFair(2);
   [heron, onion] = fair.machineIds as [string, string];
-  posts = [];
-  for (const [name, bearing] of [
-    ["Post north", 320],
-    ["Post south", 220],
-  ] as const) {
-    const geometry = { type: "Point", coordinates: at(bearing, 300) };
-    posts.push((await fair.lay("POST", "/features", { kind: "post", name, geometry })).id);
-  }
-  const wind = { speed: 8, gust: 12, height: 10 };
-  await fair.as("safety-officer")(200, "PUT", "/air", { air: { wind }, reason: "As always here" });
-  await fair.as("judge")(201, "POST", "/wind-readings", {
-    speed: 2,
-    gust: 4,
-    direction: 250,
-    observer: "Line post",
-  });
-  await allSheets(fair.db, fair.contestId);
-  for (const machineId of fair.machineIds) await permit(machineId);
+  posts = await readyRange(fair);
 });
-
-/** As the safety officer signs it, after an inspection that meets everything. */
-async function permit(machineId: string): Promise<void> {
-  const ask = (method: string, path: string, status: number, body?: object): Promise<Answer> =>
-    fair.as("safety-officer")(status, method, `/machines/${machineId}${path}`, body);
-  const { machine, revisions, current } = await ask("GET", "", 200);
-  const [{ id: revisionId }] = revisions;
-  const lines = linesFor({ kind: "measured" } as never).map(({ id }) => ({ id, finding: "meets", note: "" }));
-  const inspection = await ask("POST", "/inspections", 201, { revisionId, lines, outcome: "meets" });
-  const { firingPointId, bearing } = machine;
-  await ask("POST", "/permits", 201, {
-    revisionId,
-    firingPointId,
-    bearing,
-    sheetId: current.sheetId,
-    inspectionId: inspection.id,
-    limits: {
-      wind: { speed: 8, gust: 12, height: 10 },
-      bearing: 1,
-      projectileMass: { least: 3, most: 3 },
-      counterweightMass: null,
-      pressure: null,
-    },
-  });
-}
 
 const officer = (status: number, method: string, path: string, body: object = {}) =>
   fair.as("safety-officer")(status, method, `/range${path}`, body);
@@ -143,7 +101,7 @@ test("without a permit that stands nothing makes it hot, and a permit that falls
   // Turned back it takes another signature.
   expect((await view(heron)).firing?.inTheWay.join()).toContain("No firing permit");
   await allSheets(fair.db, fair.contestId);
-  await permit(heron);
+  await permit(fair, heron);
   expect((await view(heron)).firing?.inTheWay.join()).not.toContain("permit");
 });
 

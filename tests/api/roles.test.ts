@@ -380,6 +380,8 @@ const ELSEWHERE: Act[] = [
   "erase names of the tally",
   "enter a machine's state",
   "name who approaches a misfire",
+  // rehearsal.test.ts
+  "play a rehearsal",
 ];
 
 test("every act of the table is tried here", () => {

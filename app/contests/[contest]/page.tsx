@@ -32,6 +32,12 @@ export default async function ContestPage({ params }: Props) {
       {contest.demo && (
         <Notice title="An invented contest">
           <p>Teams, machines, field and marks are made up, to try things out.</p>
+          {(role === "organiser" || role === "safety-officer") && (
+            <p>
+              <Link href={`${base}/rehearsal`}>Play a day and practise hold</Link>: things go wrong, and your
+              officials call it.
+            </p>
+          )}
         </Notice>
       )}
 

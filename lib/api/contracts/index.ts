@@ -19,6 +19,7 @@ export * from "./people";
 export * from "./permits";
 export * from "./range-points";
 export * from "./range-state";
+export * from "./rehearsal";
 export * from "./results";
 export * from "./safety";
 export * from "./shots";

@@ -28,6 +28,15 @@ export const rangeBriefSchema = z.object({
   /** Those that stand, the oldest first. */
   holds: z.array(holdSchema),
   hot: z.object({ id: idSchema, machineId: idSchema, machineName: z.string(), since: instant }).nullable(),
+  /** What is played, where a rehearsal is. */
+  rehearsal: z
+    .object({
+      /** What everybody is told of it. */
+      words: z.string(),
+      /** Something has gone wrong: whoever practises calls hold. */
+      cue: z.boolean(),
+    })
+    .nullable(),
 });
 export type RangeBrief = z.infer<typeof rangeBriefSchema>;
 

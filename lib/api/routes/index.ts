@@ -8,6 +8,7 @@ import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
 import { RANGE_STATE } from "./range-state";
+import { REHEARSAL } from "./rehearsal";
 import { RESULTS } from "./results";
 import { SAFETY } from "./safety";
 import type { RouteInfo } from "./shapes";
@@ -21,6 +22,7 @@ export const ROUTES: readonly RouteInfo[] = [
   ...PEOPLE,
   ...RANGE,
   ...RANGE_STATE,
+  ...REHEARSAL,
   ...SITE,
   ...EXCHANGE,
   ...WIND,

@@ -73,6 +73,7 @@ export const REQUESTS = {
   ApproachRequest: contracts.approachRequest,
   TimesRequest: contracts.timesRequest,
   TagRequest: contracts.tagRequest,
+  RehearsalRequest: contracts.rehearsalRequest,
   /** The file's bytes. */
   SiteFileRequest: z.string(),
   ImportRequest: contracts.importRequest,
@@ -152,6 +153,7 @@ export const ANSWERS = {
   Hold: contracts.holdAnswerSchema,
   Tally: contracts.tallySchema,
   Erased: contracts.erasedSchema,
+  Rehearsal: contracts.rehearsalSchema,
   LiveChange: contracts.liveChangeSchema,
   ImportPreview: contracts.importPreviewSchema,
   ImportAnswer: contracts.importAnswerSchema,

@@ -65,7 +65,7 @@ async function stopNow(db: Database, contestId: string, hold: Hold, at: number):
 
 function tellHold(db: Database, contestId: string, hold: Hold, state: RangeState | null, at: number): void {
   const now = state ?? { turn: 0, holds: [hold], hot: null };
-  tell(db, contestId, { hold, brief: briefOf(now as RangeState, { machines: [] }, at) });
+  tell(db, contestId, { hold, brief: briefOf(contestId, now as RangeState, { machines: [] }, at) });
 }
 
 /** In the scorebook, once. */

@@ -12,13 +12,21 @@ interface Memory {
   holds: Hold[];
   /** When what was last heard, ms, by `hot:…` and `post:…`. */
   beats: Map<string, number>;
+  rehearsal: PlayedNow | null;
 }
+
+/** What is played, and when it was last heard of, ms. */
+type PlayedNow = NonNullable<RangeBrief["rehearsal"]> & { at: number };
+
+/** A rehearsal that was not heard of for so long has ended with the program that played it, ms. */
+const PLAYED_LASTS = 15_000;
 
 /** What is told to every instance: any of these. */
 interface Told {
   hold?: Hold;
   beat?: { key: string; at: number };
   brief?: RangeBrief;
+  rehearsal?: PlayedNow | null;
 }
 
 const shared = globalThis as typeof globalThis & {
@@ -30,7 +38,7 @@ const memories = shared.fairthrowRanges;
 
 export function memoryOf(contestId: string): Memory {
   hearOthers();
-  const memory = memories.get(contestId) ?? { holds: [], beats: new Map() };
+  const memory = memories.get(contestId) ?? { holds: [], beats: new Map(), rehearsal: null };
   memories.set(contestId, memory);
   return memory;
 }
@@ -49,8 +57,10 @@ export function forgetRanges(): void {
   delete shared.fairthrowRangesHeard;
 }
 
-function hear(contestId: string, { hold, beat, brief }: Told): void {
-  const { holds, beats } = memoryOf(contestId);
+function hear(contestId: string, { hold, beat, brief, rehearsal }: Told): void {
+  const memory = memoryOf(contestId);
+  const { holds, beats } = memory;
+  if (rehearsal !== undefined) memory.rehearsal = rehearsal;
   if (hold && !holds.some(({ id }) => id === hold.id)) holds.push(hold);
   if (beat) beats.set(beat.key, Math.max(beat.at, beats.get(beat.key) ?? 0));
   if (brief) tellRange(contestId, JSON.stringify(brief));
@@ -60,6 +70,14 @@ function hear(contestId: string, { hold, beat, brief }: Told): void {
 export function tell(db: Database, contestId: string, told: Told): void {
   hearOthers();
   flash(db, { contestId, content: JSON.stringify(told) });
+}
+
+/** Null where none is played. */
+export function playedNow(contestId: string, at: number): RangeBrief["rehearsal"] {
+  const { rehearsal } = memoryOf(contestId);
+  if (!rehearsal || Math.abs(at - rehearsal.at) > PLAYED_LASTS) return null;
+  const { words, cue } = rehearsal;
+  return { words, cue };
 }
 
 export const hotKey = (hot: string) => `hot:${hot}`;

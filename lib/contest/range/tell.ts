@@ -4,10 +4,15 @@ import type { Database } from "../../db";
 import { type Facts, modeOf, type RangeState } from "../../range";
 import type { ContestRow } from "../find";
 import { factsOf } from "./facts";
-import { tell } from "./memory";
+import { playedNow, tell } from "./memory";
 import { rangeNow } from "./store";
 
-export function briefOf(state: RangeState, facts: Pick<Facts, "machines">, at: number): RangeBrief {
+export function briefOf(
+  contestId: string,
+  state: RangeState,
+  facts: Pick<Facts, "machines">,
+  at: number,
+): RangeBrief {
   const { hot, turn } = state;
   return {
     mode: modeOf(state, facts, at),
@@ -25,6 +30,7 @@ export function briefOf(state: RangeState, facts: Pick<Facts, "machines">, at: n
       machineName: facts.machines.find(({ id }) => id === hot.machineId)?.name ?? "a machine",
       since: new Date(hot.since).toISOString(),
     },
+    rehearsal: playedNow(contestId, at),
   };
 }
 
@@ -32,7 +38,7 @@ export function briefOf(state: RangeState, facts: Pick<Facts, "machines">, at: n
 export async function tellNow(db: Database, contest: ContestRow): Promise<RangeBrief> {
   const facts = await factsOf(db, contest, []);
   const at = Date.now();
-  const brief = briefOf(await rangeNow(db, contest.id, at), facts, at);
+  const brief = briefOf(contest.id, await rangeNow(db, contest.id, at), facts, at);
   tell(db, contest.id, { brief });
   return brief;
 }

@@ -25,7 +25,7 @@ async function readView(db: Database, slug: string, asked: string | undefined): 
   const state = await rangeNow(db, contest.id, at);
   const facts = await factsOf(db, contest, [asked]);
   return {
-    ...briefOf(state, facts, at),
+    ...briefOf(contest.id, state, facts, at),
     sequence,
     posts: facts.posts.map((post) => postState(post, state, facts, at)),
     out: state.out.length,

@@ -59,5 +59,5 @@ export async function rangeBriefNow(db: Database, contestId: string): Promise<Ra
   if (await look(db, contest)) watchRange(db, contest);
   const facts = await factsOf(db, contest, []);
   const at = Date.now();
-  return briefOf(await rangeNow(db, contestId, at), facts, at);
+  return briefOf(contestId, await rangeNow(db, contestId, at), facts, at);
 }

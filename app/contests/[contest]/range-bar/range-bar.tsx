@@ -10,6 +10,7 @@ import { useAlarm } from "./alarm";
 import { HoldPicture } from "./hold-picture";
 import styles from "./range-bar.module.css";
 import { modeWords, momentOf } from "./range-words";
+import { NO_DRILL, RehearsalStrip } from "./rehearsal-strip";
 import { type Calling, useHold } from "./use-hold";
 
 const nothing = () => {};
@@ -45,6 +46,7 @@ export function RangeBar({
         data-range={holding ? "hold" : (brief?.mode ?? "unknown")}
         data-sticky={mayHold || (brief !== null && brief.mode !== "cold") || undefined}
       >
+        {brief?.rehearsal && <RehearsalStrip {...brief.rehearsal} />}
         <div className={styles.inner}>
           <p className={styles.state} role="status">
             {holding && <HoldPicture size={34} />}
@@ -125,6 +127,7 @@ function HoldScreen({
         <h2 ref={heading} tabIndex={-1}>
           HOLD
         </h2>
+        {brief?.rehearsal && <p>{NO_DRILL}</p>}
         <p>
           <strong>
             Nobody fires, nobody raises, nobody walks. Stay where you are until the safety officer lifts it.

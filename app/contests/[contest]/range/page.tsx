@@ -30,6 +30,9 @@ export default async function RangePage({ params }: { params: Promise<{ contest:
         {may(who, "say clear at a post", id) && <ButtonLink href={`/contests/${slug}/post`}>Post</ButtonLink>}
         {may(who, "keep the tally", id) && <ButtonLink href={`/contests/${slug}/tally`}>Tally</ButtonLink>}
         {run && <ButtonLink href={`/contests/${slug}/crew`}>Crew: machines’ states</ButtonLink>}
+        {may(who, "play a rehearsal", id) && (
+          <ButtonLink href={`/contests/${slug}/rehearsal`}>Practise hold</ButtonLink>
+        )}
       </p>
       {may(who, "set the times of the range", id) && <TimesForm slug={slug} times={first.times} />}
     </>

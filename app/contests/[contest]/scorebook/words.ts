@@ -66,6 +66,9 @@ const ACTS: Record<string, string> = {
   "names-erased": "Names of the tally erased",
   "machine-state": "Machine’s state",
   "approach-named": "One person named who approaches a misfire",
+  "rehearsal-started": "Rehearsal started",
+  "rehearsal-cue": "Rehearsal: something went wrong, as played",
+  "rehearsal-ended": "Rehearsal ended",
   "badge-made": "Badge made",
   "badge-revoked": "Badge revoked",
 };
