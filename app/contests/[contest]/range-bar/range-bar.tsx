@@ -127,12 +127,12 @@ function HoldScreen({
         <h2 ref={heading} tabIndex={-1}>
           HOLD
         </h2>
-        {brief?.rehearsal && <p>{NO_DRILL}</p>}
         <p>
           <strong>
             Nobody fires, nobody raises, nobody walks. Stay where you are until the safety officer lifts it.
           </strong>
         </p>
+        {brief?.rehearsal && <p>{NO_DRILL}</p>}
       </div>
       {calling === "calling" && (
         <p role="alert">

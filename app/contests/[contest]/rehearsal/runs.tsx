@@ -66,5 +66,7 @@ export function Runs({ runs, playing }: { runs: readonly RehearsalRun[]; playing
 
 const seconds = (value: number): string => `${value.toFixed(1)} s`;
 
-const firstHold = ({ after, by }: RehearsalRun["cues"][number]): string =>
-  after === null ? `nobody in ${PATIENCE} s` : `after ${seconds(after)}, by ${by}`;
+const firstHold = ({ after, by, programAfter }: RehearsalRun["cues"][number]): string => {
+  if (after !== null) return `after ${seconds(after)}, by ${by}`;
+  return programAfter === null ? `nobody in ${PATIENCE} s` : "nobody before the program did";
+};
