@@ -5,6 +5,7 @@ import { type Plan, type PlannedTurn, timed } from "../firing-order";
 import { contestBySlug } from "./find";
 import { type Crew, dayOf, paceOf } from "./order-day";
 import { type OrderGeometry, placementOf } from "./order-geometry";
+import { standingPermits } from "./permits";
 import { SharedReading } from "./shared-reading";
 import { type TurnRow, turnsOf } from "./turns";
 
@@ -38,7 +39,22 @@ const readings = new SharedReading<FiringOrder>();
 
 /** Open to all. */
 export const firingOrder = (db: Database, slug: string): Promise<FiringOrder> =>
-  readings.read(slug, async () => orderOf(db, (await contestBySlug(db, slug)).id, new Date()));
+  readings.read(slug, async () => {
+    const { id } = await contestBySlug(db, slug);
+    const order = await orderOf(db, id, new Date());
+    return { ...order, turns: await withPermits(db, id, order.turns) };
+  });
+
+/** So many turns ahead somebody can still see to a permit, or let another pass. */
+const LOOKED_AT = 5;
+
+async function withPermits(db: Database, contestId: string, turns: readonly TurnInfo[]): Promise<TurnInfo[]> {
+  const next = turns.filter(({ state }) => state === "to-throw").slice(0, LOOKED_AT);
+  const standing = await standingPermits(db, contestId, [...new Set(next.map(({ machineId }) => machineId))]);
+  return turns.map((turn) =>
+    standing && next.includes(turn) ? { ...turn, permitted: standing.has(turn.machineId) } : turn,
+  );
+}
 
 /** As it is in a transaction, or to a moment. */
 export async function orderOf(db: Reader, contestId: string, now: Date): Promise<FiringOrder> {
@@ -95,6 +111,7 @@ export function turnInfo(turn: TurnRow): TurnInfo {
     doneAt: null,
     stops: [],
     passedOver: turn.state === "to-throw" ? turn.passedOver : null,
+    permitted: null,
   };
 }
 

@@ -31,6 +31,22 @@ export async function permitStanding(
     : { stands: false, reasons: permit?.falls.map(({ text }) => text) ?? [] };
 }
 
+/** Those of some machines of which one stands; null while none is signed in this contest. */
+export async function standingPermits(
+  db: Database,
+  contestId: string,
+  machineIds: readonly string[],
+): Promise<Set<string> | null> {
+  if ((await db.permit.findFirst({ where: { contestId }, select: { id: true } })) === null) return null;
+  const contest = await db.contest.findUniqueOrThrow({ where: { id: contestId } });
+  const machines = await Promise.all(machineIds.map((id) => machineIn(db, contestId, id)));
+  const newest = await Promise.all(
+    machineIds.map((machineId) => findPermits(db, { contestId, machineId }, 1)),
+  );
+  const permits = await withStanding(db, contest, newest.flat(), machines);
+  return new Set(permits.filter(({ state }) => state === "stands").map(({ machineId }) => machineId));
+}
+
 /** One permit; it must be there. */
 export async function permitOf(db: Database, contest: ContestRow, id: string): Promise<PermitInfo> {
   const rows = await findPermits(db, { contestId: contest.id, id });

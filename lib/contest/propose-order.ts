@@ -48,6 +48,7 @@ export async function proposeOrder(
       doneAt: null,
       stops: [],
       passedOver: null,
+      permitted: null,
     };
   });
   const places = new Map<number, number>();

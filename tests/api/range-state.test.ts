@@ -1,6 +1,6 @@
 /** The range of the day through the API: one turn, holds in every order, the disk full, and every wrong role. */
 import { beforeAll, beforeEach, expect, test } from "vitest";
-import type { RangeBrief, RangeView } from "@/lib/api/contracts";
+import type { RangeBrief, RangeView, TurnInfo } from "@/lib/api/contracts";
 import { allSheets, MAY, verifyScorebook } from "@/lib/contest";
 import { closeLive } from "@/lib/live";
 import { engine } from "@/tests/database";
@@ -86,6 +86,12 @@ test("one turn: what stands in the way goes sentence by sentence, then hot, fire
 });
 
 test("without a permit that stands nothing makes it hot, and a permit that falls ends hot", async () => {
+  await fair.lay("POST", "/firing-order", { rules: { startAt: new Date().toISOString() } });
+  const permitted = async (): Promise<Record<string, boolean | null>> => {
+    const { turns } = await expecting(200, "GET", `${fair.base}/firing-order`);
+    return Object.fromEntries(turns.map((turn: TurnInfo) => [turn.machineId, turn.permitted]).reverse());
+  };
+  expect(await permitted()).toEqual({ [heron]: true, [onion]: true });
   const hot = await makeHot();
   await fair.lay("PATCH", `/machines/${heron}/placement`, { firingPointId: fair.firingPointId, bearing: 97 });
   await expect.poll(async () => (await view()).mode, { timeout: 5000 }).toBe("hold");
@@ -98,6 +104,8 @@ test("without a permit that stands nothing makes it hot, and a permit that falls
     firing?.inTheWay.some((sentence) => sentence.startsWith("No firing permit of Machine 1 stands: ")),
   ).toBe(true);
   await fair.lay("PATCH", `/machines/${heron}/placement`, { firingPointId: fair.firingPointId, bearing: 90 });
+  // The order says so before it is called.
+  expect(await permitted()).toEqual({ [heron]: false, [onion]: true });
   // Turned back it takes another signature.
   expect((await view(heron)).firing?.inTheWay.join()).toContain("No firing permit");
   await allSheets(fair.db, fair.contestId);

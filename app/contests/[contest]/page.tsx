@@ -125,6 +125,7 @@ function UpNow({ turns, base, judges }: { turns: readonly TurnInfo[]; base: stri
           {up.entrantNumber} {up.entrantName}
         </strong>{" "}
         with {up.machineName}, firing point {up.firingPointNumber}.
+        {up.permitted === false && " No firing permit of it stands."}
         {after.length > 0 &&
           ` Then ${after
             .slice(0, 2)

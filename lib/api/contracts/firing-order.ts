@@ -92,6 +92,8 @@ export const turnSchema = z.object({
   stops: z.array(z.string()),
   /** Why it does not come where it was planned. */
   passedOver: z.string().nullable(),
+  /** Whether a firing permit of its machine stands; null where nobody looked: not among the next, or none is signed yet. */
+  permitted: z.boolean().nullable(),
 });
 export type TurnInfo = z.infer<typeof turnSchema>;
 

@@ -73,6 +73,7 @@ export function OrderDesk({
                   </>
                 )}
               </p>
+              {turn.permitted === false && <NoPermit />}
               {turn.stops.length > 0 && (
                 <p>
                   Stop re-arming and step back for it: <strong>{turn.stops.join(", ")}</strong>
@@ -90,6 +91,13 @@ export function OrderDesk({
     </>
   );
 }
+
+/** A machine that is up and may not throw holds up nobody: another turn comes before it. */
+export const NoPermit = () => (
+  <p>
+    <strong>✗ No firing permit stands:</strong> it does not throw until one does, and is passed over.
+  </p>
+);
 
 function OwnTurn({ turns, own, now }: { turns: readonly TurnInfo[]; own: string; now: number | null }) {
   const at = turns.findIndex(({ entrantId }) => entrantId === own);

@@ -120,6 +120,7 @@ function When({ turn, up }: { turn: TurnInfo; up: boolean }) {
         "not planned"
       )}
       {shift && `, ${shift}`}
+      {turn.permitted === false && ", ✗ no firing permit stands"}
       {turn.passedOver && ` (moved: ${turn.passedOver})`}
     </>
   );
