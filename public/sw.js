@@ -85,7 +85,7 @@ const asAsked = (request, response) =>
 
 async function page(event, url) {
   const fresh = fetch(event.request);
-  if (!KEPT_PAGE.test(url.pathname)) return fresh.catch(listOfKept);
+  if (!KEPT_PAGE.test(url.pathname)) return fresh.catch(() => notHere(url));
   const cache = await caches.open(PAGES);
   const storing = fresh.then((response) => {
     if (isWhole(response)) return cache.put(url.href, response.clone());
@@ -94,7 +94,7 @@ async function page(event, url) {
   const kept =
     (await cache.match(url.href, { ignoreVary: true })) ??
     (await cache.match(url.href, { ignoreSearch: true, ignoreVary: true }));
-  if (!kept) return fresh.catch(listOfKept);
+  if (!kept) return fresh.catch(() => notHere(url));
   const late = new Promise((resolve) => setTimeout(resolve, PATIENCE, kept));
   const first = await Promise.race([fresh.catch(() => kept), late]);
   // A proxy whose server is down answers too.
@@ -144,21 +144,26 @@ async function keepFilesOf(text, seen) {
   await Promise.all(all.slice(0, Math.max(0, fits)).map((old) => cache.delete(old)));
 }
 
+/** What stands there is true only while the server is heard: these are never kept. */
+const RANGE_PAGE = /^\/contests\/[^/]+\/(range|post|tally|crew)$/;
+const RANGE_WORDS =
+  "<p><strong>The range is not heard on this phone: it counts as not clear. Horn, flag and radio: ask by radio what the range is, and say there that this phone is out.</strong></p>";
+
+const wordsOf = (path) => decodeURIComponent(path).replace(/[&<>"]/g, "");
+
 /** For an address that is not on this phone: what is. */
-async function listOfKept() {
+async function notHere({ pathname }) {
   const kept = await (await caches.open(PAGES)).keys();
   const links = kept
     .map(({ url }) => new URL(url))
     .filter(({ search }) => search === "")
-    .map(
-      ({ pathname }) =>
-        `<li><a href="${pathname}">${decodeURIComponent(pathname).replace(/[&<>"]/g, "")}</a></li>`,
-    );
+    .map(({ pathname: path }) => `<li><a href="${path}">${wordsOf(path)}</a></li>`);
+  const again = `<p><a href="${pathname}">Try again</a></p>${RANGE_PAGE.test(pathname) ? RANGE_WORDS : ""}`;
   const list = links.length > 0 ? `<p>On this phone are:</p><ul>${links.join("")}</ul>` : "";
   return new Response(
     `<!doctype html><html lang="en"><meta charset="utf-8"><meta name="viewport" content="width=device-width">
 <title>No network</title><style>body{font:1.25rem/1.6 sans-serif;margin:1rem}a{display:block;padding:.6rem 0}</style>
-<h1>No network</h1><p>The server does not answer, and this page is not on this phone.</p>${list}`,
+<h1>No network</h1><p>The server does not answer, and this page is not on this phone.</p>${again}${list}`,
     { status: 503, headers: { "Content-Type": "text/html; charset=utf-8" } },
   );
 }

@@ -144,5 +144,8 @@ it("four people take one machine through a turn, with a hold that all of them se
   await everywhere("hold");
   await sees(officer, /Post north has not been heard/);
   for (const { faults } of [officer, post, line, chief]) expect(realFaults(faults)).toEqual([]);
+  // Opened anew without a network it shows no range of before.
+  await post.page.reload();
+  await sees(post, "The range is not heard on this phone: it counts as not clear.");
   for (const { context } of [officer, post, line, chief]) await context.close();
 }, 90_000);

@@ -1,5 +1,6 @@
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
 import { may, rangeView } from "@/lib/contest";
+import { KeptOrder } from "../range/kept-order";
 import { CrewDesk } from "./crew-desk";
 
 export const generateMetadata = titled("Crew");
@@ -14,6 +15,7 @@ export default async function CrewPage({ params }: { params: Promise<{ contest: 
     <>
       <h1>Crew</h1>
       <CrewDesk slug={slug} first={first} own={own.map((machine) => machine.id)} />
+      <KeptOrder slug={slug} />
     </>
   );
 }

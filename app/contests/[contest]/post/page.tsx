@@ -1,5 +1,6 @@
 import { allowed, reading, titled } from "@/app/_ui/reading";
 import { rangeView } from "@/lib/contest";
+import { KeptOrder } from "../range/kept-order";
 import { PostDesk } from "./post-desk";
 
 export const generateMetadata = titled("Post");
@@ -12,6 +13,7 @@ export default async function PostPage({ params }: { params: Promise<{ contest: 
     <>
       <h1>Post</h1>
       <PostDesk slug={slug} first={first} />
+      <KeptOrder slug={slug} />
     </>
   );
 }

@@ -1,6 +1,7 @@
 import { ButtonLink } from "@/app/_ui/button";
 import { asker, overview, reading, titled } from "@/app/_ui/reading";
 import { may, rangeView } from "@/lib/contest";
+import { KeptOrder } from "./kept-order";
 import { RangeDesk } from "./range-desk";
 import { TimesForm } from "./times-form";
 
@@ -35,6 +36,7 @@ export default async function RangePage({ params }: { params: Promise<{ contest:
         )}
       </p>
       {may(who, "set the times of the range", id) && <TimesForm slug={slug} times={first.times} />}
+      <KeptOrder slug={slug} />
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
 import { may, rangeView, readTally } from "@/lib/contest";
+import { KeptOrder } from "../range/kept-order";
 import { TallyDesk } from "./tally-desk";
 
 export const generateMetadata = titled("Tally");
@@ -19,6 +20,7 @@ export default async function TallyPage({ params }: { params: Promise<{ contest:
         tally={tally}
         mayErase={may(who, "erase names of the tally", id)}
       />
+      <KeptOrder slug={slug} />
     </>
   );
 }
