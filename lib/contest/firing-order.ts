@@ -75,7 +75,9 @@ export async function orderOf(db: Reader, contestId: string, now: Date): Promise
     turns: withTimes(turns.map(turnInfo), planned, nameOf),
     upId,
     pace: facts && paceOf(facts),
-    stale: setting ? whatChanged(turns, setting, nameOf) : [],
+    stale: setting
+      ? [...whatChanged(turns, setting, nameOf), ...(await groundChanged(db, contestId, turns, setting))]
+      : [],
     missing: setting ? withoutTurn(turns, ready, contest.rounds, nameOf) : [],
   };
 }
@@ -154,6 +156,41 @@ function whatChanged(
     (id) =>
       `${nameOf.get(id)} was placed, turned or declared anew since the order was planned: who stands in whose zone may be different. Plan anew.`,
   );
+}
+
+/** Acts that change zones, or who stands in them, of machines that stay where they are. */
+const GROUND = [
+  "policy-set",
+  "air-set",
+  "firing-point-moved",
+  "firing-point-changed",
+  "feature-added",
+  "feature-changed",
+  "barrier-signed",
+  "barrier-retired",
+];
+
+async function groundChanged(
+  db: Reader,
+  contestId: string,
+  turns: readonly TurnRow[],
+  { plannedAt }: OrderSetting,
+): Promise<string[]> {
+  const since = { gt: plannedAt };
+  const acts = await db.scorebookEntry.findFirst({
+    where: { contestId, act: { in: GROUND }, createdAt: since },
+    select: { sequence: true },
+  });
+  const left = turns.filter(({ state }) => state === "to-throw").map(({ revisionId }) => revisionId);
+  const sheet = await db.hazardSheet.findFirst({
+    where: { revisionId: { in: [...new Set(left)] }, createdAt: since },
+    select: { id: true },
+  });
+  return acts || sheet
+    ? [
+        "Zones, or what stands in them, were changed since the order was planned: who has to step back for whom may be different. Plan anew.",
+      ]
+    : [];
 }
 
 const standingMachines = (db: Reader, contestId: string) =>

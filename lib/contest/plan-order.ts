@@ -35,7 +35,8 @@ export async function planOrder(call: Call, slug: string, body: unknown): Promis
         const setting = {
           rules: JSON.stringify(prepared.rules),
           geometry: JSON.stringify(prepared.geometry),
-          plannedAt: book.at,
+          // What it rests on was read from then on.
+          plannedAt: now,
         };
         const where = { contestId: contest.id };
         await tx.firingOrder.upsert({ where, create: { ...where, ...setting }, update: setting });

@@ -165,4 +165,12 @@ test("a machine that is late is expected no earlier, and one that was moved make
   expect((await order()).stale).toEqual([
     expect.stringContaining(`${first?.machineName} was placed, turned`),
   ]);
+
+  await fair.as("organiser")(201, "POST", "/firing-order", { reason: "Turned" });
+  expect((await order()).stale).toEqual([]);
+  const wider = { policy: { margin: 1.5 }, reason: "A new field" };
+  await fair.as("safety-officer")(200, "PUT", "/policy", wider);
+  expect((await order()).stale).toEqual([
+    expect.stringContaining("Zones, or what stands in them, were changed"),
+  ]);
 });

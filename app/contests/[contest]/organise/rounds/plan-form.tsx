@@ -8,6 +8,7 @@ import { Notice } from "@/app/_ui/notice";
 import { useWrite } from "@/app/_ui/write/use-write";
 import type { FiringOrder, OrderProposal, OrderRules } from "@/lib/api/contracts";
 import { instantOf, localText, minutesText, secondsOf } from "../../order/clock-fields";
+import { NO_PAUSE, PauseFields, type PauseTexts, pausesOf } from "./pause-fields";
 import styles from "./plan.module.css";
 import { ProposalPanel } from "./proposal-panel";
 
@@ -55,7 +56,7 @@ export function PlanForm({
     Object.fromEntries(MINUTES.map(({ key, usual }) => [key, minutesText(rules?.[key] ?? usual)])),
   );
   const [start, setStart] = useState("");
-  const [pause, setPause] = useState({ from: "", to: "" });
+  const [pauses, setPauses] = useState<readonly PauseTexts[]>([NO_PAUSE]);
   const [wait, setWait] = useState(rules?.longestWait ? minutesText(rules.longestWait) : "");
   const [rotate, setRotate] = useState(rules?.rotate ?? true);
   const [reason, setReason] = useState("");
@@ -65,9 +66,9 @@ export function PlanForm({
   const make = useWrite<FiringOrder>();
   // What this device's zone makes of the times is known in the browser alone.
   useEffect(() => {
-    const [first] = rules?.pauses ?? [];
+    const known = rules?.pauses.map(({ from, to }) => ({ from: localText(from), to: localText(to) })) ?? [];
     setStart(rules ? localText(rules.startAt) : `${date}T09:00`);
-    if (first) setPause({ from: localText(first.from), to: localText(first.to) });
+    if (known.length > 0) setPauses(known);
   }, [rules, date]);
 
   const body = (): object | string => {
@@ -81,12 +82,10 @@ export function PlanForm({
     }
     const longestWait = wait.trim() === "" ? null : secondsOf(wait);
     if (wait.trim() !== "" && longestWait === null) return "Longest wait: give minutes, or leave it empty.";
-    const [from, to] = [instantOf(pause.from), instantOf(pause.to)];
-    if (Boolean(from) !== Boolean(to)) return "Pause: give both its beginning and its end, or neither.";
-    // One pause is entered here; further ones that came through the API stay.
-    const pauses = [...(from && to ? [{ from, to }] : []), ...(rules?.pauses.slice(1) ?? [])];
+    const rest = pausesOf(pauses);
+    if (typeof rest === "string") return rest;
     return {
-      rules: { startAt, ...numbers, longestWait, rotate, pauses },
+      rules: { startAt, ...numbers, longestWait, rotate, pauses: rest },
       ...(reason.trim() && { reason: reason.trim() }),
     };
   };
@@ -151,25 +150,8 @@ export function PlanForm({
           onChange={(event) => setWait(event.target.value)}
           error={errorFor("rules.longestWait")}
         />
-        <TextField
-          id="order-pause-from"
-          type="datetime-local"
-          label="Pause from"
-          optional
-          value={pause.from}
-          onChange={(event) => setPause({ ...pause, from: event.target.value })}
-          error={errorFor("rules.pauses.0.from")}
-        />
-        <TextField
-          id="order-pause-to"
-          type="datetime-local"
-          label="Pause to"
-          optional
-          value={pause.to}
-          onChange={(event) => setPause({ ...pause, to: event.target.value })}
-          error={errorFor("rules.pauses.0.to")}
-        />
       </div>
+      <PauseFields pauses={pauses} onChange={setPauses} errorFor={errorFor} />
       <CheckField
         id="order-rotate"
         label="The order rotates: nobody is always first, last or at one end"
