@@ -51,6 +51,7 @@ export {
   readTally,
   sayAtPost,
   setTimes,
+  tagFromPaper,
   tagIn,
   tagOut,
   tickList,

@@ -71,6 +71,7 @@ export const ACTS = {
   "list-ticked": "range",
   "tag-out": "range",
   "tag-in": "range",
+  "tag-from-paper": "range",
   "names-erased": "range",
   "machine-state": "range",
   "approach-named": "range",

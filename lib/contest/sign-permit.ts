@@ -5,6 +5,7 @@ import { declarationSchema } from "../throw";
 import { conflict, notFound, parse, Refusal } from "./errors";
 import { airOf, type ContestRow, contestBySlug, type MachineRow, machineIn, policyOf } from "./find";
 import { permitOf } from "./permits";
+import { observed } from "./record-fix";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { sheetOf } from "./sheets";
@@ -26,7 +27,7 @@ export async function signPermit(
   const winds = await readingsInForce(call.db, contest.id, new Date());
   const request = { act: "permit", machineId, permit };
   const written = await committed(call, contest.id, request, async (tx, book) => {
-    const { limits, conditions, ...what } = permit;
+    const { limits, conditions, paper, ...what } = permit;
     mustBeAsSeen(await machineIn(tx, contest.id, machineId), what);
     if (winds.some((wind) => isBeyond(wind, limits.wind)))
       throw conflict(
@@ -63,6 +64,10 @@ export async function signPermit(
         machineId,
         limits: JSON.stringify(limits),
         conditions,
+        ...(paper && {
+          paperAt: observed({ observedAt: paper.signedAt }, book.at, "paper.signedAt"),
+          witness: paper.witness,
+        }),
         badgeId,
         sequence: book.next,
         createdAt: book.at,
@@ -78,6 +83,7 @@ export async function signPermit(
       bearing: what.bearing,
       wind: limits.wind,
       bearingTolerance: limits.bearing,
+      ...(paper && { paperAt: row.paperAt?.toISOString() }),
     });
     return { id: row.id };
   });

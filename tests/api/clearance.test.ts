@@ -192,7 +192,12 @@ describe("a permit", () => {
     expect((await sign(1, {}, 409)).code).toBe("refused");
     await inspect(1, { outcome: "meets-with-limits", limits: "Two people at the winch" });
     expect((await sign(1, {}, 422)).errors[0].field).toBe("conditions");
-    await sign(1, { conditions: "Two people at the winch" });
+    // Signed on paper while nothing else worked: when, and who saw it, stay with it.
+    const paper = { signedAt: new Date(Date.now() - 1800_000).toISOString(), witness: "Line post" };
+    const ahead = { ...paper, signedAt: new Date(Date.now() + 3600_000).toISOString() };
+    const conditions = "Two people at the winch";
+    expect((await sign(1, { conditions, paper: ahead }, 422)).errors[0].field).toBe("paper.signedAt");
+    expect(await sign(1, { conditions, paper })).toMatchObject({ paper, state: "stands" });
     expect(await standing(1)).toMatchObject({ stands: true, permit: { state: "stands", falls: [] } });
   });
 

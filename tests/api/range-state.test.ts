@@ -151,10 +151,18 @@ test("the tally refuses while a machine is not made safe, holds when somebody is
   const { out } = await judge(200, "GET", "/tags");
   expect(out).toMatchObject([{ name: "Robin Example", inAt: null }]);
   await judge(200, "POST", `/tags/${out[0].id}/in`);
-  expect(await officer(200, "POST", "/tags/erase")).toEqual({ erased: 1 });
+  // A sheet that was kept on paper: with its times, and no hold, since they are back.
+  const outAt = new Date(Date.now() - 3600_000).toISOString();
+  const inAt = new Date(Date.now() - 3000_000).toISOString();
+  const sheet = { name: "Kim Example", outAt, inAt, witness: "Line post" };
+  expect(await judge(201, "POST", "/tags/paper", sheet)).toMatchObject({ outAt, inAt, witness: "Line post" });
+  expect((await judge(422, "POST", "/tags/paper", { ...sheet, inAt: outAt, outAt: inAt })).detail).toContain(
+    "They came back after they went out",
+  );
+  expect(await officer(200, "POST", "/tags/erase")).toEqual({ erased: 2 });
   expect((await judge(200, "GET", "/tags")).back[0]).toMatchObject({ name: null });
   const bodies = await fair.db.scorebookEntry.findMany({ select: { body: true } });
-  expect(bodies.some(({ body }) => body.includes("Robin"))).toBe(false);
+  expect(bodies.some(({ body }) => /Robin|Kim/.test(body))).toBe(false);
   expect(JSON.stringify(await view())).not.toContain("Robin");
   await judge(422, "POST", "/tags", {});
 });
@@ -301,6 +309,12 @@ test("nobody does another's part: every wrong role is told so, and nothing is wr
     ["keep the tally", "POST", "/tags", { name: "Nobody" }],
     ["keep the tally", "POST", "/tags/x/in", {}],
     ["keep the tally", "GET", "/tags", {}],
+    [
+      "keep the tally",
+      "POST",
+      "/tags/paper",
+      { name: "Nobody", outAt: "2031-10-04T09:00:00Z", inAt: "2031-10-04T09:10:00Z", witness: "Line" },
+    ],
     ["erase names of the tally", "POST", "/tags/erase", {}],
     ["enter a machine's state", "PUT", `/machines/${heron}`, { to: "raising", step: 0 }],
     ["name who approaches a misfire", "POST", `/machines/${heron}/approach`, { name: "Nobody", step: 0 }],

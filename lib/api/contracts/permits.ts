@@ -15,6 +15,8 @@ export const permitRequest = z.strictObject({
   limits: permitLimitsSchema,
   /** What else must be kept to, in words. */
   conditions: text(0, 1000).default(""),
+  /** It was signed on paper first. It counts from now on all the same; what was thrown meanwhile takes a ruling. */
+  paper: z.strictObject({ signedAt: instant, /** A post or a role. */ witness: text(1, 80) }).optional(),
 });
 export const permitWithdrawal = z.strictObject({ reason });
 
@@ -40,6 +42,7 @@ export const permitSchema = z.object({
   conditions: z.string(),
   signedBy: z.string(),
   signedAt: instant,
+  paper: z.object({ signedAt: instant, witness: z.string() }).nullable(),
   /** Of its scorebook entry. */
   sequence: count,
   state: z.enum(PERMIT_STATES),

@@ -168,6 +168,24 @@ export const tagRequest = z
     path: ["name"],
     message: "Give a name, or the number of a tag.",
   });
+/** Of a tally that was kept on paper: they are back. */
+export const paperTagRequest = z
+  .strictObject({
+    name: text(1, 80).optional(),
+    number: number.optional(),
+    outAt: instant,
+    inAt: instant,
+    /** A post or a role. */
+    witness: text(1, 80),
+  })
+  .refine(({ name, number }) => name !== undefined || number !== undefined, {
+    path: ["name"],
+    message: "Give a name, or the number of a tag.",
+  })
+  .refine(({ outAt, inAt }) => Date.parse(inAt) >= Date.parse(outAt), {
+    path: ["inAt"],
+    message: "They came back after they went out: look at the sheet again.",
+  });
 export const tagSchema = z.object({
   id: idSchema,
   /** Null once it is erased. */
@@ -177,6 +195,8 @@ export const tagSchema = z.object({
   machineName: z.string().nullable(),
   outAt: instant,
   inAt: instant.nullable(),
+  /** A post or a role that saw it, where it was written on paper first. */
+  witness: z.string().nullable(),
 });
 export type TagInfo = z.infer<typeof tagSchema>;
 export const tallySchema = z.object({

@@ -141,6 +141,16 @@ export const RANGE_STATE: readonly RouteInfo[] = [
   },
   {
     method: "post",
+    path: `${RANGE}/tags/paper`,
+    summary: "Write in who was out by a tally on paper",
+    description: "They are back: the range is what it is.",
+    who: "keep the tally",
+    body: "PaperTagRequest",
+    answer: "Tag",
+    status: 201,
+  },
+  {
+    method: "post",
     path: `${RANGE}/tags/erase`,
     summary: "Erase the names of those who are back",
     who: "erase names of the tally",

@@ -73,6 +73,7 @@ export const REQUESTS = {
   ApproachRequest: contracts.approachRequest,
   TimesRequest: contracts.timesRequest,
   TagRequest: contracts.tagRequest,
+  PaperTagRequest: contracts.paperTagRequest,
   RehearsalRequest: contracts.rehearsalRequest,
   /** The file's bytes. */
   SiteFileRequest: z.string(),
@@ -152,6 +153,7 @@ export const ANSWERS = {
   RangeTimes: contracts.rangeViewSchema.shape.times,
   Hold: contracts.holdAnswerSchema,
   Tally: contracts.tallySchema,
+  Tag: contracts.tagSchema,
   Erased: contracts.erasedSchema,
   Rehearsal: contracts.rehearsalSchema,
   LiveChange: contracts.liveChangeSchema,

@@ -3,6 +3,6 @@ export { enterMachineState, nameApproach } from "./crews";
 export { callHold } from "./hold";
 export { beat, goCold, goHot, liftHold, setTimes, tickList } from "./hot";
 export { sayAtPost } from "./posts";
-export { eraseNames, readTally, tagIn, tagOut } from "./tally";
+export { eraseNames, readTally, tagFromPaper, tagIn, tagOut } from "./tally";
 export { rangeView } from "./view";
 export { rangeBriefNow } from "./watch";

@@ -1,8 +1,9 @@
 /** The tally: who is downrange. Names stand in their own table and can be erased; the scorebook has the tags' ids. */
-import { type RangeBrief, type TagInfo, type Tally, tagRequest } from "../../api/contracts";
+import { paperTagRequest, type RangeBrief, type TagInfo, type Tally, tagRequest } from "../../api/contracts";
 import type { Database, DatabaseTransaction } from "../../db";
 import { notFound, parse } from "../errors";
 import { contestBySlug } from "../find";
+import { observed } from "../record-fix";
 import { type Asker, mustBeAllowed } from "../roles";
 import { newId } from "../scorebook";
 import { type Call, committed, type Reply } from "../write";
@@ -66,6 +67,25 @@ export async function tagIn(call: Call, slug: string, id: string): Promise<Reply
   });
 }
 
+/** From a sheet that was kept while nothing else worked. They are back, so the range hears nothing of it. */
+export async function tagFromPaper(call: Call, slug: string, body: unknown): Promise<Reply<TagInfo>> {
+  const { name = null, number = null, witness, ...times } = parse(paperTagRequest, body);
+  const contest = await contestBySlug(call.db, slug);
+  const contestId = contest.id;
+  mustBeAllowed(call.actor, "keep the tally", contestId);
+  const { badgeId } = call.actor;
+  const request = { act: "tag-from-paper", contest: contestId, name, number, witness, ...times };
+  return committed(call, contestId, request, async (tx, book) => {
+    const outAt = observed({ observedAt: times.outAt }, book.at, "outAt");
+    const inAt = observed({ observedAt: times.inAt }, book.at, "inAt");
+    const row = { contestId, name, number, outAt, inAt, outBadgeId: badgeId, inBadgeId: badgeId, witness };
+    const tag = await tx.tag.create({ data: { id: newId(), ...row } });
+    const details = { outAt: outAt.toISOString(), inAt: inAt.toISOString() };
+    await book.append("tag-from-paper", tag.id, details);
+    return tagInfo({ ...tag, machine: null });
+  });
+}
+
 /** Of those who are back in. */
 export async function eraseNames(call: Call, slug: string): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
@@ -92,18 +112,35 @@ export async function readTally(db: Database, actor: Asker, slug: string): Promi
     orderBy: [{ outAt: "desc" }, { id: "asc" }],
     include: { machine: { select: { name: true } } },
   });
-  const tags = rows.map(
-    ({ id, name, number, machine, outAt, inAt }): TagInfo => ({
-      id,
-      name,
-      number,
-      machineName: machine?.name ?? null,
-      outAt: outAt.toISOString(),
-      inAt: inAt?.toISOString() ?? null,
-    }),
-  );
+  const tags = rows.map(tagInfo);
   return {
     out: tags.filter(({ inAt }) => inAt === null).reverse(),
     back: tags.filter(({ inAt }) => inAt !== null).slice(0, SHOWN),
   };
 }
+
+const tagInfo = ({
+  id,
+  name,
+  number,
+  machine,
+  outAt,
+  inAt,
+  witness,
+}: {
+  id: string;
+  name: string | null;
+  number: string | null;
+  machine: { name: string } | null;
+  outAt: Date;
+  inAt: Date | null;
+  witness: string | null;
+}): TagInfo => ({
+  id,
+  name,
+  number,
+  machineName: machine?.name ?? null,
+  outAt: outAt.toISOString(),
+  inAt: inAt?.toISOString() ?? null,
+  witness,
+});

@@ -63,6 +63,7 @@ const ACTS: Record<string, string> = {
   "list-ticked": "Stand-clear list ticked",
   "tag-out": "Tag out",
   "tag-in": "Tag in",
+  "tag-from-paper": "Tag out and in, from paper",
   "names-erased": "Names of the tally erased",
   "machine-state": "Machine’s state",
   "approach-named": "One person named who approaches a misfire",

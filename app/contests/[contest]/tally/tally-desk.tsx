@@ -8,6 +8,7 @@ import styles from "../range/range.module.css";
 import { BigButton, useTell } from "../range/told";
 import { useRange } from "../range/use-range";
 import { momentOf } from "../range-bar/range-words";
+import { PaperTally } from "./paper-tally";
 
 export function TallyDesk({
   slug,
@@ -98,6 +99,7 @@ export function TallyDesk({
             <li key={tag.id}>
               {nameOf(tag)}, {momentOf(new Date(tag.outAt))} to{" "}
               {momentOf(tag.inAt ? new Date(tag.inAt) : null)}
+              {tag.witness && ` (from paper, seen by ${tag.witness})`}
             </li>
           ))}
         </ul>
@@ -109,6 +111,13 @@ export function TallyDesk({
           </Button>
         </p>
       )}
+      <PaperTally
+        slug={slug}
+        onDone={() => {
+          refresh();
+          void read();
+        }}
+      />
       <p>
         Names stand here alone, never in the scorebook; those of people who are back are erased after 30 days
         by themselves.

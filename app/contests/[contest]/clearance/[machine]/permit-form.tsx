@@ -13,6 +13,7 @@ import type { InspectionInfo, MachinePage, PermitInfo } from "@/lib/api/contract
 import type { PermitLimits } from "@/lib/inspection";
 import type { Dimension } from "@/lib/units";
 import { INSPECTION_WORDS } from "../words";
+import { PaperFirst, paperOf, unfinishedPaper } from "./paper-first";
 
 interface Asked {
   /** Path into the body. */
@@ -92,12 +93,16 @@ export function PermitForm({
         "limits.wind",
         "limits.projectileMass",
         "conditions",
+        "paper.signedAt",
+        "paper.witness",
       ]}
       body={(form) => {
         for (const { path, label, dimension } of asked) {
           const problem = quantityProblem(label, typed[path] as Quantity, dimension, system);
           if (problem) return problem;
         }
+        const unfinished = unfinishedPaper(form);
+        if (unfinished) return unfinished;
         return {
           revisionId: revision.id,
           firingPointId: machine.firingPointId,
@@ -112,6 +117,7 @@ export function PermitForm({
             pressure: value("pressure"),
           },
           conditions: textOf(form, "conditions"),
+          ...paperOf(form),
         };
       }}
       submit="Sign this permit"
@@ -151,6 +157,7 @@ export function PermitForm({
             />
           ))}
           <Conditions start={inspection.limits} error={errorFor("conditions")} />
+          <PaperFirst errorFor={errorFor} />
         </>
       )}
     </WriteForm>

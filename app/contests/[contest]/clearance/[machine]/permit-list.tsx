@@ -45,9 +45,14 @@ export function PermitList({ permits, system }: { permits: readonly PermitInfo[]
         {
           key: "signed",
           head: "Signed",
-          cell: ({ signedBy, signedAt }) => (
+          cell: ({ signedBy, signedAt, paper }) => (
             <>
               {signedBy}, <LocalTime iso={signedAt} day />
+              {paper && (
+                <div>
+                  on paper <LocalTime iso={paper.signedAt} day />, seen by {paper.witness}
+                </div>
+              )}
             </>
           ),
         },
