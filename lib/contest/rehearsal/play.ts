@@ -96,7 +96,8 @@ class Rehearsal {
 
   async #turn({ machineId, surprise, after, post }: PlayedTurn, turn: string): Promise<void> {
     const field = this.#field;
-    const { pace } = this.played.setting;
+    const { pace, people } = this.played.setting;
+    const asked = (words: string) => (people.safetyOfficer ? ` Safety officer: ${words}` : "");
     const machine = await field.nameOf(machineId);
     const say = (words: string) => this.#say(`${turn}: ${machine}. ${words}`);
     say("Raising.");
@@ -107,7 +108,7 @@ class Rehearsal {
     await field.wait(pace);
     await field.allClear();
     await field.tickAll(machineId);
-    say("Clear at every post.");
+    say(`Clear at every post.${asked("look yourself, then hot for this machine.")}`);
     await field.hot(machineId);
     say("Hot.");
     await field.wait(pace * (surprise ? after : 1));
@@ -119,7 +120,8 @@ class Rehearsal {
     }
     await field.becomes(machineId, surprise === "misfire" ? "misfired" : "fired");
     if (surprise === "misfire") await this.#goesWrong(surprise, machineId, machine, at);
-    say(surprise === "misfire" ? "It misfired: nobody goes near." : "Fired.");
+    const what = surprise === "misfire" ? "It misfired: nobody goes near." : "Fired.";
+    say(`${what}${asked("cold.")}`);
     await field.wait(pace);
     await field.cold();
     await field.makeSafe(machineId);
