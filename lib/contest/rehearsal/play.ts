@@ -71,13 +71,16 @@ class Rehearsal {
   async #turns(): Promise<void> {
     const { setting, machineIds, seed } = this.played;
     const posts = await this.#field.posts();
-    const script = writeScript({ ...setting, machineIds, posts: posts.length, seed });
-    const ready = new Map<string, string[]>();
-    for (const id of new Set(script.map(({ machineId }) => machineId)))
-      ready.set(id, await readyToFire(this.played, id));
-    const may = machineIds.filter((id) => ready.get(id)?.length === 0);
+    const may: string[] = [];
+    let because = "";
+    for (const id of machineIds) {
+      if (may.length === setting.turns) break;
+      const [reason] = await readyToFire(this.played, id);
+      if (reason === undefined) may.push(id);
+      else because ||= reason;
+    }
     if (may.length === 0) {
-      this.#say(`Rehearsal: no machine may fire. ${[...ready.values()].flat()[0] ?? ""}`);
+      this.#say(`Rehearsal: no machine may fire. ${because}`);
       await this.#field.wait(LIFTED_AFTER);
       return;
     }
