@@ -89,7 +89,7 @@ export async function acceptEntry(
           updatedAt: book.at,
         },
       });
-      await book.append("entry-accepted", id, { entrant: entrant.id, machine: machine.id, badge: badge.id });
+      await book.append("entry-accepted", id, { entrant: entrant.id, machine: machine.id });
       return { entry: entryInfo(await entryIn(tx, contestId, id), contest), badge };
     },
     { secret: true },
