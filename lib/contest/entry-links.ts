@@ -156,6 +156,7 @@ export async function invitationOf(db: Reader, contest: ContestRow, link: LinkRo
     divisions,
     endsAt: link.endsAt.toISOString(),
     closed: whyClosed(link),
+    keepDays: link.keepDays,
     keptUntil: keptUntil(contest, link.keepDays),
     consentText: consentOf(contest, link.keepDays),
   };

@@ -173,6 +173,7 @@ export const invitationSchema = z.object({
   endsAt: instant,
   /** Why nobody may begin an entry by it now, as a sentence; null: one may. */
   closed: z.string().nullable(),
+  keepDays: count,
   keptUntil: day,
   /** What a minor's guardian agrees to. */
   consentText: z.string(),
