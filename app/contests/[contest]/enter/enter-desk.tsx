@@ -1,9 +1,10 @@
 "use client";
-/** By which link the page was opened: an invitation, or the team's own way back to its entry. */
 import { useCallback, useEffect, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
+/** By which link the page was opened: an invitation, or the team's own way back to its entry. */
+import { contestDays } from "@/app/_ui/words";
 import { newKey } from "@/app/_ui/write/key";
 import { send } from "@/app/_ui/write/send";
 import { UNREACHED } from "@/app/_ui/write/use-write";
@@ -168,8 +169,8 @@ function Invited({
           <p>Then you see how far it could throw on its worst day, and what the inspector will look at.</p>
           <p>
             Names, contacts, insurance and photographs are for the organiser and the safety officer alone.
-            They are erased after {invitation.keptUntil}, or when you withdraw. The team’s name and the
-            machine’s are public once the entry is accepted.
+            They are erased after {contestDays({ date: invitation.keptUntil })}, or when you withdraw. The
+            team’s name and the machine’s are public once the entry is accepted.
           </p>
           <p className="button-row">
             <Button look={before ? "plain" : "main"} onClick={begin} aria-disabled={sending || undefined}>

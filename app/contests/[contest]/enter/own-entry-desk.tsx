@@ -1,10 +1,11 @@
 "use client";
-/** The team's own entry, part by part: what is complete, what is missing, whether the server has it. */
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import { UnfoldingLines } from "@/app/_ui/unfolding-lines/unfolding-lines";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
+/** The team's own entry, part by part: what is complete, what is missing, whether the server has it. */
+import { contestDays } from "@/app/_ui/words";
 import type { Missing, PhotographInfo } from "@/lib/api/contracts";
 import { missingOf } from "@/lib/contest/entry-missing";
 import type { Policy } from "@/lib/throw";
@@ -181,7 +182,7 @@ function Decided({
       {erasedAt ? (
         <p>Names, contacts, insurance and photographs of this entry have been erased.</p>
       ) : (
-        <p>Names, contacts, insurance and photographs are erased after {keptUntil}.</p>
+        <p>Names, contacts, insurance and photographs are erased after {contestDays({ date: keptUntil })}.</p>
       )}
       <AskedThere declaration={entry.own.entry.declaration} />
       {!erasedAt && <SendPart slug={slug} secret={secret} entry={entry} missing={[]} onGone={onGone} />}

@@ -1,8 +1,9 @@
 "use client";
-/** The crew: whom to reach, who is a minor, and what a minor's guardian agrees to. */
 import { Button } from "@/app/_ui/button";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { CheckField, TextField } from "@/app/_ui/field";
+/** The crew: whom to reach, who is a minor, and what a minor's guardian agrees to. */
+import { contestDays } from "@/app/_ui/words";
 import styles from "./enter.module.css";
 import { type DraftPerson, newPerson } from "./kept-entry";
 import type { OnEntry } from "./use-own-entry";
@@ -19,7 +20,7 @@ export function PeoplePart({ slug, entry: { own, draft, setValues } }: { slug: s
     <>
       <p>
         Everybody who works at the machine. For the organiser and the safety officer alone; erased after{" "}
-        {keptUntil}.
+        {contestDays({ date: keptUntil })}.
       </p>
       <ol className={styles.people}>
         {people.map((person, index) => (

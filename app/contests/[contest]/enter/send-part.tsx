@@ -29,6 +29,8 @@ export function SendPart({
   const [busy, setBusy] = useState(false);
   const [asked, setAsked] = useState(false);
   const { state } = entry.own.entry;
+  // Below a part's own heading, or where there are no parts any more.
+  const Heading = entry.open ? "h4" : "h2";
   const act = async (path: string, then: () => void | Promise<void>) => {
     if (busy) return;
     setBusy(true);
@@ -76,7 +78,7 @@ export function SendPart({
           )}
         </>
       )}
-      <h3>The way back</h3>
+      <Heading>The way back</Heading>
       <p>
         This page comes back to your entry on this phone. For another one keep the link; whoever has it can
         read and change the entry.
@@ -86,7 +88,7 @@ export function SendPart({
         button="Copy our own link"
         done="Copied. Keep it where only the crew’s captain finds it."
       />
-      <h3>{state === "accepted" ? "Erase what is people’s" : "Withdraw"}</h3>
+      <Heading>{state === "accepted" ? "Erase what is people’s" : "Withdraw"}</Heading>
       {asked ? (
         <>
           <p>
@@ -117,7 +119,7 @@ function List({ title, of }: { title: string; of: readonly Missing[] }) {
   if (of.length === 0) return null;
   return (
     <>
-      <h3>{title}</h3>
+      <h4>{title}</h4>
       <ul>
         {of.map(({ text }) => (
           <li key={text}>{text}</li>

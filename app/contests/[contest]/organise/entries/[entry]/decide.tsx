@@ -10,6 +10,7 @@ import { WriteForm } from "@/app/_ui/write/write-form";
 import type { BadgeInfo, Entry } from "@/lib/api/contracts";
 import { mayBe } from "@/lib/contest/entry-missing";
 import { BadgeCard } from "../../badges/badge-card";
+import styles from "../entries.module.css";
 
 type Badge = BadgeInfo & { code: string };
 
@@ -58,7 +59,7 @@ export function Decide({ slug, contest, entry }: { slug: string; contest: string
             </p>
           )}
           {state === "sent" && (
-            <details open={blocking.length > 0}>
+            <details className={styles.answer} open={blocking.length > 0}>
               <summary>Send it back with what is missing</summary>
               <Answer
                 label="Send it back"

@@ -1,5 +1,6 @@
 import Link from "next/link";
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
+import { contestDays } from "@/app/_ui/words";
 import { may, readEntry } from "@/lib/contest";
 import { STATE_WORDS } from "../words";
 import { Decide } from "./decide";
@@ -61,8 +62,8 @@ export default async function EntryPage({ params }: Props) {
       ) : (
         <>
           <p>
-            For the organiser and the safety officer alone; erased after {entry.keptUntil}. A guardian is
-            reached by the number beside the minor.
+            For the organiser and the safety officer alone; erased after{" "}
+            {contestDays({ date: entry.keptUntil })}. A guardian is reached by the number beside the minor.
           </p>
           <PeopleTable slug={slug} entry={entry} mayDecide={mayDecide} />
           <h2>Insurance</h2>
