@@ -206,17 +206,16 @@ export function write(
   };
 }
 
-/** A command whose body is a file as it is. */
+/** A command whose body is a file as it is. Its bytes are read when the command asks for them: once it knows from whom. */
 export function writeFile(
   limit: number,
-  work: (asked: Asked & { call: Call; bytes: Uint8Array }) => Promise<Reply<object>>,
+  work: (asked: Asked & { call: Call; bytes: () => Promise<Uint8Array> }) => Promise<Reply<object>>,
 ): RouteHandler {
   return async (request, context) => {
     mustBeSameOrigin(request);
     const asked = await ask(request, context);
-    const bytes = await readBytes(request, limit);
     const call = { db: asked.db, actor: asked.actor, key: request.headers.get("idempotency-key") ?? "" };
-    const reply = await work({ ...asked, call, bytes });
+    const reply = await work({ ...asked, call, bytes: () => readBytes(request, limit) });
     return json(reply.status, reply.answer, reply.replayed ? { "Idempotency-Replayed": "true" } : {});
   };
 }

@@ -7,7 +7,7 @@ import { conflict, notFound, parse } from "./errors";
 import { contestBySlug } from "./find";
 import { mustBeOpen } from "./own-entry";
 import { mustBeUnhurried } from "./rate";
-import { redraw } from "./redraw";
+import { redraw, tooMany } from "./redraw";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
@@ -29,7 +29,8 @@ export async function addPhotograph(
   slug: string,
   secret: string | null,
   query: unknown,
-  bytes: Uint8Array,
+  /** Called once the secret is known, and it is not too much. */
+  bytes: () => Promise<Uint8Array>,
 ): Promise<Reply<PhotographInfo>> {
   const { subject } = parse(photographQuery, query);
   const contest = await contestBySlug(call.db, slug);
@@ -38,7 +39,7 @@ export async function addPhotograph(
   mustHaveRoom(before.photographs.length);
   mustBeUnhurried(`photographs of ${entryId}`, BY_ENTRY);
   mustBeUnhurried(`photographs by ${before.linkId}`, BY_LINK);
-  const { content, width, height, sha256 } = await redraw(bytes);
+  const { content, width, height, sha256 } = await redraw(await received(bytes));
   return committed(call, contest.id, { act: "photograph", entryId, subject, sha256 }, async (tx, book) => {
     const entry = await ownEntryRow(tx, contest.id, secret);
     mustBeOpen(entry);
@@ -74,6 +75,22 @@ export async function addPhotograph(
     });
     return row as PhotographInfo;
   });
+}
+
+const shared = globalThis as typeof globalThis & { fairthrowReceiving?: { count: number } };
+shared.fairthrowReceiving ??= { count: 0 };
+const receiving = shared.fairthrowReceiving;
+/** Files on their way at the same time: each stands in memory, and may come slowly. */
+const MOST_RECEIVING = 24;
+
+async function received(bytes: () => Promise<Uint8Array>): Promise<Uint8Array> {
+  if (receiving.count >= MOST_RECEIVING) throw tooMany();
+  receiving.count += 1;
+  try {
+    return await bytes();
+  } finally {
+    receiving.count -= 1;
+  }
 }
 
 function mustHaveRoom(count: number): void {

@@ -13,7 +13,7 @@ const LEAST = 64;
 const QUALITY = 80;
 const PATIENCE = 20; // s
 /** Photographs that may wait while one is drawn: each waits in memory. */
-const WAITING = 6;
+const WAITING = 12;
 
 export interface Redrawn {
   content: Uint8Array<ArrayBuffer>;
@@ -31,13 +31,15 @@ const queue = shared.fairthrowRedraws;
 /** One after the other: a large one takes some hundred megabytes while it is drawn. Throws 422, or 503 when too many wait. */
 export async function redraw(bytes: Uint8Array): Promise<Redrawn> {
   mustBePicture(bytes);
-  if (queue.waiting >= WAITING)
-    throw new Refusal(503, "busy", "Many photographs come at once. Send it again in a moment.", [], {}, 5);
+  if (queue.waiting >= WAITING) throw tooMany();
   queue.waiting += 1;
   const drawn = queue.last.then(() => drawAnew(bytes)).finally(() => (queue.waiting -= 1));
   queue.last = drawn.catch(() => {});
   return drawn;
 }
+
+export const tooMany = () =>
+  new Refusal(503, "busy", "Many photographs come at once. Send it again in a moment.", [], {}, 5);
 
 const refused = (message: string) => invalid("photograph", message);
 

@@ -67,7 +67,7 @@ export async function enterDemoTeam(
   });
   const { default: sharp } = await import("sharp");
   const picture = await sharp(Buffer.from(PICTURE)).jpeg().toBuffer();
-  await addPhotograph(team(), slug, secret, {}, picture);
+  await addPhotograph(team(), slug, secret, {}, async () => picture);
   await sendOwnEntry(team(), slug, secret);
 }
 

@@ -233,6 +233,18 @@ test("photographs are kept drawn anew, for those who may see them, by no cache",
   }
   const ninth = await (await other.photograph(photograph)).json();
   expect([ninth.status, ninth.code]).toEqual([409, "enough-photographs"]);
+
+  // Sizes as they would be: the disk is not to be filled for a test.
+  const { id: entryId } = (await team.read()).entry;
+  const shape = { subject: "machine", width: 9, height: 9, sha256: "none", createdAt: new Date() };
+  const content = new Uint8Array([0]);
+  const large = { id: "large", entryId, size: 299_999_900, content, ...shape };
+  await fair.db.entryPhotograph.create({ data: large });
+  const full = await (await team.photograph(photograph)).json();
+  expect([full.status, full.code]).toEqual([409, "photographs-full"]);
+  await fair.db.entryPhotograph.delete({ where: { id: "large" } });
+  const stranger = { ...bearer(newSecret()), bytes: photograph };
+  expect((await send("POST", `${fair.base}/entries/own/photographs`, stranger)).status).toBe(404);
 });
 
 test("people's data go by the organiser's word or with their time, out of the database's file too; the chain holds", async () => {
@@ -251,7 +263,11 @@ test("people's data go by the organiser's word or with their time, out of the da
   expect((await team.read()).entry.people).toHaveLength(1);
 
   // Its last day is the tenth after the contest's last one, 4 October.
+  await fair.as("judge")(201, "POST", "/range/tags", { name: "Perpetua Ferncastle" });
+  const [tag] = (await fair.as("judge")(200, "GET", "/range/tags")).out;
   await expirePeople(fair.db, new Date("2031-10-14T12:00:00Z"));
+  expect((await fair.as("judge")(200, "GET", "/range/tags")).out[0].name).toContain("Perpetua");
+  await fair.as("judge")(200, "POST", `/range/tags/${tag.id}/in`, {});
   expect((await team.read()).entry.people).toHaveLength(1);
   await expirePeople(fair.db, new Date("2031-10-15T00:00:00Z"));
   const { entry } = await team.read();

@@ -99,7 +99,11 @@ async function enterTeams(): Promise<void> {
         consentWay: "paper",
       },
     ];
-    await team.save(fullDraft(fair, { team: `Entry ${index}`, machineName: `Entered ${index}`, people }));
+    // The first has no minor: it can be accepted.
+    const crew = index === 0 ? people.slice(0, 1) : people;
+    await team.save(
+      fullDraft(fair, { team: `Entry ${index}`, machineName: `Entered ${index}`, people: crew }),
+    );
     await team.ask(200, "POST", "/sending");
     const { id, version } = (await team.read()).entry;
     entries.push({ id, version, minor: people[1]?.id ?? "" });
@@ -170,6 +174,11 @@ const WRITES: Partial<Record<Act, Try[]>> = {
     { method: "PATCH", path: () => `/entry-links/${linkId}`, body: () => ({ most: 50 + count++ }) },
   ],
   "decide on an entry of a team": [
+    {
+      method: "POST",
+      path: () => `/entries/${entryOf(0).id}/acceptance`,
+      body: () => ({ version: entryOf(0).version }),
+    },
     {
       method: "POST",
       path: () => `/entries/${entryOf(1).id}/refusal`,
