@@ -3,6 +3,7 @@ import { MOST_PHOTOGRAPHS, type PhotographInfo, photographQuery } from "../api/c
 import type { Database } from "../db";
 import { PHOTOGRAPH_FIELDS } from "./entry-info";
 import { ownEntryRow } from "./entry-links";
+import { thenSettled } from "./erase-people";
 import { conflict, notFound, parse } from "./errors";
 import { contestBySlug } from "./find";
 import { mustBeOpen } from "./own-entry";
@@ -110,7 +111,7 @@ export async function removePhotograph(
 ): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
   const { id: entryId } = await ownEntryRow(call.db, contest.id, secret);
-  return committed(
+  const written = committed(
     call,
     contest.id,
     { act: "remove-photograph", entryId, id },
@@ -121,6 +122,7 @@ export async function removePhotograph(
     },
     { status: 200 },
   );
+  return thenSettled(call.db, written);
 }
 
 export async function ownPhotograph(

@@ -3,7 +3,7 @@
  * scorebook has their counts and opaque ids, so its chain holds as before.
  */
 import { erasureRequest } from "../api/contracts";
-import { type Database, type DatabaseTransaction, inTransaction, notify } from "../db";
+import { type Database, type DatabaseTransaction, inTransaction, notify, settle } from "../db";
 import { today } from "./days";
 import { entryIn, keptUntil } from "./entry-info";
 import { notFound, parse } from "./errors";
@@ -43,7 +43,7 @@ export async function erasePeople(
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "erase people's data of an entry", contest.id);
   const request = { act: "erase-people", entryId, personId: personId ?? null };
-  return committed(
+  const written = committed(
     call,
     contest.id,
     request,
@@ -58,6 +58,14 @@ export async function erasePeople(
     },
     { status: 200 },
   );
+  return thenSettled(call.db, written);
+}
+
+/** An erasure, out of the database's journal too. */
+export async function thenSettled<T>(db: Database, erasure: Promise<T>): Promise<T> {
+  const reply = await erasure;
+  await settle(db);
+  return reply;
 }
 
 /** Everything whose time is over, in every contest. Answers how many entries and names went. */
@@ -79,5 +87,6 @@ export async function expirePeople(db: Database, now = new Date()): Promise<numb
       return 1;
     });
   }
+  if (gone > 0) await settle(db);
   return gone;
 }

@@ -12,7 +12,7 @@ import type { Declaration } from "../throw";
 import { type EntryRow, entryInfo } from "./entry-info";
 import { consentOf, hashOf, invitationOf, linkOfToken, ownEntryRow, whyClosed } from "./entry-links";
 import { mayBe } from "./entry-missing";
-import { eraseEntry } from "./erase-people";
+import { eraseEntry, thenSettled } from "./erase-people";
 import { conflict, invalid, parse, Refusal } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
 import { openHazard } from "./hazard";
@@ -235,7 +235,7 @@ export async function withdrawEntry(
 ): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
   const hash = hashOf(secret);
-  return committed(
+  const written = committed(
     call,
     contest.id,
     { act: "withdraw-entry", secret: hash },
@@ -247,6 +247,7 @@ export async function withdrawEntry(
     },
     { status: 200 },
   );
+  return thenSettled(call.db, written);
 }
 
 /** What the machine would do under the contest's policy and air. Throws as `openHazard` does; nothing is stored. */

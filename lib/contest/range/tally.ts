@@ -3,7 +3,7 @@
  * (../erase-people.ts); the scorebook has the tags' ids.
  */
 import { paperTagRequest, type RangeBrief, type TagInfo, type Tally, tagRequest } from "../../api/contracts";
-import type { Database, DatabaseTransaction } from "../../db";
+import { type Database, type DatabaseTransaction, settle } from "../../db";
 import { notFound, parse } from "../errors";
 import { contestBySlug } from "../find";
 import { observed } from "../record-fix";
@@ -88,7 +88,7 @@ export async function tagFromPaper(call: Call, slug: string, body: unknown): Pro
 export async function eraseNames(call: Call, slug: string): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "erase names of the tally", contest.id);
-  return committed(
+  const reply = await committed(
     call,
     contest.id,
     { act: "erase-names", contest: contest.id },
@@ -100,6 +100,8 @@ export async function eraseNames(call: Call, slug: string): Promise<Reply<{ eras
     },
     { status: 200 },
   );
+  await settle(call.db);
+  return reply;
 }
 
 export async function readTally(db: Database, actor: Asker, slug: string): Promise<Tally> {
