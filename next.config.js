@@ -40,6 +40,7 @@ export default {
     "@prisma/client",
     "libsql",
     "pg",
+    "sharp",
   ],
   // `npm test` type-checks everything; the first start on a small machine need not do it again.
   typescript: { ignoreBuildErrors: true },

@@ -16,6 +16,8 @@ export interface Asked {
   actor: Asker;
   /** The session's token, when one came. */
   token: string | null;
+  /** What came as Authorization: Bearer: a team's way to its own entry. */
+  bearer: string | null;
   params: Record<string, string>;
   query: Record<string, string>;
 }
@@ -47,6 +49,23 @@ export function lasting(
     if (request.headers.get("if-none-match")?.includes(sha256))
       return new Response(null, { status: 304, headers });
     return new Response(Uint8Array.from(content), { headers });
+  };
+}
+
+/** A query whose answer is a photograph of people's own: no cache on the way keeps it, nor does the browser. */
+export function privatePhotograph(
+  work: (asked: Asked) => Promise<{ content: Uint8Array; sha256: string }>,
+): RouteHandler {
+  return async (request, context) => {
+    const { content } = await work(await ask(request, context));
+    return new Response(Uint8Array.from(content), {
+      headers: {
+        "Content-Type": "image/jpeg",
+        "Cache-Control": "private, no-store",
+        "X-Content-Type-Options": "nosniff",
+        Vary: "Cookie, Authorization",
+      },
+    });
   };
 }
 
@@ -187,6 +206,20 @@ export function write(
   };
 }
 
+/** A command whose body is a file as it is. Its bytes are read when the command asks for them: once it knows from whom. */
+export function writeFile(
+  limit: number,
+  work: (asked: Asked & { call: Call; bytes: () => Promise<Uint8Array> }) => Promise<Reply<object>>,
+): RouteHandler {
+  return async (request, context) => {
+    mustBeSameOrigin(request);
+    const asked = await ask(request, context);
+    const call = { db: asked.db, actor: asked.actor, key: request.headers.get("idempotency-key") ?? "" };
+    const reply = await work({ ...asked, call, bytes: () => readBytes(request, limit) });
+    return json(reply.status, reply.answer, reply.replayed ? { "Idempotency-Replayed": "true" } : {});
+  };
+}
+
 /**
  * What a route file exports: its own methods, and a problem that names them for all others. Errors of any of them
  * become problems here.
@@ -219,6 +252,7 @@ async function ask(request: Request, context: { params: Promise<unknown> }): Pro
     request,
     db,
     token,
+    bearer: /^Bearer (\S{1,200})$/.exec(request.headers.get("authorization") ?? "")?.[1] ?? null,
     actor: await actorOfToken(db, token),
     params,
     query: Object.fromEntries(new URL(request.url).searchParams),

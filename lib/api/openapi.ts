@@ -21,7 +21,10 @@ export function openApiDocument(): Json {
     servers: [{ url: "/api/v1" }],
     paths: paths(),
     components: {
-      securitySchemes: { badge: { type: "apiKey", in: "cookie", name: SESSION_COOKIE } },
+      securitySchemes: {
+        badge: { type: "apiKey", in: "cookie", name: SESSION_COOKIE },
+        entry: { type: "http", scheme: "bearer" },
+      },
       schemas: {
         ...schemas(REQUESTS, "input"),
         ...schemas(ANSWERS, "output"),
@@ -43,16 +46,20 @@ function paths(): Record<string, Json> {
 const isKeyed = (route: RouteInfo) => route.method !== "get" && !route.keyless;
 
 function operation(route: RouteInfo): Json {
-  const { summary, description, who, body, answer, status = 200 } = route;
+  const { summary, description, who, bearer, body, answer, status = 200 } = route;
   const { bodyType = "application/json", mediaType = "application/json" } = route;
-  const words = [description, who && `Who may: ${Object.keys(MAY[who]).join(", ")}.`]
+  const words = [
+    description,
+    who && `Who may: ${Object.keys(MAY[who]).join(", ")}.`,
+    bearer && `Authorization: Bearer and ${bearer}.`,
+  ]
     .filter(Boolean)
     .join(" ");
   return {
     summary,
     operationId: operationId(route),
     ...(words && { description: words }),
-    security: who ? [{ badge: [] }] : [],
+    security: who ? [{ badge: [] }] : bearer ? [{ entry: [] }] : [],
     parameters: parameters(route),
     ...(body && { requestBody: { required: true, content: content(bodyType, body) } }),
     responses: {

@@ -9,4 +9,4 @@ export const daysOf = ({ date, lastDate }: Pick<ContestRow, "date" | "lastDate">
 });
 
 /** Today in UTC: a consent is a matter of days, and the site's time zone is not known. */
-export const today = () => new Date().toISOString().slice(0, 10);
+export const today = (now = new Date()) => now.toISOString().slice(0, 10);

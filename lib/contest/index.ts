@@ -12,6 +12,23 @@ export { setAir, setPolicy } from "./conditions";
 export { addConsent, changeConsent, listConsents } from "./consents";
 export { contestOverview, createContest, listContests } from "./contests";
 export { machineCures } from "./cures";
+export {
+  acceptEntry,
+  listEntries,
+  readEntry,
+  refuseEntry,
+  returnEntry,
+  seeGuardianForm,
+} from "./entries";
+export {
+  changeEntryLink,
+  listEntryLinks,
+  makeEntryLink,
+  newEntryToken,
+  readInvitation,
+} from "./entry-links";
+export { addPhotograph, entryPhotograph, ownPhotograph, removePhotograph } from "./entry-photographs";
+export { erasePeople, expirePeople } from "./erase-people";
 export { isRefusal, parse, Refusal } from "./errors";
 export { importSite, previewImport } from "./exchange";
 export { addFeature, allowProtection, changeFeature } from "./features";
@@ -31,6 +48,14 @@ export { machineTimes, setMachineTimes } from "./machine-times";
 export { changeMachine, declareRevision, enterMachine, machinePage, placeMachine } from "./machines";
 export { readMarkRule, setMarkRule } from "./mark-rule";
 export { moveTurn } from "./move-turn";
+export {
+  beginEntry,
+  entrySheet,
+  readOwnEntry,
+  saveOwnEntry,
+  sendOwnEntry,
+  withdrawEntry,
+} from "./own-entry";
 export { listClearance, machineClearance, type Permit, type PermitStanding, permitStanding } from "./permits";
 export { applyPlacing, machineClearBearings, placingDesk } from "./placing";
 export { placingPlan } from "./plan";

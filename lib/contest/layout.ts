@@ -14,7 +14,7 @@ import { conflict, given, invalid, parse, taken } from "./errors";
 import { type ContestRow, contestBySlug, firingPointIn } from "./find";
 import { mustBeNear } from "./fitting";
 import { mustBeAllowed } from "./roles";
-import { canonical, newId } from "./scorebook";
+import { canonical, newId, type OpenScorebook } from "./scorebook";
 import { thenSheets } from "./sheets";
 import { type Call, committed, type Reply } from "./write";
 
@@ -46,20 +46,30 @@ export async function addDivision(call: Call, slug: string, body: unknown): Prom
 export async function addEntrant(call: Call, slug: string, body: unknown): Promise<Reply<EntrantInfo>> {
   const entrant = parse(entrantRequest, body);
   const { id: contestId } = await contestToLayOut(call, slug);
-  return committed(call, contestId, { act: "entrant", contestId, entrant }, async (tx, book) => {
-    const { divisionId, name } = entrant;
-    if (!(await tx.division.findFirst({ where: { id: divisionId, contestId } })))
-      throw invalid("divisionId", "No division of this contest has this id.");
-    if (await tx.entrant.findFirst({ where: { contestId, name } }))
-      throw taken("name", `There is an entrant ${name} already.`);
-    const last = await tx.entrant.findFirst({ where: { contestId }, orderBy: { number: "desc" } });
-    const number = entrant.number ?? (last?.number ?? 0) + 1;
-    if (await tx.entrant.findFirst({ where: { contestId, number } }))
-      throw taken("number", `Number ${number} is given to another entrant.`);
-    const row = await tx.entrant.create({ data: { id: newId(), contestId, divisionId, number, name } });
-    await book.append("entrant-added", row.id, { division: divisionId, number });
-    return { id: row.id, divisionId, number, name };
-  });
+  return committed(call, contestId, { act: "entrant", contestId, entrant }, (tx, book) =>
+    insertEntrant(tx, book, contestId, entrant),
+  );
+}
+
+/** The row and its entry, inside a transaction. */
+export async function insertEntrant(
+  tx: DatabaseTransaction,
+  book: OpenScorebook,
+  contestId: string,
+  entrant: z.output<typeof entrantRequest>,
+): Promise<EntrantInfo> {
+  const { divisionId, name } = entrant;
+  if (!(await tx.division.findFirst({ where: { id: divisionId, contestId } })))
+    throw invalid("divisionId", "No division of this contest has this id.");
+  if (await tx.entrant.findFirst({ where: { contestId, name } }))
+    throw taken("name", `There is an entrant ${name} already.`);
+  const last = await tx.entrant.findFirst({ where: { contestId }, orderBy: { number: "desc" } });
+  const number = entrant.number ?? (last?.number ?? 0) + 1;
+  if (await tx.entrant.findFirst({ where: { contestId, number } }))
+    throw taken("number", `Number ${number} is given to another entrant.`);
+  const row = await tx.entrant.create({ data: { id: newId(), contestId, divisionId, number, name } });
+  await book.append("entrant-added", row.id, { division: divisionId, number });
+  return { id: row.id, divisionId, number, name };
 }
 
 export async function addFiringPoint(

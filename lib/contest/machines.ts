@@ -27,21 +27,35 @@ export async function enterMachine(call: Call, slug: string, body: unknown): Pro
   const { id: contestId } = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "enter a machine", contestId);
   const request = { act: "machine", contestId, entrantId, name, declaration: declaration ?? null };
-  const reply = await committed(call, contestId, request, async (tx, book) => {
-    if (!(await tx.entrant.findFirst({ where: { id: entrantId, contestId } })))
-      throw invalid("entrantId", "No entrant of this contest has this id.");
-    if (await tx.machine.findFirst({ where: { contestId, name } }))
-      throw taken("name", `There is a machine ${name} already.`);
-    const row = await tx.machine.create({ data: { id: newId(), contestId, entrantId, name } });
-    await book.append("machine-entered", row.id, { entrant: entrantId });
-    if (declaration) await appendRevision(tx, book, row.id, declaration, "As entered");
-    return machineInfo({
-      ...row,
-      revisions: declaration ? [{ number: 1, declared: JSON.stringify(declaration) }] : [],
-    });
-  });
+  const reply = await committed(call, contestId, request, (tx, book) =>
+    insertMachine(tx, book, contestId, { entrantId, name, declaration }),
+  );
   computeMissingSheets(call.db, contestId);
   return reply;
+}
+
+/** The rows and their entries, inside a transaction. */
+export async function insertMachine(
+  tx: DatabaseTransaction,
+  book: OpenScorebook,
+  contestId: string,
+  {
+    entrantId,
+    name,
+    declaration,
+  }: { entrantId: string; name: string; declaration?: Declaration | undefined },
+): Promise<MachineInfo> {
+  if (!(await tx.entrant.findFirst({ where: { id: entrantId, contestId } })))
+    throw invalid("entrantId", "No entrant of this contest has this id.");
+  if (await tx.machine.findFirst({ where: { contestId, name } }))
+    throw taken("name", `There is a machine ${name} already.`);
+  const row = await tx.machine.create({ data: { id: newId(), contestId, entrantId, name } });
+  await book.append("machine-entered", row.id, { entrant: entrantId });
+  if (declaration) await appendRevision(tx, book, row.id, declaration, "As entered");
+  return machineInfo({
+    ...row,
+    revisions: declaration ? [{ number: 1, declared: JSON.stringify(declaration) }] : [],
+  });
 }
 
 /** A change to a machine makes a new revision; its shots that have no entry yet will be thrown by that one. */

@@ -28,6 +28,11 @@ export const MAY = {
   "lay out divisions, entrants, firing points and site features": { organiser: true },
   "enter a machine": { organiser: true },
   "make and revoke badges": { organiser: true },
+  "invite teams to enter themselves": { organiser: true },
+  // Names, contacts, guardians, photographs: the organiser, and who must reach a guardian when somebody is hurt.
+  "see entries of teams with their people": { organiser: true, "safety-officer": true },
+  "decide on an entry of a team": { organiser: true },
+  "erase people's data of an entry": { organiser: true },
   "make a firing order": { organiser: true },
   // Who is called to the line but not ready is seen there.
   "move a turn": { organiser: true, "safety-officer": true },

@@ -14,6 +14,7 @@ export {
   engineOf,
   getDatabase,
   openDatabase,
+  settle,
 } from "./open";
 export { insertRow, rowsOf } from "./statements";
 export { inTransaction } from "./transaction";

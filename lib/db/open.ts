@@ -99,6 +99,11 @@ export async function closeDatabase(): Promise<void> {
   const database = await known?.opened.catch(() => undefined);
   if (!database) return;
   // So that the file alone is the whole database, should somebody copy it now.
-  if (engineOf(database) === "sqlite") await database.$queryRawUnsafe("PRAGMA wal_checkpoint(TRUNCATE)");
+  await settle(database);
   await database.$disconnect();
+}
+
+/** What is written moves from SQLite's journal into its file, so that nothing that was erased stands on in the journal. */
+export async function settle(database: Database): Promise<void> {
+  if (engineOf(database) === "sqlite") await database.$queryRawUnsafe("PRAGMA wal_checkpoint(TRUNCATE)");
 }

@@ -21,6 +21,8 @@ const PRAGMAS = [
   // An fsync for every commit: a fair runs on a generator.
   "PRAGMA synchronous = FULL",
   "PRAGMA foreign_keys = ON",
+  // What is erased is overwritten: people's names and photographs would else stay readable in the file.
+  "PRAGMA secure_delete = ON",
 ];
 
 /** What the program asks at all is a few hundred; of lists of varying length the longest unused go. */

@@ -1,4 +1,5 @@
 /** Makes the database ready to serve: locked, migrated, and not empty on a first local start. */
+import { expirePeople } from "../contest/erase-people";
 import { ensureSetupCode } from "../contest/setup";
 import {
   closeDatabase,
@@ -16,6 +17,8 @@ import { MendableError } from "./mendable";
 
 type SignIn = { role: string; label: string; code: string };
 type Prepared = { notes: string[]; close: () => Promise<void> };
+
+const DAY = 24 * 3600_000; // ms
 
 /** The setting that tells a database which was started before from a new one. */
 const STARTED = "first-start";
@@ -40,7 +43,9 @@ export async function prepare({ local }: { local: boolean }): Promise<Prepared> 
       return await prepare({ local });
     }
     const notes = await fill(database, mayHaveDemo);
+    const expiring = await expireDaily(database);
     const close = async () => {
+      clearInterval(expiring);
       await closeDatabase();
       unlock();
     };
@@ -50,6 +55,16 @@ export async function prepare({ local }: { local: boolean }): Promise<Prepared> 
     unlock();
     throw error;
   }
+}
+
+/** People's data whose time is over go at every start, and once a day while it runs. */
+async function expireDaily(database: Database): Promise<NodeJS.Timeout> {
+  const expire = () =>
+    expirePeople(database).catch((error) =>
+      console.error("People's data whose time is over could not be erased; tried again in a day.", error),
+    );
+  await expire();
+  return setInterval(expire, DAY).unref();
 }
 
 function cannotOpen(url: string, error: Error): never {

@@ -41,6 +41,7 @@ import {
   TEAM_BADGE,
   TIMES,
 } from "./content";
+import { enterDemoTeam } from "./entries";
 import { CONTROL_POINTS, FEATURES, onSite } from "./site";
 
 /** The last shot of the second round was measured so long ago, ms. */
@@ -138,6 +139,9 @@ async function load(db: Database): Promise<SignIn[]> {
     await recordFix(judges[0]?.() ?? judge(), slug, shotId, correction);
   }
   await clearDemo(safetyOfficer, slug, machines);
+  const [first] = ENTRANTS;
+  const divisionId = divisions.get(first?.division ?? "");
+  if (first && divisionId) await enterDemoTeam(organiser, slug, { divisionId, like: first.machine });
   const startAt = earlier(turns[0]?.expectedAt ?? null);
   const reason = "Round 3 begins: its times by the pace of the first two.";
   await planOrder(organiser(), slug, { rules: { ...ORDER_RULES, startAt }, reason });

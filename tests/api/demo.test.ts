@@ -9,6 +9,8 @@ import {
   firingOrder,
   judgeView,
   listClearance,
+  listEntries,
+  listEntryLinks,
   roundShots,
   shotHistory,
   verifyScorebook,
@@ -82,6 +84,15 @@ test("a judge can sign in and try the third round", async () => {
   expect(view.round).toBe(3);
   expect(view.upId).toBe(view.shots[0]?.id);
   expect(view.shots.every((shot) => (shot.worstForward ?? 0) > (shot.lastMark ?? 0))).toBe(true);
+});
+
+test("a link for teams is open, and an entry waits for one guardian's consent", async () => {
+  const organiser = signIns.find((each) => each.role === "organiser");
+  const actor = (await actorOfToken(db, await signIn(organiser?.code ?? ""))) as Actor;
+  expect(await listEntryLinks(db, actor, SLUG)).toMatchObject([{ open: true, used: 1 }]);
+  const [entry] = await listEntries(db, actor, SLUG);
+  expect(entry).toMatchObject({ state: "sent", people: 3, minors: 1, photographs: 1 });
+  expect(entry?.missing.map(({ part }) => part)).toEqual(["people"]);
 });
 
 test("six firing permits wait for the wind to be read, one was taken back, one machine was refused", async () => {

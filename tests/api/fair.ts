@@ -52,6 +52,8 @@ export interface Sent {
   body?: unknown;
   /** Sent as it is, in place of `body`. */
   text?: string;
+  /** A file as it is, in place of `body`. */
+  bytes?: Uint8Array;
   key?: string | null;
   headers?: Record<string, string>;
   signal?: AbortSignal;
@@ -66,10 +68,16 @@ export async function send(method: string, path: string, sent: Sent = {}): Promi
   const headers = new Headers(sent.headers);
   if (sent.as) headers.set("cookie", `${SESSION_COOKIE}=${sent.as}`);
   const writes = method !== "GET" && method !== "HEAD";
-  if (writes && !headers.has("content-type")) headers.set("content-type", "application/json");
+  if (writes && !headers.has("content-type"))
+    headers.set("content-type", sent.bytes ? "application/octet-stream" : "application/json");
   if (writes && sent.key !== null) headers.set("idempotency-key", sent.key ?? randomUUID());
-  const body = writes ? (sent.text ?? JSON.stringify(sent.body ?? {})) : null;
-  const request = new Request(url, { method, headers, body, ...(sent.signal && { signal: sent.signal }) });
+  const body = writes ? (sent.bytes ?? sent.text ?? JSON.stringify(sent.body ?? {})) : null;
+  const request = new Request(url, {
+    method,
+    headers,
+    body: body as BodyInit | null,
+    ...(sent.signal && { signal: sent.signal }),
+  });
   return (handlers[method] as RouteHandler)(request, { params: Promise.resolve(params) });
 }
 
@@ -297,6 +305,10 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "inspection",
     "permit",
     "permitWithdrawal",
+    "entryLink",
+    "teamEntry",
+    "entryPerson",
+    "entryPhotograph",
     "badge",
     "idempotency",
   ] as const;

@@ -15,6 +15,7 @@ import {
   signIn,
   square,
 } from "./fair";
+import { beginEntry, CAPTAIN, fullDraft, later, newLink } from "./team-entries";
 
 let fair: Fair;
 let shots: { id: string; entrantId: string; machineId: string }[];
@@ -47,6 +48,7 @@ beforeAll(async () => {
         .id,
     );
   await clearSpare();
+  await enterTeams();
   spareBadges = [];
   for (let index = 0; index < 2; index++)
     spareBadges.push((await fair.lay("POST", "/badges", { role: "judge", label: `Spare ${index}` })).id);
@@ -81,6 +83,36 @@ async function clearSpare(): Promise<void> {
   };
   permitId = (await inspector(201, "POST", `${spare}/permits`, permit)).id;
 }
+/** Entries of teams, sent by a link: one for every try that decides. */
+async function enterTeams(): Promise<void> {
+  const link = await newLink(fair);
+  linkId = link.id;
+  for (let index = 0; index < 5; index++) {
+    const team = await beginEntry(fair, link.token);
+    const people = [
+      { ...CAPTAIN, id: `captain-of-entry-${index}` },
+      {
+        id: `minor-of-entry-${index}00`,
+        name: "Pim",
+        ofAge: false,
+        guardianName: "Ros",
+        consentWay: "paper",
+      },
+    ];
+    // The first has no minor: it can be accepted.
+    const crew = index === 0 ? people.slice(0, 1) : people;
+    await team.save(
+      fullDraft(fair, { team: `Entry ${index}`, machineName: `Entered ${index}`, people: crew }),
+    );
+    await team.ask(200, "POST", "/sending");
+    const { id, version } = (await team.read()).entry;
+    entries.push({ id, version, minor: people[1]?.id ?? "" });
+  }
+}
+const entries: { id: string; version: number; minor: string }[] = [];
+const entryOf = (index: number) => entries[index] ?? { id: "", version: 0, minor: "" };
+let linkId: string;
+
 let spare: string;
 let inspection: { revisionId: string; lines: object[]; outcome: string };
 let permit: object;
@@ -111,7 +143,14 @@ let fileId: string;
 let count = 0;
 const DAY = "2031-10-04T08:00:00.000Z";
 
-type Try = { method: string; path: () => string; body: () => unknown; contest?: false };
+type Try = {
+  method: string;
+  path: () => string;
+  body: () => unknown;
+  contest?: false;
+  /** A POST that makes nothing. */
+  changes?: true;
+};
 
 /** A way to do every act that writes; fresh each time, so that only the role decides. */
 const WRITES: Partial<Record<Act, Try[]>> = {
@@ -129,6 +168,38 @@ const WRITES: Partial<Record<Act, Try[]>> = {
         measured: [{ path: "machine.releaseSpeed", value: 26 }],
       }),
     },
+  ],
+  "invite teams to enter themselves": [
+    { method: "POST", path: () => "/entry-links", body: () => ({ endsAt: later() }) },
+    { method: "PATCH", path: () => `/entry-links/${linkId}`, body: () => ({ most: 50 + count++ }) },
+  ],
+  "decide on an entry of a team": [
+    {
+      method: "POST",
+      path: () => `/entries/${entryOf(0).id}/acceptance`,
+      body: () => ({ version: entryOf(0).version }),
+    },
+    {
+      method: "POST",
+      path: () => `/entries/${entryOf(1).id}/refusal`,
+      body: () => ({ version: entryOf(1).version, answer: `Too late ${count++}` }),
+      changes: true,
+    },
+    {
+      method: "POST",
+      path: () => `/entries/${entryOf(2).id}/return`,
+      body: () => ({ version: entryOf(2).version, answer: `A photograph, please ${count++}` }),
+      changes: true,
+    },
+    {
+      method: "POST",
+      path: () => `/entries/${entryOf(3).id}/people/${entryOf(3).minor}/form-seen`,
+      body: () => ({}),
+      changes: true,
+    },
+  ],
+  "erase people's data of an entry": [
+    { method: "POST", path: () => `/entries/${entryOf(4).id}/erasure`, body: () => ({}), changes: true },
   ],
   "create another contest": [
     { method: "POST", path: () => "/contests", body: () => contestBody(`other-${count++}`), contest: false },
@@ -334,6 +405,8 @@ const WRITES: Partial<Record<Act, Try[]>> = {
 
 const READS: Partial<Record<Act, (() => string)[]>> = {
   "make and revoke badges": [() => "/badges"],
+  "invite teams to enter themselves": [() => "/entry-links"],
+  "see entries of teams with their people": [() => "/entries", () => `/entries/${entryOf(0).id}`],
   "confirm an entry of a revoked badge": [() => "/held-fixes"],
   "see consents, safety plan and safety files": [
     () => "/consents",
@@ -416,7 +489,8 @@ describe.each(Object.keys(WRITES) as Act[])("%s", (act) => {
   test("everybody who may", async () => {
     for (const attempt of WRITES[act] ?? [])
       for (const sender of SENDERS.filter((each) => mayDo(act, each))) {
-        const status = attempt.method === "POST" && !attempt.path().endsWith("/revoke") ? 201 : 200;
+        const makes = attempt.method === "POST" && !attempt.changes && !attempt.path().endsWith("/revoke");
+        const status = makes ? 201 : 200;
         const sent = { as: fair.tokens[sender], body: attempt.body() };
         await expecting(status, attempt.method, addressOf(attempt), sent);
       }

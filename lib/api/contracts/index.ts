@@ -9,6 +9,7 @@ export * from "./barriers";
 export * from "./consents";
 export * from "./contest";
 export * from "./cures";
+export * from "./entries";
 export * from "./exchange";
 export * from "./firing-order";
 export * from "./inspections";

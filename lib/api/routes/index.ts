@@ -2,6 +2,7 @@
 import { CALCULATOR } from "./calculator";
 import { CLEARANCE } from "./clearance";
 import { CURES } from "./cures";
+import { ENTRIES } from "./entries";
 import { EXCHANGE } from "./exchange";
 import { FIRING_ORDER } from "./firing-order";
 import { MACHINES } from "./machines";
@@ -20,6 +21,7 @@ export * from "./shapes";
 export const ROUTES: readonly RouteInfo[] = [
   ...CALCULATOR,
   ...PEOPLE,
+  ...ENTRIES,
   ...RANGE,
   ...RANGE_STATE,
   ...REHEARSAL,

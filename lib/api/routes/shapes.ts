@@ -58,6 +58,15 @@ export const REQUESTS = {
   ProtestRequest: contracts.protestRequest,
   MarkRuleRequest: contracts.markRuleRequest,
   BadgeRequest: contracts.badgeRequest,
+  EntryLinkRequest: contracts.entryLinkRequest,
+  EntryLinkChange: contracts.entryLinkChange,
+  EntryRequest: contracts.entryRequest,
+  EntryDraft: contracts.entryDraft,
+  /** The file's bytes. */
+  PhotographRequest: z.string(),
+  AcceptanceRequest: contracts.acceptanceRequest,
+  EntryAnswerRequest: contracts.entryAnswerRequest,
+  ErasureRequest: contracts.erasureRequest,
   ConsentRequest: contracts.consentRequest,
   ConsentChange: contracts.consentChange,
   SafetyPlanRequest: contracts.safetyPlanRequest,
@@ -140,6 +149,17 @@ export const ANSWERS = {
   BadgeList: z.object({ badges: z.array(contracts.badgeSchema) }),
   Badge: contracts.badgeSchema,
   NewBadge: contracts.newBadgeSchema,
+  EntryLinks: z.object({ links: z.array(contracts.entryLinkSchema) }),
+  EntryLink: contracts.entryLinkSchema,
+  NewEntryLink: contracts.newEntryLinkSchema,
+  Invitation: contracts.invitationSchema,
+  EntryList: z.object({ entries: z.array(contracts.entrySummarySchema) }),
+  Entry: contracts.entrySchema,
+  OwnEntry: contracts.ownEntrySchema,
+  SavedEntry: contracts.savedEntrySchema,
+  EntrySheet: contracts.entrySheetSchema,
+  Photograph: contracts.photographSchema,
+  Accepted: contracts.acceptedSchema,
   Consents: contracts.consentsSchema,
   Consent: contracts.consentSchema,
   SafetyPlan: contracts.safetyPlanAnswerSchema,
@@ -172,6 +192,8 @@ export interface RouteInfo {
   description?: string;
   /** The line of the role table; open to all without one. */
   who?: Act;
+  /** What comes as Authorization: Bearer, for those who have no badge. */
+  bearer?: string;
   body?: keyof typeof REQUESTS;
   /** application/json without one. */
   bodyType?: string;

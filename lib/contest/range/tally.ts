@@ -1,6 +1,9 @@
-/** The tally: who is downrange. Names stand in their own table and can be erased; the scorebook has the tags' ids. */
+/**
+ * The tally: who is downrange. Names stand in their own table and can be erased, those of people who are back expire
+ * (../erase-people.ts); the scorebook has the tags' ids.
+ */
 import { paperTagRequest, type RangeBrief, type TagInfo, type Tally, tagRequest } from "../../api/contracts";
-import type { Database, DatabaseTransaction } from "../../db";
+import { type Database, type DatabaseTransaction, settle } from "../../db";
 import { notFound, parse } from "../errors";
 import { contestBySlug } from "../find";
 import { observed } from "../record-fix";
@@ -9,9 +12,6 @@ import { newId } from "../scorebook";
 import { type Call, committed, type Reply } from "../write";
 import { changeRange } from "./change";
 
-/** Names of those who are back are erased by themselves after so many days, when the next tag goes out. */
-const NAMES_LAST = 30;
-const DAY = 24 * 3600_000; // ms
 const SHOWN = 100;
 
 /** Inside a transaction. */
@@ -40,8 +40,6 @@ export async function tagOut(call: Call, slug: string, body: unknown): Promise<R
     request: { act: "tag-out", contest: contestId, name: name ?? null, number: number ?? null, already },
     status: 201,
     say: async (tx, book) => {
-      const old = new Date(book.at.getTime() - NAMES_LAST * DAY);
-      await tx.tag.updateMany({ where: { contestId, inAt: { lt: old } }, data: { name: null } });
       const tag = await insertTag(tx, { contestId, name, number, outAt: book.at, outBadgeId: badgeId });
       return {
         event: { do: "tag-out", tag: tag.id, already },
@@ -90,7 +88,7 @@ export async function tagFromPaper(call: Call, slug: string, body: unknown): Pro
 export async function eraseNames(call: Call, slug: string): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "erase names of the tally", contest.id);
-  return committed(
+  const reply = await committed(
     call,
     contest.id,
     { act: "erase-names", contest: contest.id },
@@ -102,6 +100,8 @@ export async function eraseNames(call: Call, slug: string): Promise<Reply<{ eras
     },
     { status: 200 },
   );
+  await settle(call.db);
+  return reply;
 }
 
 export async function readTally(db: Database, actor: Asker, slug: string): Promise<Tally> {

@@ -2,7 +2,7 @@ import Link from "next/link";
 import { ButtonLink } from "@/app/_ui/button";
 import { allowed, overview, reading, titled } from "@/app/_ui/reading";
 import { contestDays } from "@/app/_ui/words";
-import { listHeldFixes } from "@/lib/contest";
+import { listEntries, listHeldFixes } from "@/lib/contest";
 import { isLoosened } from "@/lib/zones/kinds";
 import styles from "./organise.module.css";
 
@@ -15,6 +15,8 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
   const who = await allowed(slug, ["organiser", "safety-officer"]);
   const contest = await overview(slug);
   const { waiting: toConfirm } = await reading((db, asking) => listHeldFixes(db, asking, slug));
+  const entries = await reading((db, asking) => listEntries(db, asking, slug));
+  const sent = entries.filter(({ state }) => state === "sent");
   const organiser = who.role === "organiser";
   const placed = contest.machines.filter(({ firingPointId, bearing }) => firingPointId && bearing !== null);
   const features = contest.features.filter(({ retired }) => !retired);
@@ -36,6 +38,17 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       at: "teams",
       title: "Divisions and teams",
       state: `${some(contest.divisions.length, "division", "divisions")}, ${some(contest.entrants.length, "team", "teams")}`,
+      mine: organiser,
+    },
+    {
+      at: "entries",
+      title: "Entries by teams themselves",
+      state:
+        sent.length > 0
+          ? `${some(sent.length, "entry waits", "entries wait")} for your answer`
+          : entries.length > 0
+            ? `${some(entries.length, "entry", "entries")}, none waits`
+            : "A link for teams; people, consents, insurance, photographs",
       mine: organiser,
     },
     {
