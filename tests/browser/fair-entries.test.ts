@@ -6,7 +6,7 @@ import { closeBrowser, openPage, seriousFaults, sidewaysScroll, visitor } from "
 
 afterAll(closeBrowser);
 
-const SLUG = `entries-fair${process.env.E7 ?? ""}`;
+const SLUG = "entries-fair";
 
 it("a team enters itself on a phone with a minor and a photograph, and is accepted at a desk", async () => {
   const organiser = await visitor("desk");
@@ -37,7 +37,7 @@ it("a team enters itself on a phone with a minor and a photograph, and is accept
   await page.getByRole("button", { name: "Next: People" }).click();
   await page.getByLabel("Name", { exact: true }).fill("Merle Ashdown");
   await page.getByLabel("Telephone or e-mail").fill("0555 0119");
-  await page.getByText("On this phone alone so far").waitFor();
+  await page.getByText("On this device alone so far").waitFor();
   await phone.setOffline(false);
   await page.reload();
   await page.getByText("All of it is kept on the server").waitFor();

@@ -8,9 +8,9 @@ import type { OnEntry } from "./use-own-entry";
 const WORDS = {
   kept: "✓ All of it is kept on the server.",
   keeping: "Being kept on the server…",
-  here: "On this phone alone so far: it goes to the server by itself once it can be reached.",
-  refused: "! On this phone alone: the server will not keep it as it stands.",
-  overtaken: "! On this phone alone.",
+  here: "On this device alone so far: it goes to the server by itself once it can be reached.",
+  refused: "! On this device alone: the server will not keep it as it stands.",
+  overtaken: "! On this device alone.",
 } as const;
 
 export function WhereKept({ entry: { keeping, problem, reload, insist } }: { entry: OnEntry }) {
@@ -33,7 +33,7 @@ export function WhereKept({ entry: { keeping, problem, reload, insist } }: { ent
         <Notice kind="problem" title="Changed elsewhere meanwhile">
           <p>
             This entry was changed on another phone, or by the organiser. What you typed here is still on this
-            phone.
+            device.
           </p>
           <p className="button-row">
             <Button onClick={() => void reload(true)}>Take what the server has</Button>
