@@ -12,6 +12,7 @@ import type { Declaration } from "../throw";
 import { type EntryRow, entryInfo } from "./entry-info";
 import { consentOf, hashOf, invitationOf, linkOfToken, ownEntryRow, whyClosed } from "./entry-links";
 import { mayBe } from "./entry-missing";
+import { keepPeople, mustBeApart } from "./entry-people";
 import { eraseEntry, thenSettled } from "./erase-people";
 import { conflict, invalid, parse, Refusal } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
@@ -22,7 +23,6 @@ import { circumstancesOf, requestOf } from "./sheets";
 import { type Call, committed, type Reply } from "./write";
 
 type SavedEntry = z.infer<typeof savedEntrySchema>;
-type Draft = z.output<typeof entryDraft>;
 
 const MINUTES = 60_000; // ms
 const BEGUN = { most: 60, within: 10 * MINUTES };
@@ -119,64 +119,11 @@ export async function saveOwnEntry(
   );
 }
 
-function mustBeApart({ people }: Draft): void {
-  const seen = new Set<string>();
-  for (const [index, { id }] of people.entries()) {
-    if (seen.has(id)) throw invalid(`people.${index}.id`, "Two people have the same id: make a new one.");
-    seen.add(id);
-  }
-}
-
 export function mustBeOpen({ state, erasedAt }: Pick<EntryRow, "state" | "erasedAt">): void {
   if (erasedAt) throw conflict("erased", "The people’s data of this entry were erased: it is over.");
   if (state === "accepted")
     throw conflict("accepted", "This entry is accepted. What has changed since, tell the organiser.");
   if (state === "refused") throw conflict("refused", "The organiser has refused this entry.");
-}
-
-/**
- * A consent holds for the minor and the guardian whom it names: with another name in either place it falls. What is
- * ticked is kept with its text, so only the text that is shown now can be.
- */
-async function keepPeople(
-  tx: DatabaseTransaction,
-  { id: entryId, people: before }: EntryRow,
-  { people }: Draft,
-  text: string,
-  at: Date,
-): Promise<void> {
-  const known = new Map(before.map((row) => [row.id, row]));
-  await tx.entryPerson.deleteMany({ where: { entryId, id: { notIn: people.map(({ id }) => id) } } });
-  for (const [position, person] of people.entries()) {
-    const { id, agreedTo, ...rest } = person;
-    const row = known.get(id);
-    const same =
-      row?.name === rest.name &&
-      row.guardianName === rest.guardianName &&
-      row.consentWay === rest.consentWay &&
-      rest.ofAge === false;
-    const none = { consentText: null, consentAt: null, consentBadgeId: null };
-    let consent: { consentText: string | null; consentAt: Date | null; consentBadgeId: string | null } = none;
-    if (rest.consentWay === "paper") {
-      if (same && row) consent = { ...none, consentAt: row.consentAt, consentBadgeId: row.consentBadgeId };
-    } else if (agreedTo !== null && rest.ofAge === false) {
-      if (same && row?.consentText === agreedTo)
-        consent = { ...none, consentText: row.consentText, consentAt: row.consentAt };
-      else if (agreedTo === text) consent = { ...none, consentText: text, consentAt: at };
-      else
-        throw invalid(
-          `people.${position}.agreedTo`,
-          "The text for the guardian has changed since: let the guardian read it again and tick it anew.",
-        );
-    }
-    const data = { ...rest, ...consent, position };
-    if (row) await tx.entryPerson.update({ where: { id }, data });
-    else {
-      if (await tx.entryPerson.findUnique({ where: { id } }))
-        throw invalid(`people.${position}.id`, "Make a new id for every person.");
-      await tx.entryPerson.create({ data: { id, entryId, ...data } });
-    }
-  }
 }
 
 /** To the organiser. What is only in the way of being accepted may follow. */
