@@ -152,6 +152,8 @@ export class OpenScorebook {
   }
 
   #next({ act, subjectId, details }: ScorebookDraft) {
+    const taken = OF_EVERY_ENTRY.filter((key) => key in details);
+    if (taken.length > 0) throw new Error(`Every entry has its own ${taken.join(", ")}: name it otherwise.`);
     const sequence = this.next;
     const previousHash = this.#head;
     const body = canonical({
@@ -170,6 +172,8 @@ export class OpenScorebook {
     return { contestId, sequence, act, subjectId, badgeId, body, previousHash, hash, createdAt };
   }
 }
+
+const OF_EVERY_ENTRY = ["contest", "sequence", "act", "subject", "badge", "at"] as const;
 
 /** Rows of one statement: engines bound its parameters. */
 export const CHUNK = 500;
