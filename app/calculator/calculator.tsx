@@ -12,7 +12,7 @@ import "../_ui/throw-pictures/pictures.css";
 import { MachineSections } from "@/app/_ui/machine-form/machine-sections";
 import { LiveResults, LiveStrip } from "@/app/_ui/throw-pictures/live-results";
 import { ErrorList } from "../_ui/machine-form/error-list";
-import { formToHash } from "../_ui/machine-form/form/link";
+import { formToHash, linkTo } from "../_ui/machine-form/form/link";
 import { type FieldErrors, readForm } from "../_ui/machine-form/form/request";
 import type { FormState } from "../_ui/machine-form/form/state";
 import { LinkNotice } from "../_ui/machine-form/link-notice";
@@ -60,7 +60,7 @@ export function Calculator() {
         <MachineSections {...props} />
         <PolicySection {...props} />
         <CopyLink
-          path={`/calculator#${formToHash(form)}`}
+          path={linkTo("/calculator", formToHash(form))}
           button="Copy a link to these numbers"
           done="Copied. The link holds these numbers and nothing else."
         >

@@ -3,10 +3,10 @@
 import { useEffect, useReducer, useState } from "react";
 import { keep, kept } from "@/app/_ui/browser-memory";
 import { useUnits } from "@/app/_ui/units";
-import { readLink } from "../_ui/machine-form/form/link";
+import { readAddress } from "../_ui/machine-form/form/link";
 import { formFromText, formToText } from "../_ui/machine-form/form/memory";
 import { changeForm, type FormAction, type FormState, startingForm } from "../_ui/machine-form/form/state";
-import { forgetLink, type LinkTold, toldOf } from "../_ui/machine-form/link-notice";
+import { forgetLink, type LinkTold, stopTold, toldOf } from "../_ui/machine-form/link-notice";
 
 const FORM_KEY = "fairthrow-calculator";
 
@@ -24,14 +24,14 @@ export function useForm(): [FormState, (action: FormAction) => void, boolean, Li
 
   useEffect(() => {
     const open = () => {
-      const link = readLink(location.hash, system);
+      const link = readAddress(location, system);
       const linked = link.state === "open" ? link.form : null;
       const found = linked ?? (loaded ? null : formFromText(kept(FORM_KEY)));
       if (found) {
         change({ type: "replace", state: found });
         change({ type: "units", system });
       }
-      if (link.state !== "none") setTold(toldOf(link));
+      if (link.state !== "none") setTold(stopTold(link) ?? toldOf(link));
       if (linked) forgetLink();
       setLoaded(true);
     };

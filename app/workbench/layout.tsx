@@ -9,6 +9,7 @@ import "../_ui/machine-form/machine-form.css";
 import "../_ui/throw-pictures/pictures.css";
 import { StopBanner } from "./alarm/stop-banner";
 import { AlarmProvider } from "./alarm/use-alarm";
+import { ReceivedProvider } from "./alarm/use-received";
 import { BenchProvider } from "./bench/use-bench";
 import { KeptNotices } from "./kept/kept-notices";
 import { PAGES } from "./pages";
@@ -26,22 +27,24 @@ const HREFS = PAGES.map(({ href }) => href);
 export default function WorkbenchLayout({ children }: { children: ReactNode }) {
   return (
     <Shell account={<Account />}>
-      <BenchProvider>
-        <nav aria-label="Workbench" className={`${styles.pages} no-print`}>
-          {PAGES.map((page) => (
-            <NavLink key={page.href} {...page} />
-          ))}
-        </nav>
-        <FocusKeeper />
-        <LogProvider>
-          <AlarmProvider>
-            <StopBanner />
-            <KeptNotices />
-            {children}
-          </AlarmProvider>
-        </LogProvider>
-        <KeptHere pages={HREFS} ready="Without a network the workbench opens from this device." />
-      </BenchProvider>
+      <ReceivedProvider>
+        <BenchProvider>
+          <nav aria-label="Workbench" className={`${styles.pages} no-print`}>
+            {PAGES.map((page) => (
+              <NavLink key={page.href} {...page} />
+            ))}
+          </nav>
+          <FocusKeeper />
+          <LogProvider>
+            <AlarmProvider>
+              <StopBanner />
+              <KeptNotices />
+              {children}
+            </AlarmProvider>
+          </LogProvider>
+          <KeptHere pages={HREFS} ready="Without a network the workbench opens from this device." />
+        </BenchProvider>
+      </ReceivedProvider>
     </Shell>
   );
 }

@@ -23,12 +23,19 @@ export type MachineInfo = z.infer<typeof machineSchema>;
 export type RevisionInfo = z.infer<typeof revisionSchema>;
 
 export async function enterMachine(call: Call, slug: string, body: unknown): Promise<Reply<MachineInfo>> {
-  const { entrantId, name, declaration } = parse(machineRequest, body);
+  const { entrantId, name, declaration, note } = parse(machineRequest, body);
   const { id: contestId } = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "enter a machine", contestId);
-  const request = { act: "machine", contestId, entrantId, name, declaration: declaration ?? null };
+  const request = {
+    act: "machine",
+    contestId,
+    entrantId,
+    name,
+    declaration: declaration ?? null,
+    ...(note && { note }),
+  };
   const reply = await committed(call, contestId, request, (tx, book) =>
-    insertMachine(tx, book, contestId, { entrantId, name, declaration }),
+    insertMachine(tx, book, contestId, { entrantId, name, declaration, note }),
   );
   computeMissingSheets(call.db, contestId);
   return reply;
@@ -43,7 +50,14 @@ export async function insertMachine(
     entrantId,
     name,
     declaration,
-  }: { entrantId: string; name: string; declaration?: Declaration | undefined },
+    note,
+  }: {
+    entrantId: string;
+    name: string;
+    declaration?: Declaration | undefined;
+    /** Of revision 1. */
+    note?: string | undefined;
+  },
 ): Promise<MachineInfo> {
   if (!(await tx.entrant.findFirst({ where: { id: entrantId, contestId } })))
     throw invalid("entrantId", "No entrant of this contest has this id.");
@@ -51,7 +65,7 @@ export async function insertMachine(
     throw taken("name", `There is a machine ${name} already.`);
   const row = await tx.machine.create({ data: { id: newId(), contestId, entrantId, name } });
   await book.append("machine-entered", row.id, { entrant: entrantId });
-  if (declaration) await appendRevision(tx, book, row.id, declaration, "As entered");
+  if (declaration) await appendRevision(tx, book, row.id, declaration, note || "As entered");
   return machineInfo({
     ...row,
     revisions: declaration ? [{ number: 1, declared: JSON.stringify(declaration) }] : [],

@@ -57,6 +57,7 @@ export {
 } from "./permit/falls";
 export { type PermitLimits, permitLimitsSchema } from "./permit/limits";
 export { tooWide, widestLimits } from "./permit/widest";
+export { noteWithStop, practiceStopIn } from "./practice-stop";
 export { haulingPull, ROPE_FACTOR, ratingFor, reserveOfRope, SHEAVE } from "./raise/tackle";
 export { cockedBy, cocking, type Pull, standingUp, type Turned, type Turning, turn } from "./raise/turn";
 export { type Spare, sparesFor } from "./spares";

@@ -3,14 +3,17 @@ import { describe, expect, it } from "vitest";
 import { KINDS } from "@/app/_ui/machine-form/form/fields";
 import { requestBody } from "@/app/_ui/machine-form/form/request";
 import { type FormState, startingForm } from "@/app/_ui/machine-form/form/state";
+import type { Carried } from "@/app/workbench/alarm/carried";
 import {
   type Bench,
   type BenchAction,
+  benchToText,
   changeBench,
   MOST_REVISIONS,
   newBench,
 } from "@/app/workbench/bench/bench";
 import { formInFile, formToFile } from "@/app/workbench/kept/form-file";
+import { BENCH_KEY } from "@/app/workbench/kept/names";
 import { savedAs } from "@/app/workbench/kept/saved-as";
 import { benchToFile, fileNameOf, LARGEST } from "@/app/workbench/share/machine-file";
 import { readFile } from "@/app/workbench/share/read-file";
@@ -38,13 +41,39 @@ const spoilt = (
   change: (request: Record<string, Tree>) => void,
   kind: FormState["kind"] = "hinged-counterweight",
 ) => {
-  const file = JSON.parse(benchToFile(benchOf(startingForm("metric", kind))));
+  const file = JSON.parse(benchToFile(benchOf(startingForm("metric", kind)), []));
   change(file.revisions[0].request);
   return JSON.stringify(file);
 };
 const remarksOf = (text: string) => opened(text).revisions.flatMap(({ remarks }) => remarks);
 const becomes = (text: string, field: string) =>
   remarksOf(text).find((each) => each.field === field)?.becomes;
+
+const STOP: Carried = {
+  ...{ rank: "hold", way: "forward", distance: 610, limit: 215.4, at: "2031-05-03T14:20", number: 5 },
+  ...{ throw: "a1", machine: "Loud Uncle, As built" },
+};
+
+describe("STOP of practice throws in a machine file", () => {
+  const bench = benchOf(startingForm("metric"));
+
+  it("goes along, also out of a browser that keeps nothing, and comes in with the machine", async () => {
+    const saved = await savedAs(BENCH_KEY, benchToText(bench), [STOP]);
+    expect(saved.text).toBe(benchToFile(bench, [STOP]));
+    expect(opened(saved.text)).toMatchObject({ stops: [STOP], notes: [] });
+  });
+
+  it("is not lost where it cannot be understood, and a file that says nothing of it says so", () => {
+    const file = JSON.parse(benchToFile(bench, [STOP]));
+    for (const stops of [[{ ...STOP, rank: "gale" }], { of: "old" }])
+      expect(opened(JSON.stringify({ ...file, stops })).stops).toMatchObject([{ rank: "not-judged" }]);
+    const { stops: _, ...older } = { ...file, version: 1 };
+    expect(opened(JSON.stringify(older))).toMatchObject({
+      stops: [],
+      notes: [expect.stringContaining("says nothing of practice throws")],
+    });
+  });
+});
 
 describe("a machine file", () => {
   it("carries every revision to another browser, in its own units", () => {
@@ -53,7 +82,7 @@ describe("a machine file", () => {
       { do: "copy", id: "2", name: "Longer sling" },
       { do: "choose", id: "2" },
     );
-    const read = opened(benchToFile(sent));
+    const read = opened(benchToFile(sent, []));
     expect(read).toMatchObject({ name: "Loud Uncle", chosen: 1, notes: [] });
     expect(read.revisions).toMatchObject([
       { name: "As built", note: "Tuesday", remarks: [], form: { system: "metric" } },
@@ -69,7 +98,7 @@ describe("a machine file", () => {
           ...form,
           options: { ...form.options, hangUp: false, hangUpReason: "A net hangs there" },
         };
-        const [revision] = opened(benchToFile(benchOf(told))).revisions;
+        const [revision] = opened(benchToFile(benchOf(told), [])).revisions;
         expect(revision?.remarks).toEqual([]);
         expect(requestBody(revision?.form as FormState)).toEqual(requestBody(told));
       }
@@ -117,7 +146,7 @@ describe("a machine file", () => {
   });
 
   it("says which revisions and which other members are left out", () => {
-    const file = JSON.parse(benchToFile(benchOf(startingForm("metric"))));
+    const file = JSON.parse(benchToFile(benchOf(startingForm("metric")), []));
     const [whole] = file.revisions;
     const read = opened(
       JSON.stringify({
@@ -159,7 +188,7 @@ describe("a machine file", () => {
   it.each([
     ["", /is empty/],
     ["{", /cut off/],
-    [benchToFile(newBench("metric")).slice(0, 900), /cut off: its end is missing/],
+    [benchToFile(newBench("metric"), []).slice(0, 900), /cut off: its end is missing/],
     ['{"format":"fairthrow-machine",,}', /is broken/],
     ["null", /no machine file/],
     ["[1]", /a list or a single value/],
@@ -170,8 +199,8 @@ describe("a machine file", () => {
     ['{"machine":{"kind":"measured"},"projectile":{}}', /a request to the calculator/],
     ['{"format":"another"}', /its format is “another”/],
     [
-      '{"format":"fairthrow-machine","version":2,"revisions":[{}]}',
-      /version “2”, and this program reads version 1/,
+      '{"format":"fairthrow-machine","version":3,"revisions":[{}]}',
+      /version “3”, and this program reads versions 1 and 2/,
     ],
     ['{"format":"fairthrow-machine","revisions":[{}]}', /it names none/],
     ['{"format":"fairthrow-machine","version":1,"revisions":[]}', /no revision/],
@@ -198,7 +227,7 @@ describe("a form that a full browser did not keep", () => {
   });
 
   it("is a file that people can read, and comes back as it was", async () => {
-    const file = await savedAs(key, kept);
+    const file = await savedAs(key, kept, []);
     expect(file).toMatchObject({ name: `${key}.json`, type: "application/json" });
     expect(JSON.parse(file.text).reads).toEqual(["system: us", "axle: 10 ft", "brake: yes"]);
     const read = await readFile(new File([file.text], "given.json"), "metric");

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { crc32 } from "@/app/_ui/machine-form/form/crc32";
 import { KINDS } from "@/app/_ui/machine-form/form/fields";
-import { formToHash, readLink } from "@/app/_ui/machine-form/form/link";
+import { formToHash, linkTo, readAddress, readLink, withoutMachine } from "@/app/_ui/machine-form/form/link";
 import { requestBody } from "@/app/_ui/machine-form/form/request";
 import { changeForm, type FormState, startingForm } from "@/app/_ui/machine-form/form/state";
 import { quantityOf } from "@/app/_ui/quantity-field";
@@ -68,7 +68,7 @@ describe("a link", () => {
     );
     expect(whyOf(`${link}.`)).toMatch(/more than its \d+ characters/);
     expect(whyOf(link.replace("speed=4", "speed=5"))).toMatch(/do not fit its check sum/);
-    expect(whyOf(link.replace("=2.", "=3."))).toMatch(/version 3, and this program reads version 2/);
+    expect(whyOf(link.replace("=2.", "=4."))).toMatch(/version 4, and this program reads versions up to 3/);
     const unknown = `${numbers}&machine.wings=2`;
     expect(whyOf(`fairthrow=2.${unknown.length}.${crc32(unknown)}&${unknown}`)).toMatch(/“machine.wings”/);
   });
@@ -81,6 +81,33 @@ describe("a link", () => {
     expect(whyOf(old.replace("gust=9", "gust="))).toMatch(/“air.wind.gust” is no number/);
     expect(whyOf(old.replace("kind=measured", "kind=measure"))).toMatch(/no kind of machine/);
     expect(whyOf(`${old}&air.wind.gust=1`)).toMatch(/twice/);
+  });
+
+  it("takes what calls STOP along, and an older program would refuse it rather than lose it", () => {
+    const stop = "hold~forward~610~215.4~2031-05-03T14:20~5~a1~Loud Uncle, As built ~ 2";
+    const link = formToHash(windy("measured"), [stop]);
+    expect(link).toMatch(/^fairthrow=3\./);
+    const read = readLink(link, "metric");
+    expect(read).toMatchObject({ state: "open", checked: true, stops: [stop] });
+    expect(readLink(formToHash(windy("measured"), []), "metric")).toMatchObject({ stops: [] });
+    expect(readLink(formToHash(windy("measured")), "metric")).toMatchObject({ stops: null });
+    expect(whyOf(link.replace("610", "61"))).toMatch(/more than its|fewer than its/);
+    expect(whyOf(link.replace("=3.", "=2."))).toMatch(/“stop”, which this program does not know/);
+  });
+
+  it("that was cut before its hash says so; an address that holds no machine says nothing", () => {
+    const link = new URL(
+      linkTo("/workbench/film", formToHash(windy("measured")), { t: "0.5" }),
+      "http://fair.test",
+    );
+    expect(readAddress(link, "metric").state).toBe("open");
+    for (const hash of ["", "#fa"])
+      expect(readAddress({ search: link.search, hash }, "metric")).toMatchObject({
+        state: "refused",
+        why: expect.stringContaining("cut off before its"),
+      });
+    expect(withoutMachine(link.search)).toBe("?t=0.5");
+    expect(readAddress({ search: "?t=0.5", hash: "" }, "metric").state).toBe("none");
   });
 
   it("that is no link to a machine is none", () => {

@@ -1,6 +1,16 @@
 /** STOP by a practice throw: what calls it, that it stands until somebody deals with it, and what is left to be read of it. */
 import { beforeAll, describe, expect, test } from "vitest";
+import { type Carried, carriedFrom, carriedInLink, carriedOutOfLink } from "@/app/workbench/alarm/carried";
 import { judge, type Part } from "@/app/workbench/alarm/judge";
+import {
+  mergedReceived,
+  receivedFromText,
+  nameOf as receivedName,
+  receivedToText,
+  stands,
+  withAnswer,
+  withReceived,
+} from "@/app/workbench/alarm/received";
 import {
   type Case,
   casesOf,
@@ -16,7 +26,7 @@ import {
   withThoseOf,
   withVerdict,
 } from "@/app/workbench/alarm/verdict";
-import { beyondText, slipText, throwText } from "@/app/workbench/alarm/words";
+import { beyondText, carriedText, slipText, throwText } from "@/app/workbench/alarm/words";
 import { answerTo, isStruck } from "@/app/workbench/trials/log/history";
 import {
   calibrating,
@@ -31,6 +41,7 @@ import {
   withTrace,
 } from "@/app/workbench/trials/log/log";
 import { mergedLogs } from "@/app/workbench/trials/log/merge";
+import { noteWithStop, practiceStopIn } from "@/lib/inspection";
 import { type HazardRequest, hazardRequestSchema, tuning } from "@/lib/throw";
 
 /** A machine by its measured speed: its search takes no time. Airless: v² / g = 91.8 m at 45°, at most. */
@@ -96,7 +107,7 @@ describe("STOP", () => {
     expect(throwText(sign, "metric")).toBe("Throw 5 of “As built”: 230 m ahead");
     expect(beyondText(sign, "metric")).toMatch(/^beyond \d+(\.\d)? m, the worst that is computed/);
     expect(slipText(sign, "metric")).toBe(
-      "Read as feet instead of metres it would be 70.1 m, about what was to be expected.",
+      "If 230 is its number of feet, not of metres, it would be 70.1 m, about what was to be expected.",
     );
     expect(slipText({ ...sign, finding: { ...sign.finding, distance: 715 } }, "metric")).toMatch(
       /^With a digit less it would be 71\.5 m/,
@@ -206,5 +217,57 @@ describe("dealing with it", () => {
     const theirs = corrected(far, { ...(far.throws[4] as Throw), distance: 70 }, "2031-05-03T14:59");
     const both = logFromText(mergedLogs(logToText(mine), logToText(theirs), logToText(far))) as Log;
     expect(both.throws[4]?.trace?.map(({ did }) => did)).toEqual(["corrected", "answered"]);
+  });
+});
+
+describe("STOP that goes along with a machine", () => {
+  const log = logOf(...usual, thrown("e", 230));
+  const cases = casesOf(log);
+  const carried = carriedFrom(signsOf(cases, judged(log)), [], false, []);
+
+  test("is what was found, and the same through a link", () => {
+    expect(carried).toMatchObject([
+      { rank: "hold", way: "forward", distance: 230, number: 5, throw: "e", machine: "As built" },
+    ]);
+    expect(carriedInLink(carried).map(carriedOutOfLink)).toEqual(carried);
+    expect(carriedOutOfLink("hold~sideways")).toMatchObject({ rank: "not-judged" });
+    expect(carriedText(carried[0] as Carried, "metric")).toMatch(
+      /^Throw 5 of “As built”: 230 m ahead, beyond \d+(\.\d)? m, the worst .*, thrown 3 May 2031, 14:04$/,
+    );
+  });
+
+  test("says what is not judged, and what cannot be read", () => {
+    const unknown = carriedFrom([], cases, true, []);
+    expect(unknown.map((each) => carriedText(each, "metric"))).toEqual([
+      "Whether one of 5 throws of “As built” went too far was not judged; the last was thrown 3 May 2031, 14:04",
+      "Practice throws of it could not be read: whether one went too far is not known",
+    ]);
+  });
+
+  test("stands until it is answered in writing, and an answer of either tab counts", () => {
+    const came = withReceived([], carried, "a link");
+    expect(withReceived(came, carried, "another link")).toEqual(came);
+    const [first] = came;
+    if (!first) throw new Error("None came.");
+    const done = withAnswer(came, receivedName(first), { at: NOW, reason: "the pouch was another one" });
+    expect(done.some(stands)).toBe(false);
+    expect(withReceived(done, carried, "a link").some(stands)).toBe(false);
+    // The same throw, found to be worse: nobody answered that.
+    const worse = carried.map((each) => ({ ...each, distance: 300 }));
+    expect(withReceived(done, worse, "a link").filter(stands)).toHaveLength(1);
+    for (const [own, other] of [
+      [came, done],
+      [done, came],
+    ] as const)
+      expect(receivedFromText(mergedReceived(receivedToText(own), receivedToText(other)))).toEqual(done);
+    expect(receivedFromText("{cut")).toBeNull();
+  });
+
+  test("stands in front of the note of a declaration, and a later one does not hide it", () => {
+    const note = noteWithStop(["throw 5: 230 m"], "As built", 300);
+    expect(note).toBe("STOP stands on practice throws: throw 5: 230 m. As built");
+    expect(noteWithStop([], "As built", 300)).toBe("As built");
+    expect(practiceStopIn([{ note: "Longer sling" }, { note }, { note: "As entered" }])).toEqual({ note });
+    expect(practiceStopIn([{ note: "Longer sling" }])).toBeNull();
   });
 });

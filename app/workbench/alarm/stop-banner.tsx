@@ -10,19 +10,22 @@ import { sameMachineKey } from "../trials/log/log";
 import { useLog } from "../trials/log/use-log";
 import { lookAgain } from "../trials/use-named-throw";
 import styles from "./alarm.module.css";
+import { CAME } from "./came";
+import { nameOf, type Received } from "./received";
 import { useAlarm } from "./use-alarm";
 import type { Sign } from "./verdict";
-import { beyondText, slipText, throwText } from "./words";
+import { beyondText, carriedText, slipText, throwText } from "./words";
 
 const TRIALS = "/workbench/trials";
 const MOST_NAMED = 3;
 
 export function StopBanner() {
-  const { signs, failures } = useAlarm();
+  const { signs, received, failures } = useAlarm();
   const { broken } = useLog();
   return (
     <div role="status" className={styles.banner}>
       {signs.length > 0 ? <Stop signs={signs} /> : null}
+      {received.length > 0 ? <Came stops={received} /> : null}
       {failures.map(({ case: { group, id }, message }) => (
         <Caution key={id} kind="prohibition" title="throw while the last throw is not judged">
           <p>
@@ -55,6 +58,34 @@ function ToThrow({ id, children }: { id: string; children: ReactNode }) {
     <Link href={`${TRIALS}${hash}`} onClick={look}>
       {children}
     </Link>
+  );
+}
+
+/** It came along with a machine: the throws themselves are in the log of whoever wrote them down. */
+function Came({ stops }: { stops: readonly Received[] }) {
+  const system = useUnits();
+  const hold = stops.some(({ rank }) => rank !== "alarm");
+  return (
+    <Caution
+      kind={hold ? "prohibition" : "warning"}
+      title={hold ? "throw. STOP came with the machine" : "STOP came with the machine"}
+    >
+      <ul className={styles.throws}>
+        {stops.slice(0, MOST_NAMED).map((each) => (
+          <li key={nameOf(each)}>
+            {carriedText(each, system)}. It came with {each.from}.
+          </li>
+        ))}
+        {stops.length > MOST_NAMED ? <li>And {stops.length - MOST_NAMED} more.</li> : null}
+      </ul>
+      <p>
+        Until it is known why, nobody throws, and no distance on these pages holds. Whoever handed the machine
+        on had not answered it: ask them first.{" "}
+        <Link href={`${TRIALS}#${CAME}`} className="no-print">
+          Write down why it no longer stands
+        </Link>
+      </p>
+    </Caution>
   );
 }
 

@@ -16,7 +16,10 @@ import type { trials } from "@/lib/throw";
 import { VERDICTS_KEY } from "../kept/names";
 import { useLog } from "../trials/log/use-log";
 import type { MachineAsked } from "../trials/machine/ask";
+import { type Carried, carriedFrom } from "./carried";
 import { isLast, judge, type Part } from "./judge";
+import { asCarried, type Received, stands } from "./received";
+import { useReceived } from "./use-received";
 import {
   type Case,
   casesOf,
@@ -36,6 +39,10 @@ interface Alarm {
   verdicts: Verdicts;
   /** The gravest first. */
   signs: readonly Sign[];
+  /** That came with a machine of another browser, and that nobody has answered here. */
+  received: readonly Received[];
+  /** What a machine that is handed on takes along of all this. */
+  carried: readonly Carried[];
   /** Why the throws of a machine could not be judged. */
   failures: readonly { case: Case; message: string }[];
   /** A page that works out a machine itself says so, and tells what it finds. */
@@ -58,7 +65,8 @@ const makeWorker = () => new Worker(new URL("./judge-worker.ts", import.meta.url
 const JOB = { makeWorker, compute: judge, isLast };
 
 export function AlarmProvider({ children }: { children: ReactNode }) {
-  const { log, loaded } = useLog();
+  const { log, loaded, broken } = useLog();
+  const { stops } = useReceived();
   const [verdicts, setVerdicts] = useState<Verdicts>({});
   const [read, setRead] = useState(false);
   const [failed, setFailed] = useState<Readonly<Record<string, string>>>({});
@@ -114,8 +122,13 @@ export function AlarmProvider({ children }: { children: ReactNode }) {
       const message = failed[each.of];
       return message === undefined || isJudged(each, verdicts) ? [] : [{ case: each, message }];
     });
-    return { cases, verdicts, signs, failures, claim, report, fail };
-  }, [cases, verdicts, signs, failed, claim, report, fail]);
+    // A throw that came here itself is dealt with in its own log.
+    const own = new Set(log.throws.map(({ id }) => id));
+    const received = stops.filter((each) => stands(each) && !own.has(each.throw));
+    const unknown = cases.filter((each) => !isJudged(each, verdicts));
+    const carried = carriedFrom(signs, unknown, broken !== null, received.map(asCarried));
+    return { cases, verdicts, signs, received, carried, failures, claim, report, fail };
+  }, [log, broken, stops, cases, verdicts, signs, failed, claim, report, fail]);
   return (
     <Context value={value}>
       {next?.asked ? (

@@ -1,6 +1,8 @@
 /** How a throw that calls STOP is told. */
 import { distanceText } from "@/app/_ui/hazard-sheet/words";
 import type { UnitSystem } from "@/lib/units";
+import { whenText } from "../trials/log/words";
+import type { Carried } from "./carried";
 import type { Sign } from "./verdict";
 
 const FOOT = 0.3048;
@@ -23,13 +25,33 @@ export function beyondText({ finding }: Sign, system: UnitSystem): string {
   }`;
 }
 
+/** Which throw of another browser's log, and what was found of it. */
+export function carriedText(
+  { rank, way, distance, limit, at, number, machine }: Carried,
+  system: UnitSystem,
+): string {
+  const of = machine ? `of “${machine}”` : "of a machine that is not named";
+  const when = at ? `, thrown ${whenText(at)}` : "";
+  if (rank === "not-judged" || distance === null)
+    return number > 0
+      ? `Whether one of ${number} ${number === 1 ? "throw" : "throws"} ${of} went too far was not judged${at ? `; the last was thrown ${whenText(at)}` : ""}`
+      : "Practice throws of it could not be read: whether one went too far is not known";
+  const there = limit === null ? "" : ` ${distanceText(limit, system)},`;
+  const found =
+    rank === "hold"
+      ? `beyond${there} the worst that is computed for the machine as it was declared`
+      : `beyond${there} what its other throws make likely`;
+  return `Throw ${number} ${of}: ${distanceText(distance, system)} ${way === "backward" ? "backwards" : "ahead"}, ${found}${when}`;
+}
+
 /** A slip of the hand that would explain it, where there is one. */
 export function slipText({ finding: { distance, expected } }: Sign, system: UnitSystem): string | null {
   if (expected === null || !(expected > 0)) return null;
   const near = (metres: number) => Math.abs(metres - expected) <= ABOUT * expected;
   const told = (metres: number) =>
     `it would be ${distanceText(metres, system)}, about what was to be expected.`;
-  if (near(distance * FOOT)) return `Read as feet instead of metres ${told(distance * FOOT)}`;
+  if (near(distance * FOOT))
+    return `If ${Math.round(distance)} is its number of feet, not of metres, ${told(distance * FOOT)}`;
   if (near(distance / 10)) return `With a digit less ${told(distance / 10)}`;
   return null;
 }

@@ -12,10 +12,12 @@ import {
   useState,
 } from "react";
 import { keptText } from "@/app/_ui/kept-text";
-import { readLink } from "@/app/_ui/machine-form/form/link";
+import { readAddress } from "@/app/_ui/machine-form/form/link";
 import { type Reading, readForm } from "@/app/_ui/machine-form/form/request";
 import { forgetLink, LinkNotice, type LinkTold, toldOf } from "@/app/_ui/machine-form/link-notice";
 import { useUnits } from "@/app/_ui/units";
+import { carriedOutOfLink } from "../alarm/carried";
+import { useReceived } from "../alarm/use-received";
 import { carryOver } from "../before/checklist/carry";
 import { BENCH_KEY } from "../kept/names";
 import {
@@ -46,6 +48,7 @@ interface OnBench {
 
 const NO_ROOM: LinkTold = {
   opened: false,
+  title: "The link was not opened",
   words: [
     `The bench holds ${MOST_REVISIONS} revisions and has no room for another; nothing on it was changed.`,
     "Take one off on the page Machine, then open the link again.",
@@ -56,6 +59,7 @@ const Context = createContext<OnBench | null>(null);
 
 export function BenchProvider({ children }: { children: ReactNode }) {
   const system = useUnits();
+  const received = useReceived();
   const [bench, dispatch] = useReducer(changeBench, system, newBench);
   const [loaded, setLoaded] = useState(false);
   const [told, setTold] = useState<LinkTold | null>(null);
@@ -64,9 +68,12 @@ export function BenchProvider({ children }: { children: ReactNode }) {
   /** Whether anything was done to it here: nobody is told that a bench as it starts is not kept. */
   const touched = useRef(false);
 
+  const receive = useRef(received.receive);
+  receive.current = received.receive;
+
   /** A link to numbers makes a revision of its own: what was on the bench stays. Taken before, it is on the bench. */
   const openLink = useCallback(() => {
-    const link = readLink(location.hash, system);
+    const link = readAddress(location, system);
     if (link.state === "none") return;
     const { revisions } = newest.current;
     const taken =
@@ -75,6 +82,7 @@ export function BenchProvider({ children }: { children: ReactNode }) {
     const full = link.state === "open" && !taken && roomOn(newest.current) === 0;
     setTold(full ? NO_ROOM : toldOf(link));
     if (link.state !== "open" || full) return;
+    receive.current((link.stops ?? []).map(carriedOutOfLink), "a link");
     const id = taken ? taken.id : newRevisionId();
     const made = { id, name: "From a link", note: "", form: link.form };
     const action: BenchAction = { do: "add", revisions: taken ? [] : [made], chosen: id };

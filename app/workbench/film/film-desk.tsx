@@ -5,11 +5,13 @@ import { CopyLink } from "@/app/_ui/copy-link";
 import { CheckField } from "@/app/_ui/field";
 import { distanceText, heightText } from "@/app/_ui/hazard-sheet/words";
 import { ErrorList } from "@/app/_ui/machine-form/error-list";
-import { formToHash } from "@/app/_ui/machine-form/form/link";
+import { formToHash, linkTo } from "@/app/_ui/machine-form/form/link";
 import { Notice } from "@/app/_ui/notice";
 import { useWidth } from "@/app/_ui/throw-pictures/use-width";
 import { useUnits } from "@/app/_ui/units";
 import { type FilmPaths, machineKind, type Reel } from "@/lib/throw";
+import { carriedInLink } from "../alarm/carried";
+import { useAlarm } from "../alarm/use-alarm";
 import { useBench } from "../bench/use-bench";
 import styles from "./film.module.css";
 import { InstantTable, MarkTable } from "./instant-table";
@@ -36,6 +38,7 @@ export function FilmDesk() {
   const [held, setHeld] = useState(false);
   const [first, setFirst] = useState<number | null>(null);
   const { form } = revision;
+  const { carried } = useAlarm();
   const filmed = useFilm(loaded && reading.ok ? reading.request : null, held);
   useEffect(() => {
     const asked = askedFor(location.search);
@@ -69,7 +72,7 @@ export function FilmDesk() {
               onChange={(event) => setHeld(event.target.checked)}
             />
           )}
-          <FilmOf reel={reel} paths={paths} first={first} hash={formToHash(form)} />
+          <FilmOf reel={reel} paths={paths} first={first} hash={formToHash(form, carriedInLink(carried))} />
         </div>
       ) : (
         !failure && reading.ok && <p role="status">The film is being made.</p>
@@ -172,9 +175,9 @@ function LinkToInstant({ time, held, hash }: { time: number; held: boolean; hash
   return (
     <div className="no-print">
       <CopyLink
-        path={`/workbench/film?t=${time.toFixed(4)}${held ? "&held=1" : ""}#${hash}`}
+        path={linkTo("/workbench/film", hash, { t: time.toFixed(4), ...(held ? { held: "1" } : {}) })}
         button="Copy a link to this instant"
-        done="Copied. The link holds this instant and these numbers, and nothing else."
+        done="Copied. The link holds this instant, these numbers, and what calls STOP among your practice throws."
       />
     </div>
   );

@@ -6,6 +6,8 @@ import { Button } from "@/app/_ui/button";
 import { allAside, type Fate, fates, keptText, onFates } from "@/app/_ui/kept-text";
 import { Notice } from "@/app/_ui/notice";
 import { saveFile } from "@/app/_ui/save-file";
+import type { Carried } from "../alarm/carried";
+import { useAlarm } from "../alarm/use-alarm";
 import styles from "./kept.module.css";
 import { nameOf } from "./names";
 import { savedAs } from "./saved-as";
@@ -32,6 +34,7 @@ export function KeptNotices() {
   const aside = listed(useSyncExternalStore(onFates, asideNames, none));
   const [, looked] = useState(0);
   const place = useRef<HTMLDivElement>(null);
+  const { carried } = useAlarm();
   const unsaved = unkept.length > 0;
   useEffect(() => {
     if (!unsaved) return;
@@ -75,7 +78,7 @@ export function KeptNotices() {
                 before you say which counts; the other is gone then.
               </p>
               <p className="button-row">
-                <Button onClick={() => void saveKept(key)}>Save this page&rsquo;s as a file</Button>
+                <Button onClick={() => void saveKept(key, carried)}>Save this page&rsquo;s as a file</Button>
                 <Button onClick={then(() => keptText(key).settle("here"))}>This page&rsquo;s counts</Button>
                 <Button onClick={then(() => keptText(key).settle("there"))}>
                   The other tab&rsquo;s counts
@@ -86,7 +89,7 @@ export function KeptNotices() {
             <Notice key={key} kind="problem" title={`Not kept: ${nameOf(key)}`}>
               <p>{WORDS[fate as "refused" | "held"]}</p>
               <p className="button-row">
-                <Button onClick={() => void saveKept(key)}>Save {nameOf(key)} as a file</Button>
+                <Button onClick={() => void saveKept(key, carried)}>Save {nameOf(key)} as a file</Button>
               </p>
             </Notice>
           ),
@@ -117,7 +120,7 @@ export function KeptNotices() {
   );
 }
 
-async function saveKept(key: string): Promise<void> {
-  const { text, name, type } = await savedAs(key, keptText(key).read() ?? "");
+async function saveKept(key: string, stops: readonly Carried[]): Promise<void> {
+  const { text, name, type } = await savedAs(key, keptText(key).read() ?? "", stops);
   saveFile(text, name, type);
 }

@@ -3,6 +3,8 @@
 export const BENCH_KEY = "fairthrow-bench";
 export const YARD_KEY = "fairthrow-yard";
 export const LOG_KEY = "fairthrow-trials";
+/** STOP that came with a machine of another browser. */
+export const RECEIVED_KEY = "fairthrow-received-stops";
 export const FINDINGS_KEY = "fairthrow-findings";
 export const STOP_KEY = "fairthrow-stop";
 /** The throw that is being written down. */
@@ -14,6 +16,7 @@ const NAMES: Readonly<Record<string, string>> = {
   [BENCH_KEY]: "the machine",
   [YARD_KEY]: "the practice yard",
   [LOG_KEY]: "the practice throws",
+  [RECEIVED_KEY]: "STOP that came with a machine",
   [FINDINGS_KEY]: "the checklist and spare parts",
   [STOP_KEY]: "the stop",
   [DRAFT_KEY]: "the throw that is not written down yet",

@@ -1,4 +1,5 @@
 /** What a kept text is as a file: of the sort that the workbench opens again where there is one. */
+import type { Carried } from "../alarm/carried";
 import { formToFile } from "./form-file";
 import { BENCH_KEY, LOG_KEY, YARD_KEY } from "./names";
 
@@ -9,14 +10,15 @@ export interface SavedFile {
 }
 
 /** What writes files comes when it is needed. */
-export async function savedAs(key: string, text: string): Promise<SavedFile> {
+export async function savedAs(key: string, text: string, stops: readonly Carried[]): Promise<SavedFile> {
   if (key === BENCH_KEY) {
     const [{ benchFromText }, { benchToFile, fileNameOf }] = await Promise.all([
       import("../bench/bench"),
       import("../share/machine-file"),
     ]);
     const bench = benchFromText(text);
-    if (bench) return { text: benchToFile(bench), name: fileNameOf(bench.name), type: "application/json" };
+    if (bench)
+      return { text: benchToFile(bench, stops), name: fileNameOf(bench.name), type: "application/json" };
   }
   if (key === LOG_KEY) {
     const [{ logFromText }, { logToCsv }] = await Promise.all([

@@ -2,9 +2,14 @@
 /** The revision on the bench, declared in a contest with one tap by whoever is signed in there. */
 import Link from "next/link";
 import { useEffect, useState } from "react";
+import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { ContestOverview, Me } from "@/lib/api/contracts";
+import { noteWithStop } from "@/lib/inspection";
+import { MOST_IN_LINK } from "../alarm/carried";
+import { useAlarm } from "../alarm/use-alarm";
+import { carriedText } from "../alarm/words";
 import { useBench } from "../bench/use-bench";
 
 type Known =
@@ -59,9 +64,12 @@ function useContest(): Known {
 }
 
 const NEW = "new";
+/** Of a revision, by the API. */
+const LONGEST_NOTE = 300;
 
 function Declare({ slug, contest, team }: Extract<Known, { state: "known" }>) {
   const { bench, revision, reading } = useBench();
+  const { carried } = useAlarm();
   const machines = contest.machines.filter(
     ({ entrantId, retired }) => !retired && (team === null || entrantId === team),
   );
@@ -83,7 +91,9 @@ function Declare({ slug, contest, team }: Extract<Known, { state: "known" }>) {
     ...(tolerances ? { tolerances } : {}),
     ...(strengths ? { strengths } : {}),
   };
-  const note = [revision.name, revision.note].filter(Boolean).join(": ").slice(0, 300);
+  const stops = carried.map((each) => carriedText(each, "metric"));
+  const own = [revision.name, revision.note].filter(Boolean).join(": ");
+  const note = noteWithStop(stops.slice(0, MOST_IN_LINK), own, LONGEST_NOTE);
   const base = `/api/v1/contests/${slug}/machines`;
   return (
     <WriteForm<{ id: string; number?: number }>
@@ -93,11 +103,12 @@ function Declare({ slug, contest, team }: Extract<Known, { state: "known" }>) {
         isNew
           ? bench.name.trim() === ""
             ? "Give the machine a name on the page Machine first."
-            : { entrantId: entrant, name: bench.name.trim(), declaration }
+            : { entrantId: entrant, name: bench.name.trim(), declaration, note }
           : { declaration, note }
       }
       submit={
-        isNew ? `Enter ${bench.name || "the machine"} into ${contest.name}` : `Declare “${revision.name}”`
+        (isNew ? `Enter ${bench.name || "the machine"} into ${contest.name}` : `Declare “${revision.name}”`) +
+        (stops.length > 0 ? ", with its STOP" : "")
       }
       refresh={false}
       done={(answer) => (
@@ -113,6 +124,15 @@ function Declare({ slug, contest, team }: Extract<Known, { state: "known" }>) {
             Air, ground and policy are the contest&rsquo;s; what goes there is the machine, its projectile,
             tolerances and strengths.
           </p>
+          {stops.length > 0 && (
+            <Caution kind="prohibition" title="enter a machine as if its throws were understood">
+              <p>
+                STOP stands on its practice throws. It goes along in the note of this revision, and whoever
+                inspects the machine reads it: {note}
+              </p>
+              <p>Answer it first if it is known why.</p>
+            </Caution>
+          )}
           <SelectField
             id="enter-machine"
             label={`Machine in ${contest.name}`}

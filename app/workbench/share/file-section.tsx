@@ -5,6 +5,7 @@ import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import { saveFile } from "@/app/_ui/save-file";
 import { useUnits } from "@/app/_ui/units";
+import { useAlarm } from "../alarm/use-alarm";
 import { useBench } from "../bench/use-bench";
 import { IncomingForm } from "./incoming-form";
 import { IncomingMachine } from "./incoming-machine";
@@ -15,6 +16,7 @@ import { type Taken, useTaken } from "./taken";
 export function FileSection() {
   const system = useUnits();
   const { bench } = useBench();
+  const { carried } = useAlarm();
   const [opened, setOpened] = useState<Opened | null>(null);
   const [refused, setRefused] = useState<{ name: string; message: string } | null>(null);
   const { taken, setTaken, undo } = useTaken();
@@ -38,11 +40,14 @@ export function FileSection() {
     <section aria-labelledby="file-title">
       <h2 id="file-title">As a file</h2>
       <p>
-        All revisions in one file (JSON, SI units). Keep one before you clear this browser, and take one to
-        another phone. A file that you open is shown first: nothing changes before you say so.
+        All revisions in one file (JSON, SI units), and what calls STOP among your practice throws. Keep one
+        before you clear this browser, and take one to another phone. A file that you open is shown first:
+        nothing changes before you say so.
       </p>
       <p className="button-row">
-        <Button onClick={() => saveFile(benchToFile(bench), fileNameOf(bench.name), "application/json")}>
+        <Button
+          onClick={() => saveFile(benchToFile(bench, carried), fileNameOf(bench.name), "application/json")}
+        >
           Save the machine as a file
         </Button>
         <Button onClick={() => input.current?.click()}>Open a file</Button>

@@ -1,8 +1,11 @@
 "use client";
 /** A machine in a file: what would come in, what would not, and where it is to go. */
 import { Button } from "@/app/_ui/button";
+import { Caution } from "@/app/_ui/caution";
 import { useUnits } from "@/app/_ui/units";
 import { machineKind } from "@/lib/throw";
+import { useReceived } from "../alarm/use-received";
+import { carriedText } from "../alarm/words";
 import { type BenchAction, benchToText, changeBench, MOST_REVISIONS, roomOn } from "../bench/bench";
 import { newRevisionId, useBench } from "../bench/use-bench";
 import type { MachineRead } from "./read-machine";
@@ -26,7 +29,8 @@ export function IncomingMachine({
 }) {
   const system = useUnits();
   const { bench, change } = useBench();
-  const { name, revisions, notes } = read;
+  const { name, revisions, stops, notes } = read;
+  const { receive } = useReceived();
   const room = roomOn(bench);
   const fits = revisions.length <= room;
   const take = (way: "add" | "replace") => {
@@ -39,10 +43,16 @@ export function IncomingMachine({
     const units: BenchAction = { do: "units", system };
     change(action);
     change(units);
+    const brought = receive(stops, file);
     onTaken({
       title: way === "add" ? `${file} is beside what was here` : `${file} is on the bench`,
       words: `${count(own.length)} came in; “${own[read.chosen]?.name}” is the one being worked on.${way === "add" ? "" : ` It took the place of ${count(bench.revisions.length)}.`} It can be undone until this page is reloaded or closed.`,
-      back: { of: "bench", before: bench, after: benchToText([action, units].reduce(changeBench, bench)) },
+      back: {
+        of: "bench",
+        before: bench,
+        after: benchToText([action, units].reduce(changeBench, bench)),
+        stops: brought,
+      },
     });
   };
   const strange = notes.length + revisions.reduce((sum, { remarks }) => sum + remarks.length, 0);
@@ -60,6 +70,16 @@ export function IncomingMachine({
             <li key={note}>{note}</li>
           ))}
         </ul>
+      )}
+      {stops.length > 0 && (
+        <Caution kind="prohibition" title="throw this machine: STOP comes with it">
+          <ul>
+            {stops.map((each) => (
+              <li key={each.throw}>{carriedText(each, system)}.</li>
+            ))}
+          </ul>
+          <p>Nobody had answered it when the file was saved. It stands here too until somebody does.</p>
+        </Caution>
       )}
       <ol>
         {revisions.map(({ name, note, form, remarks }, index) => (

@@ -22,7 +22,7 @@ const WIDTH = 680;
 export function MachinePaper() {
   const system = useUnits();
   const { bench, revision, reading, loaded } = useBench();
-  const { signs } = useAlarm();
+  const { signs, received } = useAlarm();
   const { form } = revision;
   const { preview, request } = usePreview(loaded && reading.ok ? reading.request : null);
   const arrangement = useMemo(() => arrange(form), [form]);
@@ -39,7 +39,7 @@ export function MachinePaper() {
     </p>
   );
   return (
-    <div className={signs.length > 0 ? styles.belowStop : undefined}>
+    <div className={signs.length + received.length > 0 ? styles.belowStop : undefined}>
       <section className={styles.sheet} aria-label="First page: the machine">
         <h2>{heading}</h2>
         {head}

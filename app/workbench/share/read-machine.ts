@@ -2,10 +2,14 @@
 import { KINDS } from "@/app/_ui/machine-form/form/fields";
 import { formFromDeclaration } from "@/app/_ui/machine-form/form/memory";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
+import { type Carried, carriedOutOfFile } from "../alarm/carried";
 import { MOST_REVISIONS, type Revision } from "../bench/bench";
 import { jsonIn, quoted, type Wrong, wrong } from "./file-text";
 import { FORMAT, VERSION } from "./machine-file";
 import { type Remark, remarksOf } from "./remarks";
+
+/** The version before practice throws went along. */
+const WITHOUT_STOPS = 1;
 
 export interface Incoming extends Omit<Revision, "id"> {
   remarks: readonly Remark[];
@@ -16,6 +20,8 @@ export interface MachineRead {
   name: string;
   chosen: number;
   revisions: readonly Incoming[];
+  /** What calls STOP among the practice throws of whoever wrote it, and was not answered. */
+  stops: readonly Carried[];
   /** Of the file as a whole. */
   notes: readonly string[];
 }
@@ -28,13 +34,17 @@ export function benchFromFile(text: string, system: UnitSystem): MachineRead | W
 export function benchIn(file: Record<string, unknown>, system: UnitSystem): MachineRead | Wrong {
   const strange = strangeFormat(file);
   if (strange) return wrong(strange);
-  if (file.version !== VERSION)
+  if (file.version !== VERSION && file.version !== WITHOUT_STOPS)
     return wrong(
-      `The file is of version ${file.version === undefined ? "unknown (it names none)" : quoted(file.version)}, and this program reads version ${VERSION}. Open it with the program that wrote it.`,
+      `The file is of version ${file.version === undefined ? "unknown (it names none)" : quoted(file.version)}, and this program reads versions ${WITHOUT_STOPS} and ${VERSION}. Open it with the program that wrote it.`,
     );
   if (!Array.isArray(file.revisions) || file.revisions.length === 0)
     return wrong("The file holds no revision: there is nothing to open.");
-  const notes = strangers("The file", file, ["format", "version", "name", "chosen", "revisions"]);
+  const notes = strangers("The file", file, ["format", "version", "name", "chosen", "revisions", "stops"]);
+  if (file.version === WITHOUT_STOPS && file.stops === undefined)
+    notes.push(
+      "It is of version 1, which says nothing of practice throws: ask its sender whether STOP stands on one.",
+    );
   if (file.revisions.length > MOST_REVISIONS)
     notes.push(
       `It holds ${file.revisions.length} revisions: a bench holds ${MOST_REVISIONS}, so those after the first ${MOST_REVISIONS} are left out.`,
@@ -57,7 +67,8 @@ export function benchIn(file: Record<string, unknown>, system: UnitSystem): Mach
   const named = text(file.name, 80);
   if (named !== (file.name ?? ""))
     notes.push(`The machine's name is no text of 80 signs at most: it comes in as “${named}”.`);
-  return { ok: true, name: named, chosen: places.get(Number(file.chosen ?? 0)) ?? 0, revisions, notes };
+  const chosen = places.get(Number(file.chosen ?? 0)) ?? 0;
+  return { ok: true, name: named, chosen, revisions, stops: carriedOutOfFile(file.stops), notes };
 }
 
 function strangeFormat({ format, type, machine, version }: Record<string, unknown>): string | null {

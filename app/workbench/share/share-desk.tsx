@@ -2,7 +2,9 @@
 /** Handing a machine on: a link, a file, into a contest, on paper. */
 import { Button } from "@/app/_ui/button";
 import { CopyLink } from "@/app/_ui/copy-link";
-import { formToHash } from "@/app/_ui/machine-form/form/link";
+import { formToHash, linkTo } from "@/app/_ui/machine-form/form/link";
+import { carriedInLink } from "../alarm/carried";
+import { useAlarm } from "../alarm/use-alarm";
 import { useBench } from "../bench/use-bench";
 import { ContestEntry } from "./contest-entry";
 import { FileSection } from "./file-section";
@@ -40,6 +42,7 @@ export function ShareDesk() {
 
 function LinkSection() {
   const { revision } = useBench();
+  const { carried } = useAlarm();
   return (
     <section aria-labelledby="link-title">
       <h2 id="link-title">By link</h2>
@@ -48,9 +51,9 @@ function LinkSection() {
         own. Nothing goes to a server: the numbers stand in the link itself.
       </p>
       <CopyLink
-        path={`/workbench#${formToHash(revision.form)}`}
+        path={linkTo("/workbench", formToHash(revision.form, carriedInLink(carried)))}
         button="Copy a link to this revision"
-        done="Copied. The link holds the numbers of this revision and nothing else."
+        done="Copied. The link holds the numbers of this revision, and what calls STOP among your practice throws."
       />
     </section>
   );

@@ -3,6 +3,7 @@
 import { useState } from "react";
 import { keptText } from "@/app/_ui/kept-text";
 import { useUnits } from "@/app/_ui/units";
+import { useReceived } from "../alarm/use-received";
 import { type Bench, benchToText } from "../bench/bench";
 import { useBench } from "../bench/use-bench";
 
@@ -11,7 +12,7 @@ export interface Taken {
   words: string;
   /** What was there before; null once it is back. `after` is what the file made of it. */
   back:
-    | { of: "bench"; before: Bench; after: string }
+    | { of: "bench"; before: Bench; after: string; stops: readonly string[] }
     | { of: "form"; key: string; before: string | null; after: string }
     | null;
 }
@@ -21,6 +22,7 @@ let last: Taken | null = null;
 export function useTaken() {
   const system = useUnits();
   const { bench, change } = useBench();
+  const { giveBack } = useReceived();
   const [taken, show] = useState(last);
   const setTaken = (what: Taken | null) => {
     last = what;
@@ -35,6 +37,7 @@ export function useTaken() {
     if (back.of === "bench") {
       change({ do: "replace", bench: back.before });
       change({ do: "units", system });
+      giveBack(back.stops);
     } else keptText(back.key).write(back.before);
     setTaken({ title: "Undone", words: "What was there before the file is back.", back: null });
   };

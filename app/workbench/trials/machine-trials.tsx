@@ -233,7 +233,7 @@ export function MachineTrials({
         <NextPlace
           judged={found.now}
           newest={newestThrow}
-          stopped={alarm.signs.length > 0}
+          stopped={alarm.signs.length + alarm.received.length > 0}
           request={newestThrow ? thrownOf(log, used.forward.at(-1) ?? newestThrow) : request}
           throws={forward}
           setting={setting}

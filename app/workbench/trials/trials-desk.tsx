@@ -9,6 +9,7 @@ import { ErrorList } from "@/app/_ui/machine-form/error-list";
 import { Notice } from "@/app/_ui/notice";
 import { newKey } from "@/app/_ui/write/key";
 import type { HazardRequest } from "@/lib/throw";
+import { CameStops } from "../alarm/came";
 import { useBench } from "../bench/use-bench";
 import { BrokenLog } from "./log/broken-log";
 import { groupsOf, sameMachineKey } from "./log/log";
@@ -61,6 +62,7 @@ export function TrialsDesk() {
           out why.
         </p>
       </Caution>
+      <CameStops />
       {!reading.ok ? (
         <Notice kind="problem" title="The revision on the bench is not complete">
           <ErrorList errors={reading.errors} form={revision.form} />

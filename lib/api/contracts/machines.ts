@@ -8,6 +8,8 @@ export const machineRequest = z.strictObject({
   name,
   /** Makes revision 1 at once. */
   declaration: declarationSchema.optional(),
+  /** Of revision 1; "As entered" if left out. */
+  note: text(0, 300).optional(),
 });
 export const revisionRequest = z.strictObject({
   declaration: declarationSchema,

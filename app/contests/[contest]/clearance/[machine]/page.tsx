@@ -6,6 +6,7 @@ import { overview, reading } from "@/app/_ui/reading";
 import { ConflictList } from "@/app/_ui/zones/conflict-list";
 import { contestZones, machineClearance, machinePage, may, windOfDay } from "@/lib/contest";
 import { widestLimits } from "@/lib/inspection";
+import { PracticeStop } from "../../practice-stop";
 import { KeepFresh } from "../keep-fresh";
 import { Standing } from "../standing";
 import { INSPECTION_WORDS } from "../words";
@@ -56,6 +57,7 @@ export default async function MachineClearancePage({ params }: Props) {
         . <Link href={`/contests/${slug}/clearance`}>All machines</Link>.
       </p>
       <Standing name={machine.name} permit={permit ?? null} />
+      <PracticeStop revisions={revisions} />
       <p className="button-row">
         {rights.inspect && newest && (
           <ButtonLink href={`${base}/inspect`} look="main">

@@ -24,6 +24,7 @@ import { formatQuantity } from "@/lib/units";
 import { Standing } from "../../clearance/standing";
 import { INSPECTION_WORDS } from "../../clearance/words";
 import { SheetState } from "../../map/sheet-state";
+import { PracticeStop } from "../../practice-stop";
 import { DeclareForm } from "./declare-form";
 import { PlaceForm } from "./place-form";
 
@@ -95,6 +96,7 @@ export function MachineDesk({
           : "Not on the firing line yet."}
       </p>
       <Standing name={machine.name} permit={permit} />
+      <PracticeStop revisions={revisions} />
       <p>
         {inspection ? (
           <>

@@ -3,6 +3,7 @@ import Link from "next/link";
 import { KeptHere } from "@/app/_ui/offline/kept-here";
 import { overview, reading } from "@/app/_ui/reading";
 import { machinePage, may } from "@/lib/contest";
+import { PracticeStop } from "../../../practice-stop";
 import { KeepFresh } from "../../keep-fresh";
 import { InspectDesk } from "./inspect-desk";
 
@@ -32,6 +33,7 @@ export default async function InspectPage({ params }: Props) {
       <p>
         {entrant.number} {entrant.name}. <Link href={here}>Its inspections and permits</Link>.
       </p>
+      <PracticeStop revisions={revisions} />
       {!newest ? (
         <p>Nothing is declared yet: its team declares it first.</p>
       ) : !mayInspect ? (
