@@ -10,8 +10,14 @@ export interface FormatOptions {
 
 const EIGHTHS = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"] as const;
 const INCH = 0.0254;
-/** Significant digits of an input field: finer than anyone measures a machine. */
+/** Significant digits of a number that was written in the unit of the input field: finer than anyone measures a machine. */
 const FIELD_DIGITS = 6;
+/** Of one that comes of another unit: as many as a tape or a scale has. The field keeps the value itself. */
+const CONVERTED_DIGITS = 4;
+/** Marks on the field are surveyed to the centimetre. */
+const DISTANCE_DECIMALS = 2;
+/** These are the same in every system. */
+const UNCONVERTED: readonly Dimension[] = ["angle", "time", "ratio"];
 const MOST_DECIMALS = 12;
 
 /** A number without an exponent, as short as it can be written exactly. */
@@ -97,9 +103,19 @@ function inchDecimals(
     return decimals === 0 || decimals === 1 ? "eighths" : Math.min(decimals, 6);
   }
   // A field must not change what it shows: eighths only where they are exact to a tenth of a thousandth.
-  const eighths = (metres / INCH) * 8;
-  return !field || Math.abs(eighths - Math.round(eighths)) < 8e-4 ? "eighths" : 3;
+  const inches = Math.abs(metres / INCH);
+  const eighths = inches * 8;
+  if (!field || Math.abs(eighths - Math.round(eighths)) < 8e-4) return "eighths";
+  return isWritten(inches, 3) ? 3 : Math.min(3, Math.max(0, decimalsOf(inches, CONVERTED_DIGITS)));
 }
+
+/** Decimals that leave so many significant digits; below 0 where digits before the point are left out. */
+const decimalsOf = (shown: number, digits: number): number =>
+  digits - Math.floor(Math.log10(Math.abs(shown) || 1)) - 1;
+
+/** Whether so many decimals say all of a number: then somebody wrote it so. */
+const isWritten = (shown: number, decimals: number): boolean =>
+  Math.abs(Number(shown.toFixed(decimals)) - shown) <= Math.abs(shown) * 1e-9;
 
 /** The number in the unit shown, as text, without the unit. */
 function numberText(
@@ -114,8 +130,10 @@ function numberText(
   const asked = askedDecimals(options, dimension, system);
   if (asked !== null) return fixed(shown, asked);
   if (!field) return trimmed(fixed(shown, decimals));
-  const whole = Math.floor(Math.log10(Math.abs(shown) || 1)) + 1;
-  return trimmed(fixed(shown, Math.max(0, FIELD_DIGITS - whole)));
+  const most = Math.min(Math.max(0, decimalsOf(shown, FIELD_DIGITS)), MOST_DECIMALS);
+  if (UNCONVERTED.includes(dimension) || isWritten(shown, most)) return trimmed(fixed(shown, most));
+  const least = dimension === "distance" ? DISTANCE_DECIMALS : 0;
+  return trimmed(fixed(shown, Math.min(most, Math.max(least, decimalsOf(shown, CONVERTED_DIGITS)))));
 }
 
 /**
@@ -142,8 +160,8 @@ export function formatQuantity(
 }
 
 /**
- * The number as an input field shows it, without a unit, to 6 significant digits; a US length is written in
- * feet and inches (13' 9 3/8"). `parseQuantity` reads it back. Throws RangeError on what is not finite.
+ * The number as an input field shows it, without a unit: to 6 significant digits where it was written in this unit, to 4
+ * where it was converted; a US length is written in feet and inches (13' 9 3/8"). `parseQuantity` reads what it says. Throws RangeError on what is not finite.
  */
 export function formatNumber(
   value: number,

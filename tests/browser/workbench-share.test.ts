@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import type { BrowserContext } from "playwright-core";
 import { afterAll, expect, it } from "vitest";
 import { KINDS } from "@/app/_ui/machine-form/form/fields";
-import { formToHash } from "@/app/_ui/machine-form/form/link";
+import { formToHash, linkTo } from "@/app/_ui/machine-form/form/link";
 import { startingForm } from "@/app/_ui/machine-form/form/state";
 import { UNITS_COOKIE } from "@/app/_ui/units-cookie";
 import { benchToText } from "@/app/workbench/bench/bench";
@@ -54,7 +54,7 @@ it("a machine goes on as a file and as a link; what is broken changes nothing, a
   const saved = await download;
   expect(saved.suggestedFilename()).toBe("windfall.fairthrow.json");
   const text = readFileSync(await saved.path(), "utf8");
-  expect(JSON.parse(text)).toMatchObject({ format: "fairthrow-machine", version: 1, name: "Windfall" });
+  expect(JSON.parse(text)).toMatchObject({ format: "fairthrow-machine", version: 2, name: "Windfall", stops: [] });
   expect(await seriousFaults(page)).toEqual([]);
   await context.close();
 
@@ -98,6 +98,8 @@ it("a machine goes on as a file and as a link; what is broken changes nothing, a
   expect(await seriousFaults(phone)).toEqual([]);
   await phone.getByRole("button", { name: "Close this notice" }).click();
   await phone.getByText("The link was not opened").waitFor({ state: "detached" });
+  await phone.goto("/workbench/film?t=0.4&machine=behind");
+  await phone.getByText("It is cut off before its “#”").waitFor();
   await phone.goto("/workbench#kind=measured&machine.releaseSpeed=31&machine.launchAngle=40");
   await phone.getByText("Opened from a link that carries no check").waitFor();
   await expect
@@ -160,6 +162,25 @@ it("a team declares the revision on its bench in its contest with one tap", asyn
     `/api/v1/contests/${slug}/machines/${machineId}`,
   );
   expect(machine).toMatchObject({ kind: "hinged-counterweight", revision: 1 });
+
+  // STOP that came with a machine stands above the pages, goes on into the contest, and ends by a written answer.
+  const stop = "hold~forward~610~215.4~2031-05-03T14:20~5~a1~Loud Uncle, As built";
+  await page.goto(linkTo("/workbench", formToHash(startingForm("metric", "measured"), [stop])));
+  const came = page.getByText(/^Throw 5 of “Loud Uncle, As built”: 610 m ahead, beyond 215 m/);
+  await came.first().waitFor();
+  await expect.poll(() => page.url()).toBe(`${programUrl()}/workbench`);
+  await page.getByRole("link", { name: "Share", exact: true }).click();
+  await page.getByRole("button", { name: "Declare “From a link”, with its STOP" }).click();
+  await page.getByText("Declared. Its official hazard sheet").waitFor();
+  await page.getByRole("link", { name: "look at it there" }).click();
+  await page.getByText("throw before it is known why: STOP stood when revision 2 was declared").waitFor();
+  await page.goto("/workbench/trials");
+  await page.getByRole("link", { name: "Write down why it no longer stands" }).click();
+  await page.getByLabel("What was found, and what was done").fill("it rolled down the bank: paced anew");
+  expect(await seriousFaults(page)).toEqual([]);
+  await page.getByRole("button", { name: /STOP no longer stands/ }).click();
+  await page.getByText(/Answered here on .*: it rolled down the bank/).waitFor();
+  await page.getByText("STOP came with the machine").waitFor({ state: "detached" });
   await context.close();
 });
 

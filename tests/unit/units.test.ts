@@ -271,9 +271,19 @@ describe("writing", () => {
   });
 
   it("writes fields finely enough to hide nothing", () => {
-    expect(formatNumber(4.2, "length", "us")).toBe("13' 9.354\"");
+    expect(formatNumber(4.2, "length", "us")).toBe("13' 9.4\"");
     expect(formatNumber(3.81, "length", "us")).toBe("12' 6\"");
-    expect(formatNumber(42, "mass", "us")).toBe("92.5942");
+    expect(formatNumber(42, "mass", "us")).toBe("92.59");
+    expect(formatNumber(420, "mass", "us")).toBe("925.9");
+    expect(formatNumber(0.22, "length", "us")).toBe('8.661"');
+    expect(formatNumber(0.3048 + 0.0254 * 0.377, "length", "us")).toBe("1' 0.377\"");
+    expect(formatNumber(123_456.7, "force", "us")).toBe("27754");
+    // Written in this unit it is shown as it was written.
+    expect(formatNumber(925.942 * 0.45359237, "mass", "us")).toBe("925.942");
+    expect(formatNumber(101_325, "pressure", "metric")).toBe("1013.25");
+    // Marks are surveyed.
+    expect(formatNumber(187.432, "distance", "us")).toBe("614.93");
+    expect(formatNumber(123.456789, "angle", "us")).toBe("123.457");
     expect(formatNumber(1e-7, "mass", "metric")).toBe("0.0000001");
     expect(formatNumber(-0.25, "length", "metric")).toBe("-0.25");
   });
