@@ -2,7 +2,6 @@ import type { Metadata } from "next";
 import type { ReactNode } from "react";
 import { Account } from "../_ui/account";
 import { FocusKeeper } from "../_ui/focus-keeper";
-import { NavLink } from "../_ui/nav-link";
 import { KeptHere } from "../_ui/offline/kept-here";
 import { Shell } from "../_ui/shell";
 import "../_ui/machine-form/machine-form.css";
@@ -13,8 +12,8 @@ import { ReceivedProvider } from "./alarm/use-received";
 import { BenchProvider } from "./bench/use-bench";
 import { KeptNotices } from "./kept/kept-notices";
 import { PAGES } from "./pages";
+import { PagesNav } from "./pages-nav";
 import { LogProvider } from "./trials/log/use-log";
-import styles from "./workbench.module.css";
 
 export const metadata: Metadata = {
   title: "Workbench",
@@ -29,11 +28,7 @@ export default function WorkbenchLayout({ children }: { children: ReactNode }) {
     <Shell account={<Account />}>
       <ReceivedProvider>
         <BenchProvider>
-          <nav aria-label="Workbench" className={`${styles.pages} no-print`}>
-            {PAGES.map((page) => (
-              <NavLink key={page.href} {...page} />
-            ))}
-          </nav>
+          <PagesNav />
           <FocusKeeper />
           <LogProvider>
             <AlarmProvider>

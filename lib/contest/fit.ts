@@ -4,9 +4,10 @@
  * strength, so only the tested values are answered, each with what its zone does. Stored nowhere.
  */
 import type { z } from "zod";
+import { check, type FieldError } from "../api/check";
 import { type Fit, type FitTest, standQuery, type strengthSchema } from "../api/contracts";
 import type { Database } from "../db";
-import { type Declaration, declarationSchema, type HazardSheet, type Machine } from "../throw";
+import { type Declaration, declarationSchema, type HazardSheet, type Machine, machineKind } from "../throw";
 import { broken, standZone, type ZoneFeature } from "../zones";
 import { parse } from "./errors";
 import type { Asker } from "./roles";
@@ -158,10 +159,10 @@ async function tryValue(
     reason,
     sheet: null,
   });
-  const declared = declarationSchema.safeParse({ ...at.declaration, machine: strength.with(value) });
-  if (!declared.success) return refused(declared.error.issues[0]?.message ?? "It cannot be computed.");
+  const declared = check(declarationSchema, { ...at.declaration, machine: strength.with(value) });
+  if (!declared.ok) return refused(whyNot(at.declaration.machine.kind, declared.errors[0]));
   try {
-    const declaration = value === strength.declared ? at.declaration : (declared.data as Declaration);
+    const declaration = value === strength.declared ? at.declaration : (declared.value as Declaration);
     const sheet = await sheetAt(at, declaration, { point: at.point, bearing: at.bearing }, onProgress);
     const zone = standZone(at.point, at.bearing, sheet.exclusion.reach);
     const blockers = blockersOf(broken(at.site, zone), at.features);
@@ -217,4 +218,12 @@ export async function fitMachine(
     largest: tested.find(({ fits }) => fits) ?? null,
     tested,
   };
+}
+
+/** A sentence that names the number of the machine as people call it; limits are in SI units and degrees. */
+function whyNot(kind: Machine["kind"], error: FieldError | undefined): string {
+  if (!error) return "It cannot be computed.";
+  const name = error.field.replace(/^machine\.?/, "");
+  const label = machineKind(kind).parameters.find((each) => each.name === name)?.label ?? name;
+  return label ? `${label}: ${error.message}` : error.message;
 }

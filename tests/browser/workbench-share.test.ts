@@ -54,7 +54,12 @@ it("a machine goes on as a file and as a link; what is broken changes nothing, a
   const saved = await download;
   expect(saved.suggestedFilename()).toBe("windfall.fairthrow.json");
   const text = readFileSync(await saved.path(), "utf8");
-  expect(JSON.parse(text)).toMatchObject({ format: "fairthrow-machine", version: 2, name: "Windfall", stops: [] });
+  expect(JSON.parse(text)).toMatchObject({
+    format: "fairthrow-machine",
+    version: 2,
+    name: "Windfall",
+    stops: [],
+  });
   expect(await seriousFaults(page)).toEqual([]);
   await context.close();
 

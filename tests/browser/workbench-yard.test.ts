@@ -61,7 +61,7 @@ it("a yard is laid out by numbers on a phone, shows its zone and its conflict, a
   expect(await sidewaysScroll(page)).toBe(0);
   expect(await seriousFaults(page)).toEqual([]);
   // A zone that is not of what is written does not stay on the map, nor the ring of its bearings.
-  const drawn = () => page.locator(".leaflet-zones-pane path, .leaflet-marker-pane svg").count();
+  const drawn = () => page.locator(".leaflet-zones-pane path, .leaflet-ring-pane svg").count();
   expect(await drawn()).toBe(2);
   await page.locator("#yard-bearing").fill("400");
   await page.getByText("its zone is off the map").waitFor();

@@ -49,7 +49,7 @@ describe("revisions", () => {
     const us = done(two, { do: "units", system: "us" });
     expect(us.revisions.map(({ form }) => form.system)).toEqual(["us", "us"]);
     expect(slingOf(us)).toBe(4.5);
-    expect(quantityAt(chosenOf(us).form, "machine.slingLength").text).toBe("14' 9.165\"");
+    expect(quantityAt(chosenOf(us).form, "machine.slingLength").text).toBe("14' 9.2\"");
   });
 });
 

@@ -18,9 +18,13 @@ import { withinText } from "./words";
 
 interface Row {
   label: string;
+  /** On the drawing beside it. */
+  letter?: string | undefined;
   value: string;
   tolerance: string;
 }
+
+type Letters = Readonly<Record<string, string>>;
 
 /** ± of a parameter, and whether it is the usual one because none was declared; null for what has none. */
 export function toleranceIn(
@@ -54,12 +58,19 @@ function choiceRow(spec: ChoiceSpec, declaration: Declaration): Row[] {
   return option && option.value !== "none" ? [{ label: spec.label, value: option.label, tolerance: "" }] : [];
 }
 
-function fieldRow(spec: FieldSpec, declaration: Declaration, system: UnitSystem, tolerance: boolean): Row[] {
+function fieldRow(
+  spec: FieldSpec,
+  declaration: Declaration,
+  system: UnitSystem,
+  tolerance: boolean,
+  letters: Letters = {},
+): Row[] {
   const value = at(declaration, spec.path);
   if (typeof value !== "number") return [];
   return [
     {
       label: spec.label,
+      letter: letters[spec.path.replace(/^machine\./, "")],
       value: formatQuantity(value, spec.dimension, system),
       tolerance: tolerance ? toleranceText(declaration, spec, system) : "",
     },
@@ -67,26 +78,35 @@ function fieldRow(spec: FieldSpec, declaration: Declaration, system: UnitSystem,
 }
 
 /** Measured points as one line: "0 m 0 N; 0.8 m 350 N". */
-function pointRows(declaration: Declaration, system: UnitSystem): Row[] {
-  return tablesOf(declaration.machine.kind).flatMap(({ path, label, columns }) => {
+function pointRows(declaration: Declaration, system: UnitSystem, letters: Letters): Row[] {
+  return tablesOf(declaration.machine.kind).flatMap(({ path, name, label, columns }) => {
     const points = at(declaration, path);
     if (!Array.isArray(points)) return [];
     const written = points.map((point: Record<string, number>) =>
       columns.map(({ name, dimension }) => formatQuantity(point[name] ?? 0, dimension, system)).join(" "),
     );
-    return [{ label, value: written.join("; "), tolerance: "" }];
+    return [{ label, letter: letters[name], value: written.join("; "), tolerance: "" }];
   });
 }
 
-export function DeclaredTable({ declaration, system }: { declaration: Declaration; system: UnitSystem }) {
+export function DeclaredTable({
+  declaration,
+  system,
+  letters = {},
+}: {
+  declaration: Declaration;
+  system: UnitSystem;
+  /** Of the drawing beside it, by parameter. */
+  letters?: Letters;
+}) {
   const { machine, projectile } = declaration;
   const strengths = new Set(strengthChoices(machine.kind).map(({ path }) => path));
   const asked = choicesOf(machine.kind).filter(({ path }) => !strengths.has(path));
   const has = (path: string) => at(declaration, path) !== undefined;
   const rows: Row[] = [
     ...asked.flatMap((spec) => choiceRow(spec, declaration)),
-    ...machineFields(machine.kind).flatMap((spec) => fieldRow(spec, declaration, system, true)),
-    ...pointRows(declaration, system),
+    ...machineFields(machine.kind).flatMap((spec) => fieldRow(spec, declaration, system, true, letters)),
+    ...pointRows(declaration, system, letters),
     ...projectileFields.flatMap((spec) => fieldRow(spec, declaration, system, true)),
     { label: "Projectile shape", value: projectile.shape.replace("-", " "), tolerance: "" },
     ...dragFields.flatMap((spec) => fieldRow(spec, declaration, system, false)),
@@ -107,7 +127,12 @@ export function DeclaredTable({ declaration, system }: { declaration: Declaratio
         rows={rows}
         rowKey={(each) => each.label}
         columns={[
-          { key: "label", head: "What", rowHead: true, cell: (each) => each.label },
+          {
+            key: "label",
+            head: "What",
+            rowHead: true,
+            cell: ({ letter, label }) => (letter ? `${letter}. ${label}` : label),
+          },
           { key: "value", head: "Declared", cell: (each) => each.value },
           { key: "tolerance", head: "Tolerance", number: true, cell: (each) => each.tolerance },
         ]}

@@ -9,7 +9,7 @@ import { PATTERN } from "./patterns";
 import { asFeature, labelPlace, type MapScene, type ScenePoint, type SceneZone } from "./scene";
 
 /** Bottom to top. */
-const PANES = ["picture", "ground", "zones", "outlines", "touches", "points", "labels"] as const;
+const PANES = ["picture", "ground", "zones", "outlines", "touches", "ring", "points", "labels"] as const;
 
 export function makePanes(map: Leaflet.Map): void {
   PANES.forEach((name, index) => {

@@ -14,7 +14,13 @@ const LEAST = 0.05;
 /** How a zone stands to a feature: "covers 340 m² of it", "comes to 12 m of it; the stand-off is 20 m". */
 export function conflictWords(conflict: Conflict, system: UnitSystem): string {
   const quantity = (value: number, dimension: Dimension) =>
-    formatQuantity(value, dimension, system, { digits: value < 10 ? 1 : 0 });
+    formatQuantity(
+      value,
+      dimension,
+      system,
+      // Of a large area three digits or four say all.
+      dimension === "area" && value > 1000 ? { uncertainty: value / 1000 } : { digits: value < 10 ? 1 : 0 },
+    );
   if (conflict.touches && Math.max(conflict.overlapArea, conflict.overlapLength) < LEAST) return "touches it";
   if (conflict.touches && conflict.kind === "boundary") {
     return `leaves it: ${quantity(conflict.overlapArea, "area")} of the zone lie outside`;

@@ -19,6 +19,8 @@ export function useRing(opened: Opened | null, ringed: Ringed | null): void {
     const { L, map, meridian } = opened;
     const { latitude, longitude } = pointNear(ringed.at, meridian);
     const ring = L.marker([latitude, longitude], {
+      // Below points and labels: on a small map it would strike out their words.
+      pane: "ring",
       interactive: false,
       keyboard: false,
       icon: L.divIcon({ html: "", className: "", iconSize: [0, 0] }),

@@ -6,6 +6,7 @@ import { DeclaredTable } from "@/app/_ui/hazard-sheet/declared";
 import { ThrowTable } from "@/app/_ui/hazard-sheet/throw-table";
 import { arrange, drawnMachine, numbersBeside, placeAll } from "@/app/_ui/machine-form/drawing/drawn";
 import { MachinePicture } from "@/app/_ui/machine-form/drawing/machine-picture";
+import { quantityAt } from "@/app/_ui/machine-form/form/state";
 import { FlightView } from "@/app/_ui/throw-pictures/flight-view";
 import { usePreview } from "@/app/_ui/throw-pictures/use-preview";
 import { useUnits } from "@/app/_ui/units";
@@ -27,6 +28,14 @@ export function MachinePaper() {
   const { preview, request } = usePreview(loaded && reading.ok ? reading.request : null);
   const arrangement = useMemo(() => arrange(form), [form]);
   const { drawing, projection, placed } = useMemo(() => placeAll(drawnMachine(form), WIDTH), [form]);
+  const numbers = numbersBeside(form);
+  const told = (parameter: string) =>
+    parameter in arrangement.letters &&
+    parameter in numbers &&
+    quantityAt(form, `machine.${parameter}`).value !== 0;
+  // A letter without a number, or at what most machines leave at nothing, says nothing on paper.
+  const shown = placed.filter(({ mark: { parameter } }) => told(parameter));
+  const letters = Object.fromEntries(Object.entries(arrangement.letters).filter(([name]) => told(name)));
   const day = useDayOfPrint();
   // Browsers and the server differ in the last bit of a sine, and so in where they put a line.
   if (!loaded || !reading.ok) return null;
@@ -46,16 +55,16 @@ export function MachinePaper() {
         <MachinePicture
           drawing={drawing}
           projection={projection}
-          placed={placed.filter(({ mark: { parameter } }) => parameter in arrangement.letters)}
-          letters={arrangement.letters}
-          numbers={numbersBeside(form)}
+          placed={shown}
+          letters={letters}
+          numbers={numbers}
           active={null}
           diameter={reading.request.projectile.diameter}
           system={system}
           title={title}
         />
         <div className={styles.rows}>
-          <DeclaredTable declaration={reading.request} system={system} />
+          <DeclaredTable declaration={reading.request} system={system} letters={letters} />
         </div>
       </section>
       <section className={styles.sheet} aria-label="Second page: what it would do">

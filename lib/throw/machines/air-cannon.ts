@@ -115,7 +115,7 @@ export const airCannon: MachineKind<typeof airCannonSchema> = {
       label: "Flow coefficient Kv",
       dimension: "ratio",
       required: true,
-      help: "Of the open valve: cubic metres of water an hour at 1 bar; 0.865 of a Cv.",
+      help: "How well the open valve lets through, as its maker states it: cubic metres of water an hour at 1 bar. Of a Cv (US gallons a minute at 1 psi) enter 0.865 of it. Unknown: choose the ideal valve, which throws farthest.",
       onlyNominal: true,
       when: { choice: "valve", is: "real" },
     },
