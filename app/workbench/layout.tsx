@@ -13,6 +13,7 @@ import { BenchProvider } from "./bench/use-bench";
 import { KeptNotices } from "./kept/kept-notices";
 import { PAGES } from "./pages";
 import { PagesNav } from "./pages-nav";
+import { RevisionChoice } from "./revision-choice";
 import { LogProvider } from "./trials/log/use-log";
 
 export const metadata: Metadata = {
@@ -34,6 +35,7 @@ export default function WorkbenchLayout({ children }: { children: ReactNode }) {
             <AlarmProvider>
               <StopBanner />
               <KeptNotices />
+              <RevisionChoice />
               {children}
             </AlarmProvider>
           </LogProvider>

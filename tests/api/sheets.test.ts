@@ -3,6 +3,7 @@ import { createHash } from "node:crypto";
 import { beforeAll, expect, test } from "vitest";
 import { allSheets, contestZones } from "@/lib/contest";
 import { inverse } from "@/lib/earth";
+import { noteWithStop, practiceStopIn } from "@/lib/inspection";
 import { hazardRequestSchema, hazardSheet } from "@/lib/throw";
 import { type Answer, at, declaration, expecting, type Fair, MIDDLE, newFair } from "./fair";
 
@@ -159,4 +160,16 @@ test("a machine without a declaration has no sheet, and says why", async () => {
     { machineId: id, machineName: "Drawing only", state: "none", reason: answer.reason },
   ]);
   await fair.lay("PATCH", `/machines/${id}/placement`, { firingPointId: null, bearing: null });
+});
+
+test("what is said of a machine that is entered stands with its first revision, for whoever inspects it", async () => {
+  const entered = { entrantId: fair.entrantIds[0], declaration: declaration() };
+  const note = noteWithStop(["throw 5: 610 m ahead"], "As built", 300);
+  const noteOf = async (more: object) => {
+    const { id } = await fair.lay("POST", "/machines", { ...entered, ...more });
+    const { revisions } = await fair.as("safety-officer")(200, "GET", `/machines/${id}`);
+    return practiceStopIn(revisions as { note: string }[])?.note ?? revisions[0].note;
+  };
+  expect(await noteOf({ name: "Overthrown", note })).toBe(note);
+  expect(await noteOf({ name: "Quiet" })).toBe("As entered");
 });

@@ -39,7 +39,7 @@ export const FILL_ASKS: Asks<Name> = {
   drumMass: {
     label: "Empty drum with its lid",
     dimension: "mass",
-    help: "One of them; a steel drum of 55 US gallons is about 18 kg (from memory). 0 if left empty.",
+    help: "One of them; a steel drum of 55 US gallons is about 18 kg or 40 lb (from memory). 0 if left empty.",
     range: "not-negative",
   },
   cradleMass: {

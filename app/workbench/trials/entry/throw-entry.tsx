@@ -222,6 +222,7 @@ export function ThrowEntry({
           <SelectField
             id="throw-other"
             label="What else was changed"
+            help="One number beside the setting. Where more was changed, make a revision of it on the page Machine and write the throw down as its: else the throw is judged by numbers that it did not have."
             value={other ? form.other : ""}
             onChange={(event) => set({ other: event.target.value, otherValue: { text: "", value: null } })}
             choices={[

@@ -69,6 +69,13 @@ export function FilmFields({
           How the camera stood and how well all is known{wrong ? ": something is missing" : ""}
         </summary>
         <div className={styles.fields}>{CAMERA.map(field)}</div>
+        <p>
+          Taken for granted of the camera: it does not move, and its lens draws straight lines straight. One
+          that draws the edge of the picture 3 % too large or too small makes the speed wrong by up to 3 % and
+          the direction by a degree or two, and none of that is in the ±: film from far off, zoomed in, the
+          throw in the middle of the picture, no wide lens. Rows of a frame may be read one after the other,
+          up or down, for as long as a frame takes: that is in the ±, in a line of its own.
+        </p>
       </details>
     </>
   );

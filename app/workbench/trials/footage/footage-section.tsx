@@ -18,6 +18,9 @@ import { FrameSteps, PointTools } from "./tools";
 import { useFilm } from "./use-film";
 import { useVideo } from "./use-video";
 
+const HOW_TO_TELL_RATE =
+  "How many frames a second the file plays cannot be measured here: type it, as the camera or the file's properties say. Frames are counted by it: one that is 3 % off makes the speed 3 % wrong. Another browser, or the film saved anew as MP4, may tell it.";
+
 export function FootageSection({
   log,
   request,
@@ -73,7 +76,7 @@ export function FootageSection({
     if (found === "stopped") return;
     setMeasured(
       found === null
-        ? "How many frames a second the file plays cannot be measured here: type it."
+        ? HOW_TO_TELL_RATE
         : `It plays ${found.rate} frames a second${found.uneven ? ", unevenly: the time of each frame is taken from the file" : ""}.`,
     );
     if (found) setRate(found.rate, asked);
@@ -139,6 +142,14 @@ export function FootageSection({
           {unkept ? (
             <Notice title="Not kept">
               <p>This browser keeps no more: what is tapped is gone when the page is loaded anew.</p>
+            </Notice>
+          ) : null}
+          {film.slow && !size ? (
+            <Notice title="It has not opened yet">
+              <p>
+                A long film takes a while. Where nothing comes, cut the seconds around the throw out of it on
+                the phone, or save it as MP4 with H.264, and choose that.
+              </p>
             </Notice>
           ) : null}
           <Picture

@@ -137,8 +137,9 @@ export function ReleaseFound({
         <ul>
           <li>A camera that moves: tap the pivot again on a late frame and see whether it stays.</li>
           <li>
-            A lens that bends straight lines at the edge of the picture, by some per cent at its widest: keep
-            the throw in the middle, and zoom in.
+            A lens that bends straight lines at the edge of the picture, by some per cent at its widest
+            (common practice, no source): the speed is wrong by as much, the direction by a degree or two.
+            Keep the throw in the middle, and zoom in.
           </li>
           <li>A slow-motion film that a phone plays at two speeds: tap frames of its slow part alone.</li>
           <li>

@@ -6,6 +6,8 @@ import { pause, type Rate, rateOf, type Shown, shownAt, stepped } from "./frames
 const START: Shown = { time: 0, timed: false };
 /** Steps that wait are made one by one up to so many, else in one jump. */
 const JUMP = 5;
+/** A film that takes longer to open is told what may help, ms. */
+const SLOW = 5000;
 
 export function useVideo(plays: number) {
   const video = useRef<HTMLVideoElement>(null);
@@ -27,7 +29,16 @@ export function useVideo(plays: number) {
   // Which film it is: what was begun with an earlier one stops.
   const film = useRef(0);
 
-  useEffect(() => () => void (source && URL.revokeObjectURL(source)), [source]);
+  const [slow, setSlow] = useState(false);
+  useEffect(() => {
+    if (!source) return;
+    setSlow(false);
+    const timer = setTimeout(() => setSlow(true), SLOW);
+    return () => {
+      clearTimeout(timer);
+      URL.revokeObjectURL(source);
+    };
+  }, [source]);
 
   const choose = (file: File) => {
     film.current++;
@@ -153,5 +164,5 @@ export function useVideo(plays: number) {
     return found;
   };
 
-  return { video, source, size, shown, failure, measuring, choose, go, step, opened, broken, measure };
+  return { video, source, size, shown, failure, slow, measuring, choose, go, step, opened, broken, measure };
 }
