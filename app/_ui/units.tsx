@@ -1,8 +1,8 @@
 "use client";
 /** The reader's units in client components, and the switch at the top of every page. */
 import { useRouter } from "next/navigation";
-import { createContext, type ReactNode, useContext, useMemo, useState } from "react";
-import { UNITS_COOKIE, type UnitSystem } from "./units-cookie";
+import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from "react";
+import { asUnitSystem, UNITS_COOKIE, type UnitSystem } from "./units-cookie";
 
 interface Units {
   system: UnitSystem;
@@ -14,6 +14,11 @@ const UnitsContext = createContext<Units>({ system: "metric", choose: () => {} }
 export function UnitsProvider({ initial, children }: { initial: UnitSystem; children: ReactNode }) {
   const router = useRouter();
   const [system, setSystem] = useState(initial);
+  // A page that this device kept was drawn before the reader chose.
+  useEffect(() => {
+    const [, chosen] = new RegExp(`(?:^|; )${UNITS_COOKIE}=([^;]*)`).exec(document.cookie) ?? [];
+    setSystem((shown) => asUnitSystem(chosen) ?? shown);
+  }, []);
   const units = useMemo<Units>(
     () => ({
       system,

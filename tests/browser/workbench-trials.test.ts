@@ -101,7 +101,6 @@ it("throws are written down on a phone with the network gone, corrected, removed
   await row(/5\. 118 m/)
     .getByText("a pouch of another make")
     .waitFor();
-  await context.setOffline(false);
 
   // What is typed and not written down is there again.
   await page.locator("#throw-distance").fill("95 m");
@@ -112,6 +111,7 @@ it("throws are written down on a phone with the network gone, corrected, removed
   await page.locator("#trials-machine").selectOption({ index: 1 });
   await row(/6\. 984 ft/).waitFor();
   await page.getByText("This throw was typed before").waitFor();
+  await context.setOffline(false);
   // Without a network a page opens from the phone, after the try that fails.
   const offline = /ERR_INTERNET_DISCONNECTED|^Failed to fetch RSC payload|ERR_FAILED .*\/icon\.svg$/;
   expect(faults.filter((fault) => !offline.test(fault))).toEqual([]);
