@@ -289,7 +289,7 @@ describe("a throw that is typed and not written down", () => {
   test("comes back for its own machine, in the units of now, with what is no number yet", () => {
     const text = withDraft(withDraft(null, "other", form), "own", typed);
     const back = draftFrom(text, "own", setting, knobs, "us");
-    expect(back?.quantities.distance).toEqual({ text: "301.837", value: 92 });
+    expect(back?.quantities.distance).toEqual({ text: "301.84", value: 92 });
     expect(back?.quantities.aside.text).toBe("3 or");
     expect(back?.note).toBe("gusty");
     expect(draftFrom(text, "none", setting, knobs, "us")).toBeNull();

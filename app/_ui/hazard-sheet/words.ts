@@ -133,7 +133,9 @@ export function inWords(text: string, kind: string, system: UnitSystem): string 
     formatQuantity(Number(celsius.replace("−", "-")) + 273.15, "temperature", system, { digits: 0 }),
   );
   return warmed.replace(AMOUNT, (_, number: string, decimals: string | undefined, unit: string) => {
-    const [dimension, factor] = AMOUNTS[unit] as readonly [Dimension, number];
+    const [usual, factor] = AMOUNTS[unit] as readonly [Dimension, number];
+    // To the millimetre it is of a part, not of the field.
+    const dimension = unit === "m" && (decimals?.length ?? 0) >= 3 ? "length" : usual;
     const uncertainty = 0.5 * factor * 10 ** -(decimals?.length ?? 0);
     return formatQuantity(Number(number) * factor, dimension, system, { uncertainty });
   });
