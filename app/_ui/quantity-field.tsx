@@ -3,7 +3,7 @@
  * A number with its unit, as people write it: feet and inches, a decimal comma, a unit of the other system.
  * What was typed stays as it was typed; what it means (SI) goes up with it. Ambiguous text is asked about.
  */
-import { type ReactNode, useEffect, useRef, useState } from "react";
+import { type CSSProperties, type ReactNode, useEffect, useRef, useState } from "react";
 import { type Dimension, formatNumber, parseQuantity, unitLabel } from "@/lib/units";
 import { Button } from "./button";
 import { describing, FieldFrame } from "./field";
@@ -108,7 +108,11 @@ export function QuantityField(props: QuantityFieldProps) {
         ) : null
       }
     >
-      <div className="field-with-unit">
+      {/* As much room as its unit takes: two fields stand side by side on a phone. */}
+      <div
+        className="field-with-unit"
+        style={{ "--unit-signs": unitLabel(dimension, system).length } as CSSProperties}
+      >
         <input
           {...describing(words)}
           name={props.name}
