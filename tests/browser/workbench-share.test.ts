@@ -18,6 +18,8 @@ afterAll(closeBrowser);
 it("a revision is copied and changed on a phone, stands beside the first, and a reload keeps both", async () => {
   const context = await visitor("phone");
   const { page, faults } = await openPage(context, "/workbench");
+  // The menus leave most of a phone to the page.
+  expect((await page.locator("h1").boundingBox())?.y).toBeLessThan(220);
   await page.locator("#bench-name").fill("Loud Uncle");
   await page.getByRole("button", { name: "Copy into a new revision" }).click();
   await page.locator("#revision-name").fill("Longer sling");
@@ -39,6 +41,11 @@ it("a revision is copied and changed on a phone, stands beside the first, and a 
     "1. As built",
     "2. Longer sling",
   ]);
+  // Other pages are of the same one, and let another be chosen.
+  await page.getByRole("link", { name: "Film", exact: true }).click();
+  await page.getByText("Loud Uncle, revision “Longer sling”").waitFor();
+  await page.locator("#page-revision").selectOption({ label: "1. As built" });
+  await page.getByText("Loud Uncle, revision “As built”").waitFor();
   expect(faults).toEqual([]);
   await context.close();
 });

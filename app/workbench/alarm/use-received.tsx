@@ -38,7 +38,8 @@ export function ReceivedProvider({ children }: { children: ReactNode }) {
   const [stops, setStops] = useState<readonly Received[]>([]);
   useEffect(() => {
     setStops(readKept());
-    return store().hear((text) => setStops(receivedFromText(text) ?? []));
+    // What another version of the program wrote takes nothing away here.
+    return store().hear((text) => setStops((shown) => receivedFromText(text) ?? shown));
   }, []);
   const value = useMemo((): ReceivedStops => {
     // From what is kept: a link is opened before this page has read it.
