@@ -6,12 +6,12 @@
  *
  * `reads` is for people; only `kept` comes back.
  */
-import { BENCH_KEY, isKnown, LOG_KEY, nameOf, YARD_KEY } from "./names";
+import { BENCH_KEY, isKnown, LOG_KEY, nameOf, RECEIVED_KEY, YARD_KEY } from "./names";
 
 export const FORM_FORMAT = "fairthrow-form";
 const VERSION = 1;
-/** These have files of their own. */
-const OTHERS = [BENCH_KEY, LOG_KEY, YARD_KEY];
+/** These have files of their own, and no file takes the place of STOP. */
+const OTHERS = [BENCH_KEY, LOG_KEY, YARD_KEY, RECEIVED_KEY];
 
 /** Null where the text is none that a form keeps. */
 export function formToFile(key: string, text: string): string | null {
