@@ -5,10 +5,19 @@ import { newKey } from "./write/key";
 import { send } from "./write/send";
 
 /** Ends the session on the server; the page is then loaded anew, so nothing of it stays on a shared phone. */
-export function SignOut() {
-  const [state, setState] = useState<"idle" | "sending" | "failed">("idle");
+export function SignOut({ once }: { /** Its code does not sign in again. */ once: boolean }) {
+  const [state, setState] = useState<"idle" | "asked" | "sending" | "failed">("idle");
+  if (once && state === "idle") return <Button onClick={() => setState("asked")}>Sign out</Button>;
   return (
     <>
+      {once && (
+        <span role="status">
+          The code is used up: to come back here you need a new one from the organiser.{" "}
+          <Button look="quiet" onClick={() => setState("idle")}>
+            Stay
+          </Button>
+        </span>
+      )}
       <Button
         aria-disabled={state === "sending" || undefined}
         onClick={async () => {
@@ -18,7 +27,7 @@ export function SignOut() {
           else setState("failed");
         }}
       >
-        Sign out
+        {once ? "Yes, sign out" : "Sign out"}
       </Button>
       <span role="status">
         {state === "failed" && "Still signed in: the server did not answer. Try again."}

@@ -349,7 +349,7 @@ const WRITES: Partial<Record<Act, Try[]>> = {
       body: () => ({ fix: bearingFix(60 + (count++ % 5)) }),
     },
   ],
-  "confirm an entry of a revoked badge": [
+  "confirm an entry of an ended badge": [
     {
       method: "POST",
       path: () => `/held-fixes/${heldIds[heldTried]}/decision`,
@@ -407,7 +407,7 @@ const READS: Partial<Record<Act, (() => string)[]>> = {
   "make and revoke badges": [() => "/badges"],
   "invite teams to enter themselves": [() => "/entry-links"],
   "see entries of teams with their people": [() => "/entries", () => `/entries/${entryOf(0).id}`],
-  "confirm an entry of a revoked badge": [() => "/held-fixes"],
+  "confirm an entry of an ended badge": [() => "/held-fixes"],
   "see consents, safety plan and safety files": [
     () => "/consents",
     () => "/safety-plan",
