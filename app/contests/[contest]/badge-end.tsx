@@ -37,13 +37,19 @@ export function BadgeEnd({ slug, known, initial }: { slug: string; known: number
   const soon = here && now && Date.parse(here.expiresAt) - now < SOON ? here : null;
   const watched = !!here || !!told;
   const unsure = !!over && !told;
+  const ends = here?.expiresAt;
   useEffect(() => {
     if (!watched) return;
-    const look = () => setNow(serverNow().getTime());
+    let timer: ReturnType<typeof setTimeout>;
+    const look = () => {
+      const at = serverNow().getTime();
+      setNow(at);
+      const left = ends ? Date.parse(ends) - at : EVERY;
+      timer = setTimeout(look, left > 0 ? Math.min(left + 50, EVERY) : EVERY);
+    };
     look();
-    const timer = setInterval(look, EVERY);
-    return () => clearInterval(timer);
-  }, [watched]);
+    return () => clearTimeout(timer);
+  }, [watched, ends]);
   // By this device's clock it is over: the server knows whether there is more time.
   useEffect(() => {
     if (!unsure) return;
