@@ -223,6 +223,7 @@ describe("an organiser", () => {
 
     await page.reload();
     expect(await page.getByText(code).count()).toBe(0);
+    await page.getByRole("button", { name: "Change Judge at the brook" }).click();
     await page.getByRole("button", { name: "New code for Judge at the brook" }).click();
     await page.getByRole("button", { name: "Make a new code for Judge at the brook" }).click();
     const renewed = page.locator(".notice", { hasText: "New code for Judge at the brook" });
@@ -236,6 +237,7 @@ describe("an organiser", () => {
     expect(await tried.first().textContent()).toContain("Judge at the brook");
     expect(await seriousFaults(page)).toEqual([]);
 
+    await page.getByRole("button", { name: "Change Judge at the brook" }).click();
     await page.getByRole("button", { name: "Revoke Judge at the brook" }).click();
     await page.getByRole("button", { name: "Yes, revoke Judge at the brook" }).click();
     const row = page.getByRole("table", { name: "Badges" }).getByRole("row");

@@ -1,7 +1,7 @@
 "use client";
 /** Tells a device when its badge is about to end, when it has ended, and what becomes of what it holds. */
 import { useRouter } from "next/navigation";
-import { useCallback, useEffect, useState } from "react";
+import { useCallback, useEffect, useRef, useState } from "react";
 import { useLive } from "@/app/_ui/live/use-live";
 import { LocalTime } from "@/app/_ui/local-time";
 import { serverNow } from "@/app/_ui/offline/clock";
@@ -17,26 +17,25 @@ export function BadgeEnd({ slug, known, initial }: { slug: string; known: number
   const router = useRouter();
   const [me, setMe] = useState(initial);
   const [now, setNow] = useState<number | null>(null);
+  const hadEnded = useRef(initial.ended !== null);
   const ask = useCallback(async () => {
     const answer = await fetch("/api/v1/me", { cache: "no-store" }).catch(() => null);
     if (!answer?.ok) return;
     const found = (await answer.json()) as Me;
-    setMe((before) => {
-      // More time was given: pages that refused open again.
-      if (before.ended && found.badge) router.refresh();
-      return found;
-    });
+    setMe(found);
+    // More time was given: pages that refused open again.
+    if (hadEnded.current && found.badge) router.refresh();
+    hadEnded.current = found.ended !== null;
   }, [router]);
-  useLive(`/api/v1/contests/${slug}/live`, known, ({ kind }, missed) => {
-    if (missed || kind === "badge") void ask();
-  });
-
   const here = me.badge?.contestSlug === slug ? me.badge : null;
   const told = me.ended?.contestSlug === slug ? me.ended : null;
   const over = told ?? (here && now && Date.parse(here.expiresAt) <= now ? byTheClock(here) : null);
   const soon = here && now && Date.parse(here.expiresAt) - now < SOON ? here : null;
   const watched = !!here || !!told;
   const unsure = !!over && !told;
+  useLive(`/api/v1/contests/${slug}/live`, known, ({ kind }, missed) => {
+    if (watched && (missed || kind === "badge")) void ask();
+  });
   const ends = here?.expiresAt;
   useEffect(() => {
     if (!watched) return;

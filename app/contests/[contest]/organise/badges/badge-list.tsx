@@ -23,7 +23,7 @@ export function BadgeList({
   /** Of who reads. */
   own: string;
 }) {
-  const [asked, setAsked] = useState<{ id: string; what: Asked } | null>(null);
+  const [asked, setAsked] = useState<{ id: string; what: Asked | null } | null>(null);
   const [renewed, setRenewed] = useState<MadeBadge | null>(null);
   return (
     <>
@@ -54,7 +54,14 @@ export function BadgeList({
             cell: (badge) =>
               badge.revokedAt ? (
                 "none: revoked for good"
-              ) : asked?.id === badge.id ? (
+              ) : asked?.id !== badge.id ? (
+                <Button
+                  aria-label={`Change ${badge.label}`}
+                  onClick={() => setAsked({ id: badge.id, what: null })}
+                >
+                  Change
+                </Button>
+              ) : asked.what ? (
                 <BadgeChange
                   slug={slug}
                   badge={badge}
@@ -90,7 +97,7 @@ const WAYS = [
 ] as const;
 
 function Devices({ signIns: { count }, devices, codeUsedAt, reusable }: BadgeInfo) {
-  const now = devices === 1 ? "one device" : `${devices} devices`;
+  const now = devices === 0 ? "no device now" : devices === 1 ? "one device" : `${devices} devices`;
   const code = reusable
     ? "its code works again and again"
     : codeUsedAt
