@@ -120,7 +120,7 @@ async function inspectAndPermit(): Promise<void> {
     await page.getByText("Meets it", { exact: true }).first().click();
   }
   await sees(officer, `Revision 1: ${lines} of ${lines} lines done`);
-  await page.getByRole("group", { name: "The machine" }).getByText("Meets it", { exact: true }).click();
+  await page.getByRole("radiogroup", { name: "The machine" }).getByText("Meets it", { exact: true }).click();
   await press(officer, "Write this inspection down");
   await sees(officer, "No firing permit has been signed for it.");
   await page.goto(`${base}/clearance/${machineIds[0]}`);
@@ -131,7 +131,8 @@ async function inspectAndPermit(): Promise<void> {
 }
 
 it("four people take a round from its order to the standings", async () => {
-  await organiser.page.getByRole("button", { name: "Make this the order" }).click();
+  await press(organiser, "Show what it would come to");
+  await press(organiser, "Make this the order");
   await sees(crew, "You are up.");
   await inspectAndPermit();
   await crew.page.goto(`${base}/crew`);
@@ -142,7 +143,7 @@ it("four people take a round from its order to the standings", async () => {
   await sees(line, "✗ One is out");
   await press(crew, "Raising");
   await sees(crew, "nobody raises until everybody is tagged in at the line");
-  await officer.page.getByRole("combobox", { name: "Machine" }).selectOption({ label: "Machine 1" });
+  await officer.page.getByRole("combobox", { name: "Machine" }).selectOption(machineIds[0] as string);
   await sees(officer, "One tag is out: tag everybody in at the line.");
   await sees(officer, "Post north has not said clear: call the post.");
   await everybodyCanUse();
@@ -197,7 +198,7 @@ it("four people take a round from its order to the standings", async () => {
   await crew.page.goto(`${base}/order`);
   await sees(crew, "You are up.");
   await crew.page.goto(`${base}/crew`);
-  await officer.page.getByRole("combobox", { name: "Machine" }).selectOption({ label: "Machine 2" });
+  await officer.page.getByRole("combobox", { name: "Machine" }).selectOption(machineIds[1] as string);
   await readyToFire("Machine 2");
   await press(crew, "Misfired");
   await sees(crew, /^Nobody goes near before/);
@@ -207,7 +208,8 @@ it("four people take a round from its order to the standings", async () => {
   await line.page.getByRole("radio", { name: "Misfire" }).check();
   await line.page.getByRole("button", { name: /^Save/ }).click();
   await line.page.getByRole("heading", { name: /^Saved/ }).waitFor();
-  await sees(organiser, "misfire");
+  const second = organiser.page.getByRole("row").filter({ hasText: "Team 2" });
+  await second.getByText("misfire").waitFor();
   await everybodyCanUse();
 
   // A post that loses the server while the range is hot: it says so itself, and the range goes on hold.
