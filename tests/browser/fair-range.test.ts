@@ -126,7 +126,7 @@ async function inspectAndPermit(): Promise<void> {
   await page.goto(`${base}/clearance/${machineIds[0]}`);
   await ready(officer, "Sign a firing permit");
   await press(officer, "Sign this permit");
-  await sees(officer, "Firing permit 1 stands");
+  await sees(officer, /Firing permit \d+ stands/);
   await page.goto(`${base}/range`);
 }
 
@@ -138,7 +138,7 @@ it("four people take a round from its order to the standings", async () => {
   await crew.page.goto(`${base}/crew`);
   await post.page.getByLabel("I stand at").selectOption({ label: "Post north" });
   await sees(post, "✗ Post north counts as NOT CLEAR");
-  await line.page.getByLabel("Name, or number of the tag").fill("17");
+  await line.page.getByLabel("Name, or number of the tag", { exact: true }).fill("17");
   await press(line, "Tag out");
   await sees(line, "✗ One is out");
   await press(crew, "Raising");
