@@ -2,6 +2,7 @@
 import type { Act } from "@/lib/contest";
 import { linesFor } from "@/lib/inspection";
 import { at, bearingFix, contestBody, declaration, expecting, type Fair, signIn, square } from "./fair";
+import { beginEntry, CAPTAIN, fullDraft, later, newLink } from "./team-entries";
 
 export interface Try {
   method: string;
@@ -63,6 +64,16 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
   const own = `/machines/${fair.machineIds[0]}`;
   const { entrantId: spareEntrant } = await fair.lay("PATCH", spare, { name: "Spare" });
   const range = `/range/machines/${fair.machineIds[0]}`;
+  const { linkId, entries } = await enterTeams(fair);
+  const [accepted, refused, returned, seen, erased] = entries as Entered[];
+  const entry = (one: Entered | undefined, path: string, more: object = {}): Try => ({
+    method: "POST",
+    path: () => `/entries/${one?.id}${path}`,
+    body: () => ({
+      ...(path !== "/erasure" && !path.endsWith("/form-seen") && { version: one?.version }),
+      ...more,
+    }),
+  });
   let count = 0;
   const write = (path: string, body: () => unknown, more: Partial<Try> = {}): Try => ({
     method: "POST",
@@ -113,6 +124,24 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
       write(`/badges/${spareBadge}/code`, () => ({ devices: "replace" })),
       write(`/badges/${revocable}/revoke`, () => ({})),
     ],
+    "invite teams to enter themselves": [
+      get("/entry-links"),
+      write("/entry-links", () => ({ endsAt: later() })),
+      patch(`/entry-links/${linkId}`, () => ({ most: 50 + count++ })),
+    ],
+    "see entries of teams with their people": [
+      get("/entries"),
+      get(`/entries/${accepted?.id}`),
+      // entries.test.ts has one with a photograph.
+      get(`/entries/${accepted?.id}/photographs/x`, refusedOnly),
+    ],
+    "decide on an entry of a team": [
+      entry(accepted, "/acceptance"),
+      entry(refused, "/refusal", { answer: "Too late" }),
+      entry(returned, "/return", { answer: "A photograph, please" }),
+      entry(seen, `/people/${seen?.minor}/form-seen`),
+    ],
+    "erase people's data of an entry": [entry(erased, "/erasure")],
     "make a firing order": [
       write("/firing-order-preview", () => ({ rules: { startAt: DAY } }), refusedOnly),
       write("/rounds", () => ({ round: 2 })),
@@ -225,7 +254,7 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
     "see consents, safety plan and safety files": [
       get("/consents"),
       get("/safety-plan"),
-      get("/safety-files"),
+      get("/safety-files", { once: true }),
       // safety.test.ts freezes one.
       get("/safety-files/x", refusedOnly),
       get("/safety-files/x/text", refusedOnly),
@@ -287,6 +316,34 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
       get(`${own}/landing-contours`, refusedOnly),
     ],
   };
+}
+
+interface Entered {
+  id: string;
+  version: number;
+  minor: string;
+}
+
+/** Entries of teams, sent by a link: one for every try that decides. */
+async function enterTeams(fair: Fair): Promise<{ linkId: string; entries: Entered[] }> {
+  const link = await newLink(fair);
+  const entries: Entered[] = [];
+  for (let index = 0; index < 5; index++) {
+    const team = await beginEntry(fair, link.token);
+    const minor = `minor-of-entry-${index}00`;
+    const people = [
+      { ...CAPTAIN, id: `captain-of-entry-${index}` },
+      { id: minor, name: "Pim", ofAge: false, guardianName: "Ros", consentWay: "paper" },
+    ];
+    // The first has no minor: it can be accepted.
+    const crew = index === 0 ? people.slice(0, 1) : people;
+    const named = { team: `Entry ${index}`, machineName: `Entered ${index}`, people: crew };
+    await team.save(fullDraft(fair, named));
+    await team.ask(200, "POST", "/sending");
+    const { id, version } = (await team.read()).entry;
+    entries.push({ id, version, minor });
+  }
+  return { linkId: link.id, entries };
 }
 
 /** What a badge that was revoked meanwhile delivered. */
