@@ -14,7 +14,7 @@ export async function Account() {
         {badge.label}
         {badge.label.toLowerCase().startsWith(role) ? "" : ` (${role})`}
       </span>
-      <SignOut />
+      <SignOut once={!badge.reusable} />
     </span>
   );
 }

@@ -13,7 +13,7 @@ import {
   type Asker,
   actorOfToken,
   contestOverview,
-  deliveredByRevoked,
+  deliveredByEnded,
   isRefusal,
   judgeView,
   whoAmI,
@@ -27,8 +27,8 @@ export const asker = cache(async (): Promise<Asker> => actorOfToken(await getDat
 
 export const me = cache(async (): Promise<Me> => whoAmI(await getDatabase(), await token()));
 
-/** What a reader whose badge of this contest was revoked has delivered since; null for everybody else. */
-export const delivered = async (slug: string) => deliveredByRevoked(await getDatabase(), await token(), slug);
+/** What a reader whose badge of this contest has ended has delivered since; null for everybody else. */
+export const delivered = async (slug: string) => deliveredByEnded(await getDatabase(), await token(), slug);
 
 /** Runs a query; what is not there shows as 404, what the reader may not see as 403. */
 export async function reading<T>(query: (db: Database, who: Asker) => Promise<T>): Promise<T> {

@@ -35,6 +35,13 @@ export const ROLE_WORDS = {
   team: "team",
 } as const;
 
+/** How a badge came to act no more: "the badge …". */
+export const ENDED_WORDS = {
+  revoked: "was revoked",
+  "past-end": "ended",
+  replaced: "moved to another device",
+} as const;
+
 export const OUTCOME_WORDS = {
   landed: "landed",
   foul: "foul",
@@ -43,7 +50,7 @@ export const OUTCOME_WORDS = {
 } as const;
 
 export const toConfirmWords = (entries: number): string =>
-  `${entries === 1 ? "1 entry of a revoked badge waits" : `${entries} entries of revoked badges wait`} to be confirmed, and ${entries === 1 ? "does" : "do"} not count`;
+  `${entries === 1 ? "1 entry of an ended badge waits" : `${entries} entries of ended badges wait`} to be confirmed, and ${entries === 1 ? "does" : "do"} not count`;
 
 export const DECISION_WORDS = {
   dns: "did not start",

@@ -28,7 +28,9 @@ export default async function SignInPage({
       <h2>No badge?</h2>
       <p>
         Standings, the site map and the calculator are open to everyone. Officials and teams get their badge
-        from the organiser; a lost one is revoked and made again.
+        from the organiser. A code signs in one device, once; for a second device, or after a phone has lost
+        its sign-in, the organiser makes a new code for the same badge. The codes that the demo prints, and an
+        organiser’s own, sign in again and again.
       </p>
     </Shell>
   );

@@ -3,12 +3,32 @@ import { useEffect, useState } from "react";
 import type { Me, Role } from "@/lib/api/contracts";
 import { TextField } from "../_ui/field";
 import { textOf } from "../_ui/write/form-values";
+import { keptTry } from "../_ui/write/open-try";
 import { WriteForm } from "../_ui/write/write-form";
 
-/** The code in an address that a camera read off a badge; it is taken out of the address, so that it stays in no history. */
+/** Where a try without an answer is kept: its code signs in once, so the next try must be the same. */
+const KEPT = "fairthrow:sign-in";
+
+/** As a badge is sent, however it was typed: the same code is the same request. */
+const plain = (typed: string) => typed.toUpperCase().replace(/[\s\-–—._]/g, "");
+
+function unanswered(): string {
+  const what = keptTry(KEPT)?.what ?? "";
+  try {
+    return (JSON.parse(what.slice(what.indexOf("{"))) as { code: string }).code;
+  } catch {
+    return "";
+  }
+}
+
+/**
+ * The code in an address that a camera read off a badge; it is taken out of the address, so that it stays in no history.
+ * Without one, that of a try that had no answer.
+ */
 function useScanned(): string {
   const [code, setCode] = useState("");
   useEffect(() => {
+    setCode(unanswered());
     const take = () => {
       const found = decodeURIComponent(window.location.hash.slice(1));
       if (!/^[\w-]{12,20}$/.test(found)) return;
@@ -37,7 +57,12 @@ export function SignInForm({ next }: { next: string | null }) {
       label="Sign in"
       url="/api/v1/sign-in"
       fields={["code"]}
-      body={(form) => ({ code: textOf(form, "code") })}
+      keptAs={KEPT}
+      body={(form) =>
+        navigator.cookieEnabled
+          ? { code: plain(textOf(form, "code")) }
+          : "This browser keeps no cookies, and your code signs in once: allow cookies for this site first."
+      }
       submit="Sign in"
       refresh={false}
       done={({ badge }) => <p>Signed in as {badge?.label}. One moment…</p>}
@@ -53,7 +78,7 @@ export function SignInForm({ next }: { next: string | null }) {
           label="Badge code"
           key={scanned}
           defaultValue={scanned}
-          help="Twelve letters and digits from your badge; dashes and small letters do not matter."
+          help="Twelve letters and digits from your badge; dashes and small letters do not matter. It signs in one device, once."
           autoCapitalize="characters"
           spellCheck={false}
           required

@@ -3,7 +3,16 @@
  * origin for writes, and every error as RFC 9457 problem+json. Route files hold nothing but which command is meant.
  */
 import { STATUS_CODES } from "node:http";
-import { type Asker, actorOfToken, type Call, isRefusal, Refusal, type Reply } from "../contest";
+import {
+  type Asker,
+  actorOfToken,
+  type Call,
+  endedOfToken,
+  endedWords,
+  isRefusal,
+  Refusal,
+  type Reply,
+} from "../contest";
 import { type Database, getDatabase } from "../db";
 import { readBytes, readJson } from "./body";
 import type { Problem } from "./contracts";
@@ -272,9 +281,22 @@ function guarded(handler: RouteHandler): RouteHandler {
     try {
       return await handler(request, context);
     } catch (error) {
-      return problemOf(error, request);
+      return problemOf(await whyNobody(error, request), request);
     }
   };
+}
+
+/** Who is told to sign in though they had: how their badge ended. */
+async function whyNobody(error: unknown, request: Request): Promise<unknown> {
+  const token = tokenOf(request.headers.get("cookie"));
+  if (!token || !isRefusal(error) || error.code !== "sign-in") return error;
+  const ended = await getDatabase()
+    .then((db) => endedOfToken(db, token))
+    .catch(() => null);
+  if (!ended) return error;
+  const help = ended.over.how === "past-end" ? "more time" : "a new code";
+  const detail = `${endedWords(ended.over)}: this was not done. Ask the organiser for ${help}.`;
+  return new Refusal(error.status, error.code, detail, error.errors, error.more);
 }
 
 /** As SQLite and as PostgreSQL say it. */

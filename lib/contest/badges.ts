@@ -1,10 +1,11 @@
-/** Badges: how an official or a team signs in. Made and revoked by organisers; the code is shown once. */
+/** Badges: how an official or a team signs in. Made by organisers; the code is shown once. */
 
 import type { z } from "zod";
 import { type BadgeInfo, badgeRequest, type newBadgeSchema, type Role } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
-import { codeHash, newCode } from "./badge-code";
-import { invalid, notFound, parse } from "./errors";
+import { type PreparedCode, preparedCode } from "./badge-code";
+import { endOf } from "./badge-end";
+import { invalid, parse } from "./errors";
 import { contestBySlug } from "./find";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId, type OpenScorebook } from "./scorebook";
@@ -12,7 +13,13 @@ import { type Call, committed, type Reply } from "./write";
 
 export type NewBadge = z.infer<typeof newBadgeSchema>;
 
-export async function makeBadge(call: Call, slug: string, body: unknown): Promise<Reply<NewBadge>> {
+/** @param reusable for a demo, whose codes are there to be tried out: they sign in again and again */
+export async function makeBadge(
+  call: Call,
+  slug: string,
+  body: unknown,
+  reusable = false,
+): Promise<Reply<NewBadge>> {
   const badge = parse(badgeRequest, body);
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "make and revoke badges", contest.id);
@@ -25,21 +32,28 @@ export async function makeBadge(call: Call, slug: string, body: unknown): Promis
       const { entrantId } = badge;
       if (entrantId && !(await tx.entrant.findFirst({ where: { id: entrantId, contestId: contest.id } })))
         throw invalid("entrantId", "No entrant of this contest has this id.");
-      return addBadge(tx, book, contest.id, badge, code);
+      const endsAt = endOf(contest, badge.role, badge.endsAt, book.at);
+      return addBadge(
+        tx,
+        book,
+        contest.id,
+        { ...badge, endsAt, reusable: reusable || endsAt === null },
+        code,
+      );
     },
     { secret: true },
   );
 }
 
-/** A code with its hash, which takes some milliseconds: made before the transaction begins. */
-export async function preparedCode(): Promise<{ code: string; hash: string }> {
-  const code = newCode();
-  return { code, hash: await codeHash(code) };
-}
-
-const WITH_SIGN_INS = {
-  signIns: { orderBy: { at: "desc" }, take: 5, select: { at: true, device: true } },
-  _count: { select: { signIns: true } },
+export const WITH_SIGN_INS = {
+  signIns: {
+    where: { refused: null },
+    orderBy: { at: "desc" },
+    take: 5,
+    select: { at: true, device: true },
+  },
+  sessions: { where: { endedAt: null }, select: { expiresAt: true } },
+  _count: { select: { signIns: { where: { refused: null } } } },
 } as const;
 
 /** The row and its entry, inside a transaction. */
@@ -47,8 +61,14 @@ export async function addBadge(
   tx: DatabaseTransaction,
   book: OpenScorebook,
   contestId: string,
-  badge: { role: Role; label: string; entrantId?: string | undefined },
-  { code, hash }: { code: string; hash: string },
+  badge: {
+    role: Role;
+    label: string;
+    entrantId?: string | undefined;
+    endsAt: Date | null;
+    reusable: boolean;
+  },
+  { code, hash, tag }: PreparedCode,
 ): Promise<NewBadge> {
   const row = await tx.badge.create({
     data: {
@@ -58,45 +78,19 @@ export async function addBadge(
       label: badge.label,
       entrantId: badge.entrantId ?? null,
       codeHash: hash,
+      codeTag: tag,
+      endsAt: badge.endsAt,
+      reusable: badge.reusable,
       createdAt: book.at,
     },
     include: WITH_SIGN_INS,
   });
-  await book.append("badge-made", row.id, { role: row.role, entrant: row.entrantId });
+  await book.append("badge-made", row.id, {
+    role: row.role,
+    entrant: row.entrantId,
+    endsAt: row.endsAt?.toISOString() ?? null,
+  });
   return { ...badgeInfo(row), code };
-}
-
-/**
- * Ends at once what its sessions may do; what it entered before stands. The sessions stay, so that a phone without a
- * network can still deliver what was observed before (held-fixes.ts).
- */
-export async function revokeBadge(call: Call, slug: string, badgeId: string): Promise<Reply<BadgeInfo>> {
-  const contest = await contestBySlug(call.db, slug);
-  mustBeAllowed(call.actor, "make and revoke badges", contest.id);
-  return committed(
-    call,
-    contest.id,
-    { act: "revoke", badge: badgeId },
-    async (tx, book) => {
-      const where = { id: badgeId, contestId: contest.id };
-      const badge = await tx.badge.findFirst({ where, include: WITH_SIGN_INS });
-      if (!badge) throw notFound("badge");
-      if (badge.revokedAt) return badgeInfo(badge);
-      if (badge.role === "organiser") {
-        const others = { contestId: contest.id, role: "organiser", revokedAt: null, NOT: { id: badgeId } };
-        if ((await tx.badge.count({ where: others })) === 0)
-          throw invalid("id", "This is the contest's last organiser. Make another organiser's badge first.");
-      }
-      const revoked = await tx.badge.update({
-        where: { id: badgeId },
-        data: { revokedAt: book.at },
-        include: WITH_SIGN_INS,
-      });
-      await book.append("badge-revoked", badgeId, {});
-      return badgeInfo(revoked);
-    },
-    { status: 200 },
-  );
 }
 
 export async function listBadges(db: Database, actor: Asker, slug: string): Promise<BadgeInfo[]> {
@@ -110,13 +104,17 @@ export async function listBadges(db: Database, actor: Asker, slug: string): Prom
   return rows.map(badgeInfo);
 }
 
-function badgeInfo(row: {
+export function badgeInfo(row: {
   id: string;
   role: string;
   label: string;
   entrantId: string | null;
   createdAt: Date;
   revokedAt: Date | null;
+  endsAt: Date | null;
+  reusable: boolean;
+  codeUsedAt: Date | null;
+  sessions: { expiresAt: Date }[];
   signIns: { at: Date; device: string }[];
   _count: { signIns: number };
 }): BadgeInfo {
@@ -127,6 +125,10 @@ function badgeInfo(row: {
     entrantId: row.entrantId,
     createdAt: row.createdAt.toISOString(),
     revokedAt: row.revokedAt?.toISOString() ?? null,
+    endsAt: row.endsAt?.toISOString() ?? null,
+    reusable: row.reusable,
+    codeUsedAt: row.codeUsedAt?.toISOString() ?? null,
+    devices: row.sessions.filter(({ expiresAt }) => expiresAt > new Date()).length,
     signIns: {
       count: row._count.signIns,
       last: row.signIns.map(({ at, device }) => ({ at: at.toISOString(), device })),

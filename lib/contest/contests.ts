@@ -8,7 +8,8 @@ import {
 } from "../api/contracts";
 import { type Database, type DatabaseTransaction, inTransaction } from "../db";
 import { aerialPicturesOf } from "./aerial";
-import { addBadge, preparedCode } from "./badges";
+import { type PreparedCode, preparedCode } from "./badge-code";
+import { addBadge } from "./badges";
 import { barriersOf } from "./barriers";
 import { invalid, parse, taken } from "./errors";
 import { featureInfo } from "./features";
@@ -44,7 +45,7 @@ export async function addContest(
   book: OpenScorebook,
   contestId: string,
   input: ContestInput,
-  code: { code: string; hash: string },
+  code: PreparedCode,
   demo = false,
 ): Promise<NewContest> {
   mustFollow(input);
@@ -62,7 +63,9 @@ export async function addContest(
     },
   });
   await book.append("contest-created", contestId, { ...input, demo });
-  const badge = await addBadge(tx, book, contestId, { role: "organiser", label: "Organiser 1" }, code);
+  // An account: nobody else could give this organiser a new code.
+  const account = { role: "organiser", label: "Organiser 1", endsAt: null, reusable: true } as const;
+  const badge = await addBadge(tx, book, contestId, account, code);
   return { contest: contestSummary(row), badge };
 }
 

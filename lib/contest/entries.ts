@@ -9,7 +9,9 @@ import {
 } from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
 import type { Declaration } from "../throw";
-import { addBadge, preparedCode } from "./badges";
+import { preparedCode } from "./badge-code";
+import { usualEnd } from "./badge-end";
+import { addBadge } from "./badges";
 import { type EntryRow, entryIn, entryInfo, entryRows, entrySummary } from "./entry-info";
 import { mayBe } from "./entry-missing";
 import { conflict, invalid, isRefusal, notFound, parse, Refusal } from "./errors";
@@ -70,13 +72,10 @@ export async function acceptEntry(
       const entrant = await named("team", insertEntrant(tx, book, contestId, { divisionId, name: team }));
       const entered = { entrantId: entrant.id, name: machineName, declaration: declaration as Declaration };
       const machine = await named("machineName", insertMachine(tx, book, contestId, entered));
-      const badge = await addBadge(
-        tx,
-        book,
-        contestId,
-        { role: "team", label: `Team ${entrant.number}`, entrantId: entrant.id },
-        code,
-      );
+      const label = `Team ${entrant.number}`;
+      const ends = { endsAt: usualEnd(contest, book.at), reusable: false };
+      const ofTeam = { role: "team", label, entrantId: entrant.id, ...ends } as const;
+      const badge = await addBadge(tx, book, contestId, ofTeam, code);
       await tx.teamEntry.update({
         where: { id },
         data: {

@@ -1,5 +1,5 @@
 /**
- * Entries that a phone delivers after its badge was revoked. The phone may be a judge's who had no network, or a thief's
+ * Entries that a phone delivers after its badge has ended: revoked, past its end, or its place taken by another device. The phone may be a judge's who had no network, or a thief's
  * who says what he likes of when he saw it. So they lie in a table of their own that nothing reads which makes marks, a
  * few at most, until an official decides about each with a reason. Confirmed, one becomes an entry like any other.
  */
@@ -7,6 +7,7 @@ import { type FixAnswer, fixRequest, type HeldFixes, heldDecisionRequest } from 
 import type { Database } from "../db";
 import { inverse } from "../earth";
 import type { Fix, Located } from "../survey";
+import { endedWords } from "./badge-end";
 import { readForEntry } from "./entry-reading";
 import { conflict, notFound, parse, Refusal } from "./errors";
 import { contestBySlug } from "./find";
@@ -15,8 +16,8 @@ import { latestOf, rethrowOf } from "./judging";
 import { addFix, recordFix, storedFix } from "./record-fix";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
+import { type EndedActor, endedOfToken } from "./sessions";
 import { findShots, heldFixInfo, readAs, shotInfo } from "./shots";
-import { type RevokedActor, revokedOfToken } from "./sign-in";
 import { answeredBefore, type Call, committed, type Reply } from "./write";
 
 /** How many of one badge may wait: more than one phone measures in a day without a network, too few to bury a book. */
@@ -25,7 +26,7 @@ export const MOST_WAITING = 60;
 /** How far a phone may be off that corrects its clock by a slow server's answers, ms. */
 const CLOCK_SLACK = 3000;
 
-/** The one thing that a session of a revoked badge may still do; from a badge in force, an ordinary entry. */
+/** The one thing that a session of an ended badge may still do; from a badge in force, an ordinary entry. */
 export async function deliverFix(
   call: Call,
   token: string | null,
@@ -33,13 +34,13 @@ export async function deliverFix(
   shotId: string,
   body: unknown,
 ): Promise<Reply<FixAnswer>> {
-  const revoked = call.actor ? null : await revokedOfToken(call.db, token);
-  return revoked ? holdFix(call, revoked, slug, shotId, body) : recordFix(call, slug, shotId, body);
+  const ended = call.actor ? null : await endedOfToken(call.db, token);
+  return ended ? holdFix(call, ended, slug, shotId, body) : recordFix(call, slug, shotId, body);
 }
 
 async function holdFix(
   asked: Call,
-  { actor, revokedAt }: RevokedActor,
+  { actor, over }: EndedActor,
   slug: string,
   shotId: string,
   body: unknown,
@@ -48,18 +49,18 @@ async function holdFix(
   const contest = await contestBySlug(asked.db, slug);
   mustBeAllowed(actor, "record a fix", contest.id);
 
-  // Recorded before the badge was revoked, and only the answer got lost? Keys go by badge.
+  // Recorded before the badge ended, and only the answer got lost? Keys go by badge.
   const call = { ...asked, actor };
   const request = { act: "fix", shotId, entry };
   const before = await answeredBefore<FixAnswer>(call, request);
   if (before) return before;
 
   const observedAt = entry.observedAt === undefined ? null : new Date(entry.observedAt);
-  if (observedAt === null || observedAt.getTime() > revokedAt.getTime() + CLOCK_SLACK)
+  if (observedAt === null || observedAt.getTime() > over.at.getTime() + CLOCK_SLACK)
     throw new Refusal(
       403,
-      "revoked",
-      `This badge was revoked at ${minute(revokedAt)}, and this was seen after that: it is not recorded. Keep it on this phone and show it to a judge or the organiser, who enters it.`,
+      "badge-ended",
+      `${endedWords(over)}, and this was seen after that: it is not recorded. Keep it on this phone and show it to a judge or the organiser, who enters it.`,
     );
   const waiting = { badgeId: actor.badgeId, decision: null };
   const mustHaveRoom = (count: number) => {
@@ -67,7 +68,7 @@ async function holdFix(
     throw new Refusal(
       403,
       "too-many-to-confirm",
-      `${MOST_WAITING} entries of this revoked badge wait to be confirmed, and no more are taken. Ask the organiser or the safety officer to deal with them, then send this one again.`,
+      `${MOST_WAITING} entries of this ended badge wait to be confirmed, and no more are taken. Ask the organiser or the safety officer to deal with them, then send this one again.`,
     );
   };
 
@@ -86,6 +87,8 @@ async function holdFix(
         flags: JSON.stringify(odd),
         observedAt,
         badgeId: actor.badgeId,
+        ended: over.how,
+        endedAt: over.at,
         sequence: book.next,
         createdAt: book.at,
       },
@@ -102,8 +105,6 @@ async function holdFix(
   });
 }
 
-const minute = (at: Date) => `${at.toISOString().slice(0, 16).replace("T", " ")} UTC`;
-
 /** Confirms or rejects, once, for good: a slip is put right as with any other entry. */
 export async function decideHeldFix(
   call: Call,
@@ -115,7 +116,7 @@ export async function decideHeldFix(
   const confirmed = decision === "confirmed";
   const contest = await contestBySlug(call.db, slug);
   const { actor } = call;
-  mustBeAllowed(actor, "confirm an entry of a revoked badge", contest.id);
+  mustBeAllowed(actor, "confirm an entry of an ended badge", contest.id);
   const request = { act: "held-decision", id, decision, reason };
   const before = await answeredBefore<FixAnswer>(call, request);
   if (before) return before;
@@ -194,21 +195,21 @@ const isSameSpot = (a: Located | null, b: Located | null): boolean =>
 /** What waits to be confirmed, oldest first. */
 export async function listHeldFixes(db: Database, actor: Asker, slug: string): Promise<HeldFixes> {
   const contest = await contestBySlug(db, slug);
-  mustBeAllowed(actor, "confirm an entry of a revoked badge", contest.id);
+  mustBeAllowed(actor, "confirm an entry of an ended badge", contest.id);
   return { waiting: await withShots(db, contest, { decision: null }) };
 }
 
-/** For the phone of a revoked badge: what it delivered, and what became of it; null for every other session. */
-export async function deliveredByRevoked(
+/** For the phone of an ended badge: what it delivered, and what became of it; null for every other session. */
+export async function deliveredByEnded(
   db: Database,
   token: string | null | undefined,
   slug: string,
-): Promise<(RevokedActor & { delivered: HeldFixes["waiting"] }) | null> {
-  const revoked = await revokedOfToken(db, token);
-  if (!revoked || revoked.actor.contestSlug !== slug) return null;
+): Promise<(EndedActor & { delivered: HeldFixes["waiting"] }) | null> {
+  const ended = await endedOfToken(db, token);
+  if (!ended || ended.actor.contestSlug !== slug) return null;
   const contest = await contestBySlug(db, slug);
-  const { badgeId } = revoked.actor;
-  return { ...revoked, delivered: await withShots(db, contest, { badgeId }) };
+  const { badgeId } = ended.actor;
+  return { ...ended, delivered: await withShots(db, contest, { badgeId }) };
 }
 
 async function withShots(

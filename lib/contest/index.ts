@@ -5,7 +5,9 @@
  */
 
 export { addAerialPicture, aerialPictureContent, changeAerialPicture } from "./aerial";
-export { listBadges, makeBadge, revokeBadge } from "./badges";
+export { changeBadge, renewCode, revokeBadge } from "./badge-changes";
+export { endedWords, usualEnd } from "./badge-end";
+export { listBadges, makeBadge } from "./badges";
 export { changeContest } from "./change-contest";
 export { liveFeed } from "./changes";
 export { setAir, setPolicy } from "./conditions";
@@ -35,7 +37,7 @@ export { addFeature, allowProtection, changeFeature } from "./features";
 export { firingOrder } from "./firing-order";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
-export { decideHeldFix, deliveredByRevoked, deliverFix, listHeldFixes } from "./held-fixes";
+export { decideHeldFix, deliveredByEnded, deliverFix, listHeldFixes } from "./held-fixes";
 export { declareMeasured, inspectMachine } from "./inspect";
 export { machineContours } from "./landing-contours";
 export {
@@ -107,12 +109,14 @@ export {
   verifyScorebook,
 } from "./scorebook-chain";
 export { scorebookFile, scorebookPage, wholeScorebook } from "./scorebook-page";
+export { actorOfToken, endedOfToken, signOut, whoAmI } from "./sessions";
 export { ensureSetupCode, needsSetup, setUp } from "./setup";
 export { allSheets, machineSheet } from "./sheets";
 export { judgeView, roundShots, shotHistory, sightedShots } from "./shots";
 export { sightSplash } from "./sight";
 export { retireBarrier, signBarrier } from "./sign-barrier";
-export { actorOfToken, type Session, signIn, signOut, whoAmI } from "./sign-in";
+export { type Session, signIn } from "./sign-in";
+export { signInLog } from "./sign-in-log";
 export { signPermit, withdrawPermit } from "./sign-permit";
 export { type Pegs, pegList, siteFile } from "./site-files";
 export { contestStandings } from "./standings";

@@ -68,7 +68,7 @@ export const MAY = {
   // Not by the judge who measured it.
   "rule on a shot": { organiser: true, "safety-officer": true },
   // Not by another judge: whoever lost a badge may hold the next one.
-  "confirm an entry of a revoked badge": { organiser: true, "safety-officer": true },
+  "confirm an entry of an ended badge": { organiser: true, "safety-officer": true },
   "rule on a protest": { organiser: true, "safety-officer": true },
   "set the mark rule": { organiser: true },
   // An official writes it down for a team that comes to the line.

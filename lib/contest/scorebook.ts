@@ -87,6 +87,8 @@ export const ACTS = {
   "guardian-form-seen": "entry",
   "people-erased": "entry",
   "badge-made": "badge",
+  "badge-code-made": "badge",
+  "badge-end-set": "badge",
   "badge-revoked": "badge",
 } as const satisfies Record<string, (typeof LIVE_KINDS)[number]>;
 export type ScorebookAct = keyof typeof ACTS;

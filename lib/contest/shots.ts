@@ -1,5 +1,13 @@
 /** Shots as pages show them: a round in its firing order, one shot with its whole history, the judge's view. */
-import type { FixAnswer, JudgeView, ShotHistory, ShotInfo, ShotResult, SiteGeometry } from "../api/contracts";
+import type {
+  Ended,
+  FixAnswer,
+  JudgeView,
+  ShotHistory,
+  ShotInfo,
+  ShotResult,
+  SiteGeometry,
+} from "../api/contracts";
 import type { Database, DatabaseTransaction } from "../db";
 import { afterSaves } from "../live";
 import type { Fix, Located } from "../survey";
@@ -274,11 +282,12 @@ export function heldFixInfo(held: HeldRow, firingPoint: Place, marking: Marking)
   return fixInfo({ ...held, latitude, longitude }, firingPoint, marking, held);
 }
 
-function heldInfo({ createdAt, badge, decision }: HeldRow): FixAnswer["held"] {
+function heldInfo({ createdAt, badge, ended, endedAt, decision }: HeldRow): FixAnswer["held"] {
   return {
     state: decision === null ? "waiting" : decision.confirmed ? "confirmed" : "rejected",
     arrivedAt: createdAt.toISOString(),
-    revokedAt: (badge.revokedAt ?? createdAt).toISOString(),
+    ended: (ended ?? "revoked") as Ended,
+    endedAt: (endedAt ?? badge.revokedAt ?? createdAt).toISOString(),
     decision: decision && {
       by: decision.badge.label,
       reason: decision.reason,

@@ -75,8 +75,10 @@ async function load(db: Database): Promise<SignIn[]> {
   };
   const organiser = as(badge);
   const signIns: SignIn[] = [badge];
+  const inAYear = new Date(Date.now() + 365 * 24 * 3600_000).toISOString();
   const newBadge = async (body: { role: Role; label: string; entrantId?: string }) => {
-    const made = await done(makeBadge(organiser(), slug, body));
+    // There to be tried out, from any device and again and again.
+    const made = await done(makeBadge(organiser(), slug, { ...body, endsAt: inAYear }, true));
     signIns.push(made);
     return made;
   };

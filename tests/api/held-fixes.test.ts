@@ -58,7 +58,7 @@ test("what was seen before the badge was revoked is kept and shown apart, and mo
     mark: 62,
     by: "Lost judge",
     observedAt: before(60),
-    held: { state: "waiting", revokedAt, decision: null },
+    held: { state: "waiting", ended: "revoked", endedAt: revokedAt, decision: null },
   });
   expect(await marks()).toEqual(table);
   const { shot, fixes, held: apart } = await history(shots[1]);
@@ -87,7 +87,7 @@ test("what was seen after that, or says no time, is refused in words, and leaves
   const after = before(-3.001);
   for (const observedAt of [after, "2099-01-01T00:00:00Z", undefined]) {
     const problem = await deliver(403, shots[3], { fix: bearingFix(62), ...(observedAt && { observedAt }) });
-    expect(problem.code).toBe("revoked");
+    expect(problem.code).toBe("badge-ended");
     expect(problem.detail).toMatch(/This badge was revoked at \d{4}-.* UTC, and this was seen after that/);
   }
   expect(
@@ -227,7 +227,7 @@ test("an expired session, one that was signed out, and a revoked team deliver no
   const entry = { fix: { outcome: "misfire" }, observedAt: before(2) };
   const path = `${fair.base}/shots/${shots[5].id}/fixes`;
   const gone = await newJudge("Gone judge");
-  const over = await signIn(gone.code);
+  const { token: over } = await newJudge("Forgotten judge");
   await fair.db.session.update({
     where: { tokenHash: sha256(over) },
     data: { expiresAt: new Date(Date.now() - 1) },

@@ -28,7 +28,6 @@ interface Fair {
   base: string;
   officer: Client;
   judge: Client;
-  judgeCode: string;
   savers: Client[];
   shots: ShotInfo[];
   url: string;
@@ -58,7 +57,7 @@ async function makeFair(url: string, code: { organiser: string } | { setup: stri
   const clients = codes.map(() => new Client(api));
   for (const [index, client] of clients.entries()) await client.signIn(codes[index] as string);
   const [judge, ...savers] = clients as [Client, ...Client[]];
-  return { base, officer, judge, judgeCode: codes[0] as string, savers, shots, url };
+  return { base, officer, judge, savers, shots, url };
 }
 
 /** Clients of the feed: each answers when it has heard of so many holds, and when of none. */
@@ -114,8 +113,7 @@ async function measure(
   const pages: Page[] = [];
   for (const path of PAGES) {
     const context = await browser.newContext({ baseURL: fair.url });
-    const headers = { "Idempotency-Key": `bench-hold-${path}-${Date.now()}`, Origin: fair.url };
-    await context.request.post("/api/v1/sign-in", { data: { code: fair.judgeCode }, headers });
+    await context.addCookies([{ ...fair.judge.session, url: fair.url }]);
     const page = await context.newPage();
     await page.goto(`${fair.base}/${path}`, { waitUntil: "load" });
     await page.locator('[data-range="cold"]').waitFor();

@@ -44,10 +44,11 @@ it("is inspected on a phone, revised as measured, permitted at a desk, and falls
       headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
     });
   await place(90);
-  const { code } = await lay<{ code: string }>("/badges", { role: "safety-officer", label: "Officer" });
+  const officer = { role: "safety-officer", label: "Officer" };
+  const badge = await lay<{ id: string; code: string }>("/badges", officer);
 
   const inHand = await visitor("phone");
-  await signInWith(inHand, code);
+  await signInWith(inHand, badge.code);
   const { page, faults } = await openPage(inHand, `${BASE}/clearance/${id}/inspect`);
   // Typed before the page is ready it would be lost.
   await ready(page, "Write the inspection down");
@@ -80,6 +81,8 @@ it("is inspected on a phone, revised as measured, permitted at a desk, and falls
   expect(realFaults(faults)).toEqual([]);
 
   const atDesk = await visitor("desk");
+  // A second device of the same badge.
+  const { code } = await lay<{ code: string }>(`/badges/${badge.id}/code`, { devices: "add" });
   await signInWith(atDesk, code);
   const desk = await openPage(atDesk, `${BASE}/clearance/${id}`);
   await ready(desk.page, "Sign a firing permit");

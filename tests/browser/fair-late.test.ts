@@ -97,7 +97,7 @@ it("a badge revoked while its phone was offline: what was seen before is confirm
   expect(await sidewaysScroll(page)).toBe(0);
 
   const standings = await openAs(null, "phone", await contestPath("/standings"));
-  await standings.page.getByText("an entry of a revoked badge does not count").waitFor();
+  await standings.page.getByText("an entry of an ended badge does not count").waitFor();
   expect(await seriousFaults(standings.page)).toEqual([]);
 
   const official = await openAs("safety-officer", "phone", await contestPath("/organise/rulings"));

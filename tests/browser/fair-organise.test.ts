@@ -154,28 +154,94 @@ describe("an organiser", () => {
     await done();
   });
 
-  it("makes a badge whose code shows once and works, and revokes it", async () => {
+  it("makes a badge whose code signs in one phone once, gives it a new code and another end, and revokes it", async () => {
     const { page, done } = await openAs("organiser", "phone", await contestPath("/organise/badges"));
     await page.locator("#badge-label").fill("Judge at the brook");
+    expect(await page.locator("#badge-end").inputValue()).toMatch(/^\d{4}-\d\d-\d\dT\d\d:\d\d$/);
     await page.getByRole("button", { name: "Make the badge" }).click();
     const made = page.locator(".notice", { hasText: "Judge at the brook is made" });
     await made.waitFor();
     const code = (await made.locator("code").textContent()) ?? "";
+    expect(await made.textContent()).toMatch(/Ends \d.*The code signs in one device, once/);
     expect(await seriousFaults(page)).toEqual([]);
+    expect(await sidewaysScroll(page)).toBe(0);
 
+    // As a phone's camera opens what the card's square holds: it stays in no address, and goes to no server with one.
     const context = await visitor("phone");
-    // As a phone's camera opens what the card's square holds; nothing of it stays in the address.
+    const sent: string[] = [];
+    context.on("request", (request) => {
+      sent.push(`${request.url()} ${JSON.stringify(request.headers())}`);
+    });
     const judge = await openPage(context, `/sign-in#${code}`);
     await expect.poll(() => judge.page.locator("#code").inputValue()).toBe(code);
     expect(new URL(judge.page.url()).hash).toBe("");
+    // The answer gets lost, and the page is loaded anew: the same is sent again, and signs in.
+    await context.route("**/api/v1/sign-in", async (route) => {
+      await route.fetch();
+      await route.abort();
+    });
+    await judge.page.getByRole("button", { name: "Sign in" }).click();
+    await judge.page.getByText("The server did not answer").waitFor();
+    await context.unroute("**/api/v1/sign-in");
+    await judge.page.reload();
+    await expect.poll(() => judge.page.locator("#code").inputValue()).toBe(code.replaceAll("-", ""));
     await judge.page.getByRole("button", { name: "Sign in" }).click();
     await judge.page.waitForURL("**/judge");
+    expect(sent.length).toBeGreaterThan(5);
+    for (const form of [code, code.replaceAll("-", "")]) expect(sent.join()).not.toContain(form);
+
+    const second = await visitor("phone");
+    const late = await openPage(second, `/sign-in#${code}`);
+    await late.page.getByRole("button", { name: "Sign in" }).click();
+    await late.page
+      .getByText(/This code has signed in a device already.*Ask the organiser/)
+      .first()
+      .waitFor();
+    expect(await seriousFaults(late.page)).toEqual([]);
+
+    // The judge's phone is told of its end before, at it, and when there is more time.
+    const { badges } = (await (await page.request.get(`/api/v1${await contestPath("/badges")}`)).json()) as {
+      badges: { id: string; label: string }[];
+    };
+    const { id } = badges.findLast(({ label }) => label === "Judge at the brook") as { id: string };
+    const setEnd = async (seconds: number) => {
+      const answer = await page.request.patch(`/api/v1${await contestPath(`/badges/${id}`)}`, {
+        data: { endsAt: new Date(Date.now() + seconds * 1000).toISOString() },
+        headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
+      });
+      expect(answer.ok()).toBe(true);
+    };
+    await judge.page.getByText("Connected: other judges").waitFor();
+    await setEnd(20 * 60);
+    await judge.page.getByText("Judge at the brook: this badge ends").waitFor();
+    expect(await sidewaysScroll(judge.page)).toBe(0);
+    await setEnd(2);
+    await judge.page.getByText("Judge at the brook: this badge ended").waitFor();
+    expect(await seriousFaults(judge.page)).toEqual([]);
+    await setEnd(86_400);
+    await expect.poll(() => judge.page.getByText(/this badge end/).count()).toBe(0);
 
     await page.reload();
     expect(await page.getByText(code).count()).toBe(0);
+    await page.getByRole("button", { name: "Change Judge at the brook" }).click();
+    await page.getByRole("button", { name: "New code for Judge at the brook" }).click();
+    await page.getByRole("button", { name: "Make a new code for Judge at the brook" }).click();
+    const renewed = page.locator(".notice", { hasText: "New code for Judge at the brook" });
+    await late.page.goto(`/sign-in#${await renewed.locator("code").textContent()}`);
+    await late.page.getByRole("button", { name: "Sign in" }).click();
+    await late.page.waitForURL("**/judge");
+    await second.close();
+    const log = page.getByRole("table", { name: "Who signed in" });
+    await page.reload();
+    const tried = log.getByRole("row").filter({ hasText: "refused: the code was used before" });
+    expect(await tried.first().textContent()).toContain("Judge at the brook");
+    expect(await seriousFaults(page)).toEqual([]);
+
+    await page.getByRole("button", { name: "Change Judge at the brook" }).click();
     await page.getByRole("button", { name: "Revoke Judge at the brook" }).click();
     await page.getByRole("button", { name: "Yes, revoke Judge at the brook" }).click();
-    await page.getByRole("row").filter({ hasText: "Judge at the brook" }).getByText("revoked").waitFor();
+    const row = page.getByRole("table", { name: "Badges" }).getByRole("row");
+    await row.filter({ hasText: "Judge at the brook" }).getByText("revoked for good").waitFor();
     // There is nothing to enter with any more; what its phone may still have goes out from here.
     await judge.page.reload();
     await judge.page.getByText("This badge was revoked", { exact: true }).waitFor();

@@ -5,6 +5,12 @@ export class Client {
   private cookie = "";
   constructor(readonly api: string) {}
 
+  /** The session's cookie, for a browser that goes on as the same device. */
+  get session(): { name: string; value: string } {
+    const [name = "", value = ""] = this.cookie.split("=");
+    return { name, value };
+  }
+
   async fetch(method: string, path: string, body?: unknown, signal?: AbortSignal): Promise<Response> {
     const response = await fetch(`${this.api}${path}`, {
       method,

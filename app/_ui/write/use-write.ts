@@ -2,6 +2,7 @@
 import { useCallback, useEffect, useRef, useState } from "react";
 import type { Problem } from "@/lib/api/contracts";
 import { newKey } from "./key";
+import { isOver, keepTry, keptTry, type OpenTry } from "./open-try";
 import { type Method, type Sent, send } from "./send";
 
 export const UNREACHED =
@@ -23,12 +24,14 @@ export interface Writing<T> {
 /**
  * One form's way to the server. The key is made with the first try and kept until an answer settles it, as long
  * as the same thing is sent: a second press after a lost answer is then the same write.
+ *
+ * @param keptAs where the browser keeps it through a reload, for what must not be done twice (open-try.ts)
  */
-export function useWrite<T>(): Writing<T> {
+export function useWrite<T>(keptAs?: string): Writing<T> {
   const [sending, setSending] = useState(false);
   const [problem, setProblem] = useState<Problem | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
-  const open = useRef<{ key: string; what: string } | null>(null);
+  const open = useRef<OpenTry | null>(null);
   const busy = useRef(false);
   const here = useRef(true);
 
@@ -45,9 +48,12 @@ export function useWrite<T>(): Writing<T> {
       busy.current = true;
       setSending(true);
       const what = `${method} ${url} ${JSON.stringify(body)}`;
+      if (keptAs !== undefined) open.current ??= keptTry(keptAs);
       if (open.current?.what !== what) open.current = { key: newKey(), what };
+      if (keptAs !== undefined) keepTry(keptAs, open.current);
       const sent = await send<T>(method, url, body, open.current.key, wait);
       if (sent.ok || (sent.reached && sent.settled)) open.current = null;
+      if (keptAs !== undefined && isOver(sent)) keepTry(keptAs, null);
       busy.current = false;
       if (!here.current) return sent;
       setSending(false);
@@ -55,7 +61,7 @@ export function useWrite<T>(): Writing<T> {
       setTrouble(sent.ok ? null : sent.reached ? sent.problem.detail : UNREACHED);
       return sent;
     },
-    [],
+    [keptAs],
   );
 
   const errorFor = useCallback(

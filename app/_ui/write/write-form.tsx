@@ -26,6 +26,8 @@ export interface WriteFormProps<T> {
   /** Whether the page's own data are fetched anew after a yes. */
   refresh?: boolean;
   look?: "main" | "plain";
+  /** Where the browser keeps a try without an answer through a reload. */
+  keptAs?: string;
   /** Paths of the body that a field of this form shows; complaints about others stand on top. */
   fields?: readonly string[];
   children: (errorFor: (field: string) => string | null) => ReactNode;
@@ -41,10 +43,11 @@ export function WriteForm<T>({
   onDone,
   refresh = true,
   look = "main",
+  keptAs,
   fields = [],
   children,
 }: WriteFormProps<T>) {
-  const { write, sending, trouble, problem, errorFor } = useWrite<T>();
+  const { write, sending, trouble, problem, errorFor } = useWrite<T>(keptAs);
   const [said, setSaid] = useState<ReactNode>(null);
   const [notYet, setNotYet] = useState<string | null>(null);
   const form = useRef<HTMLFormElement>(null);

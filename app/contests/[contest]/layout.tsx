@@ -1,8 +1,9 @@
 import type { ReactNode } from "react";
 import { Account } from "@/app/_ui/account";
-import { asker, overview } from "@/app/_ui/reading";
+import { asker, me, overview } from "@/app/_ui/reading";
 import { Shell, type ShellLink } from "@/app/_ui/shell";
 import { type Asker, may } from "@/lib/contest";
+import { BadgeEnd } from "./badge-end";
 import { RangeBar } from "./range-bar/range-bar";
 
 /** The frame of one contest: its units, and the ways that this reader's role opens. */
@@ -21,12 +22,15 @@ export default async function ContestLayout({
       links={waysOf(slug, who)}
       account={<Account />}
       bar={
-        <RangeBar
-          slug={slug}
-          known={contest.sequence}
-          mayHold={may(who, "hold the range", contest.id)}
-          mayLift={may(who, "lift a hold", contest.id)}
-        />
+        <>
+          <RangeBar
+            slug={slug}
+            known={contest.sequence}
+            mayHold={may(who, "hold the range", contest.id)}
+            mayLift={may(who, "lift a hold", contest.id)}
+          />
+          <BadgeEnd slug={slug} known={contest.sequence} initial={await me()} />
+        </>
       }
     >
       {children}

@@ -49,6 +49,9 @@ export const height = z.number().min(-500).max(6000);
 /** Degrees true, clockwise from north. */
 export const bearingSchema = z.number().min(0).lt(360);
 export const instant = z.iso.datetime({ offset: true });
+/** How a badge came to act no more: revoked; past its end; or another device took this one's place on it. */
+export const endedSchema = z.enum(["revoked", "past-end", "replaced"]);
+export type Ended = z.infer<typeof endedSchema>;
 export const day = z.iso.date();
 export const count = z.number().int().min(0);
 export const slugSchema = z

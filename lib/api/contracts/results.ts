@@ -66,7 +66,7 @@ export const roundResultSchema = z.object({
   protestsUntil: instant.nullable(),
   openProtests: count,
   /**
-   * Shots with entries of revoked badges that wait to be confirmed. They keep no round open and stop no clock: a lost
+   * Shots with entries of ended badges that wait to be confirmed. They keep no round open and stop no clock: a lost
    * phone could then hold up every result.
    */
   toConfirm: z.array(idSchema),

@@ -2,7 +2,17 @@
 import { z } from "zod";
 import { fixSchema, markRuleSchema, WARNING_CODES } from "../../survey";
 import { contestSummarySchema, firingPointSchema } from "./contest";
-import { count, DECISIONS, geometrySchema, idSchema, instant, OUTCOMES, reason, text } from "./parts";
+import {
+  count,
+  DECISIONS,
+  endedSchema,
+  geometrySchema,
+  idSchema,
+  instant,
+  OUTCOMES,
+  reason,
+  text,
+} from "./parts";
 import { controlPointSchema } from "./range-points";
 import { roundResultSchema } from "./results";
 import { roughPointSchema, sightingSchema } from "./sightings";
@@ -46,12 +56,14 @@ export const inSectorSchema = z.object({
   /** Expanded, k = 2, m. */
   uncertainty: z.number(),
 });
-/** Of an entry that a badge had made before it was revoked, and that arrived afterwards. */
+/** Of an entry that a badge had made before it ended, and that arrived afterwards. */
 export const heldSchema = z.object({
   /** It counts nowhere until an official has confirmed it. */
   state: z.enum(["waiting", "confirmed", "rejected"]),
   arrivedAt: instant,
-  revokedAt: instant,
+  /** How its badge had ended, and when. */
+  ended: endedSchema,
+  endedAt: instant,
   /** What an official decided, with the reason; null while it waits. */
   decision: z.object({ by: z.string(), reason: z.string(), at: instant, sequence: count }).nullable(),
 });

@@ -3,7 +3,7 @@ import * as contracts from "../contracts";
 import { CONTEST, type RouteInfo, TAKEN } from "./shapes";
 
 const WRONG_CODE = {
-  401: "The code opens nothing, or was revoked.",
+  401: "The code opens nothing, has signed in a device already, or its badge has ended or was revoked.",
   429: "Too many wrong codes; Retry-After says when to try again.",
 };
 
@@ -34,13 +34,14 @@ export const PEOPLE: readonly RouteInfo[] = [
     body: "SetupRequest",
     answer: "NewContest",
     status: 201,
-    refusals: { ...WRONG_CODE, ...TAKEN },
+    refusals: { 401: "The code opens nothing.", 429: WRONG_CODE[429], ...TAKEN },
   },
   {
     method: "post",
     path: "/sign-in",
     summary: "Sign in with a badge's code",
-    description: "Sets the session's cookie.",
+    description:
+      "Sets the session's cookie. A code signs in one device, once, unless its badge is reusable; the same request with the same Idempotency-Key is answered again.",
     body: "SignInRequest",
     answer: "Me",
     refusals: WRONG_CODE,
@@ -80,6 +81,36 @@ export const PEOPLE: readonly RouteInfo[] = [
     body: "BadgeRequest",
     answer: "NewBadge",
     status: 201,
+  },
+  {
+    method: "patch",
+    path: `${CONTEST}/badges/{id}`,
+    summary: "Set a badge's end",
+    description: "Also of one that has ended: its devices go on then.",
+    who: "make and revoke badges",
+    body: "BadgeChange",
+    answer: "Badge",
+    refusals: { 409: "It was revoked." },
+  },
+  {
+    method: "post",
+    path: `${CONTEST}/badges/{id}/code`,
+    summary: "Make a new code for a badge",
+    description:
+      "For a device that lost its sign-in, or one more. The code before works no more; the new one is shown this once.",
+    who: "make and revoke badges",
+    body: "CodeRequest",
+    answer: "NewBadge",
+    status: 201,
+    refusals: { 409: "It was revoked, or has ended." },
+  },
+  {
+    method: "get",
+    path: `${CONTEST}/sign-ins`,
+    summary: "Who signed in, and who tried a code that opens no more",
+    query: contracts.signInsQuery,
+    who: "make and revoke badges",
+    answer: "SignIns",
   },
   {
     method: "post",

@@ -4,7 +4,8 @@
  */
 import type { Role } from "../../api/contracts";
 import type { Database, DatabaseTransaction } from "../../db";
-import { addBadge, preparedCode } from "../badges";
+import { preparedCode } from "../badge-code";
+import { addBadge } from "../badges";
 import type { ContestRow } from "../find";
 import type { Actor } from "../roles";
 import { newId, type OpenScorebook } from "../scorebook";
@@ -30,7 +31,8 @@ export async function castBadges(
     const label = labelOf(role);
     const code = codes[index];
     if (code && !(await tx.badge.findFirst({ where: { contestId, role, label } })))
-      await addBadge(tx, book, contestId, { role, label }, code);
+      // Ended as it is made.
+      await addBadge(tx, book, contestId, { role, label, endsAt: book.at, reusable: false }, code);
   }
 }
 

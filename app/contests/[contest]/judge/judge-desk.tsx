@@ -48,7 +48,7 @@ export function JudgeDesk({ label, ...given }: Given & { label: string }) {
   );
   const onSaved = useCallback(
     (entry: KeptEntry, answer: FixAnswer) => {
-      // The badge was revoked meanwhile: it arrived, and counts for nothing yet.
+      // The badge has ended meanwhile: it arrived, and counts for nothing yet.
       if (answer.held) setHeld((now) => now + 1);
       else setFix(entry.shotId, answer);
       setScreen((now) => (now.show === "saved" && now.entry.key === entry.key ? { ...now, answer } : now));

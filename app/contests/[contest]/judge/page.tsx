@@ -1,6 +1,6 @@
 import { delivered, judgesRound, overview, roundAsked, titled } from "@/app/_ui/reading";
+import { EndedDesk } from "./ended-desk";
 import { JudgeDesk } from "./judge-desk";
-import { RevokedDesk } from "./revoked-desk";
 
 export const generateMetadata = titled("Judge");
 
@@ -18,10 +18,11 @@ export default async function JudgePage({
     return (
       <>
         <h1>Landing points</h1>
-        <RevokedDesk
+        <EndedDesk
           slug={slug}
           owner={gone.actor.badgeId}
-          revokedAt={gone.revokedAt.toISOString()}
+          how={gone.over.how}
+          at={gone.over.at.toISOString()}
           delivered={gone.delivered}
           sequence={(await overview(slug)).sequence}
         />

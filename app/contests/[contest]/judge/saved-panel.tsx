@@ -75,7 +75,7 @@ export function SavedPanel({
       <p>{entry.title}</p>
       {answer?.held && (
         <p>
-          This badge was revoked. What you had seen before counts once the organiser or the safety officer has
+          This badge has ended. What you had seen before counts once the organiser or the safety officer has
           confirmed it; nothing is lost meanwhile.
         </p>
       )}

@@ -52,7 +52,7 @@ export function Unsent({
           {!outbox.owns(entry) && (
             <p>
               It was made with another badge, and goes out when that one is signed in on this phone. If that
-              badge was revoked it never will be: enter it as your own if you stand for it
+              badge has ended for good it never will be: enter it as your own if you stand for it
               {entry.tried && "; it may have reached the server, so look at the shot first"}.
             </p>
           )}

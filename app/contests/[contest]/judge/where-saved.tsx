@@ -13,7 +13,7 @@ export function WhereSaved({
 }: {
   waiting: Waiting;
   heard: Heard;
-  /** Entries that arrived after this badge was revoked, and are not decided about. */
+  /** Entries that arrived after this badge had ended, and are not decided about. */
   held?: number;
 }) {
   const [here, setHere] = useState(false);
@@ -36,7 +36,7 @@ export function WhereSaved({
         {held > 0 && (
           <strong>
             {held === 1 ? "1 entry arrived; it waits" : `${held} entries arrived; they wait`} to be confirmed
-            by an official, since this badge was revoked.
+            by an official, since this badge has ended.
           </strong>
         )}{" "}
         {heard.open

@@ -118,7 +118,7 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
       title: "Rulings and protests",
       state:
         toConfirm.length > 0
-          ? `${some(toConfirm.length, "entry of a revoked badge waits", "entries of revoked badges wait")} to be confirmed`
+          ? `${some(toConfirm.length, "entry of an ended badge waits", "entries of ended badges wait")} to be confirmed`
           : "Did not start, did not finish, foul, re-throw, and back; which entry counts; answers to protests",
       mine: true,
     },

@@ -41,9 +41,9 @@ const ACTS: Record<string, string> = {
   "machine-times-set": "Times of a machine set",
   "fix-recorded": "Landing point entered",
   "fix-corrected": "Landing point corrected",
-  "fix-held": "Landing point of a revoked badge arrived, to confirm",
-  "held-fix-confirmed": "Landing point of a revoked badge confirmed",
-  "held-fix-rejected": "Landing point of a revoked badge rejected",
+  "fix-held": "Landing point of an ended badge arrived, to confirm",
+  "held-fix-confirmed": "Landing point of an ended badge confirmed",
+  "held-fix-rejected": "Landing point of an ended badge rejected",
   "sighting-made": "Splash sighted by a spotter",
   "ruling-made": "Ruling",
   "protest-entered": "Protest entered",
@@ -79,6 +79,8 @@ const ACTS: Record<string, string> = {
   "guardian-form-seen": "Form signed by a guardian seen",
   "people-erased": "People’s data of an entry erased",
   "badge-made": "Badge made",
+  "badge-code-made": "New code for a badge",
+  "badge-end-set": "End of a badge set",
   "badge-revoked": "Badge revoked",
 };
 

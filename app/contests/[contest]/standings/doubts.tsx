@@ -60,7 +60,7 @@ export function Doubts({
           <ul>
             {waiting.map(({ id, round, entrantId }) => (
               <li key={id}>
-                {shot(id, `Round ${round}, ${nameOf.get(entrantId) ?? ""}`)}: an entry of a revoked badge does
+                {shot(id, `Round ${round}, ${nameOf.get(entrantId) ?? ""}`)}: an entry of an ended badge does
                 not count until an official has confirmed it.
               </li>
             ))}

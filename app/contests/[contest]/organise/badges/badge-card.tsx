@@ -1,5 +1,6 @@
 "use client";
 import { useEffect, useState } from "react";
+import { LocalTime } from "@/app/_ui/local-time";
 import { ROLE_WORDS } from "@/app/_ui/words";
 import type { BadgeInfo } from "@/lib/api/contracts";
 import { qrDrawing } from "@/lib/qr";
@@ -12,7 +13,14 @@ const OWN = /^(localhost|127\.\d+\.\d+\.\d+|\[::1\])$/;
  * What a judge carries: the code to type, and the same to point a phone's camera at. In the address it stands behind the
  * #, which no browser sends to any server.
  */
-export function BadgeCard({ label, role, code, contest }: BadgeInfo & { code: string; contest: string }) {
+export function BadgeCard({
+  label,
+  role,
+  code,
+  contest,
+  endsAt,
+  reusable,
+}: BadgeInfo & { code: string; contest: string }) {
   const [origin, setOrigin] = useState<string | null>(null);
   useEffect(() => setOrigin(window.location.origin), []);
   if (origin === null) return null;
@@ -25,6 +33,14 @@ export function BadgeCard({ label, role, code, contest }: BadgeInfo & { code: st
           {ROLE_WORDS[role]}, {contest}
         </p>
         <code className="badge-code">{code}</code>
+        <p>
+          {endsAt && (
+            <>
+              Ends <LocalTime iso={endsAt} day />.{" "}
+            </>
+          )}
+          {reusable ? "Keep it as you keep a key." : "The code signs in one device, once."}
+        </p>
         <p>
           {own
             ? "Sign in with this code."

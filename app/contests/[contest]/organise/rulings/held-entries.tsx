@@ -1,11 +1,11 @@
 "use client";
-/** Entries of revoked badges, each with what an official needs to decide about it, and the form that does. */
+/** Entries of ended badges, each with what an official needs to decide about it, and the form that does. */
 import Link from "next/link";
 import { useState } from "react";
 import { bothUnits } from "@/app/_ui/both-units";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { useUnits } from "@/app/_ui/units";
-import { instantText } from "@/app/_ui/words";
+import { ENDED_WORDS, instantText } from "@/app/_ui/words";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { FixAnswer, HeldFixes, ShotInfo } from "@/lib/api/contracts";
@@ -29,11 +29,12 @@ export function HeldEntries({
       <h2>To confirm</h2>
       <p aria-live="polite">{said}</p>
       {waiting.length === 0 ? (
-        <p>Nothing waits. What a revoked badge had seen before and delivers later is confirmed here.</p>
+        <p>Nothing waits. What an ended badge had seen before and delivers later is confirmed here.</p>
       ) : (
         <p>
-          These came from badges that were revoked before they arrived. When each was seen is what its phone
-          says, and nobody else has vouched for it: ask who saw the shot, and compare before you confirm.
+          These came from badges that had ended, or were revoked, before they arrived. When each was seen is
+          what its phone says, and nobody else has vouched for it: ask who saw the shot, and compare before
+          you confirm.
         </p>
       )}
       {waiting.map(({ fix, shot }) => (
@@ -102,7 +103,7 @@ function HeldFacts({
   return (
     <ul>
       <li>
-        By {fix.by}, whose badge was revoked at {held && instantText(held.revokedAt)}. Seen{" "}
+        By {fix.by}, whose badge {held && `${ENDED_WORDS[held.ended]} at ${instantText(held.endedAt)}`}. Seen{" "}
         {instantText(fix.observedAt)}, arrived {held && instantText(held.arrivedAt)}.
       </li>
       {input.outcome === "landed" && <li>{measuredWords(input, system, pegs)}.</li>}

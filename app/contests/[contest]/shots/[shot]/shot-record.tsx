@@ -4,7 +4,14 @@ import Link from "next/link";
 import { bothUnits } from "@/app/_ui/both-units";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
-import { bearingText, coordinates, DECISION_WORDS, instantText, toConfirmWords } from "@/app/_ui/words";
+import {
+  bearingText,
+  coordinates,
+  DECISION_WORDS,
+  ENDED_WORDS,
+  instantText,
+  toConfirmWords,
+} from "@/app/_ui/words";
 import type { FixAnswer, ShotHistory } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { roundWords } from "../../standings/round-words";
@@ -82,7 +89,7 @@ export function ShotRecord({ slug, history, pegs }: { slug: string; history: Sho
       )}
       {held.length > 0 && (
         <>
-          <h2>Of revoked badges, not counted</h2>
+          <h2>Of ended badges, not counted</h2>
           <ol className={styles.entries}>
             {held.map((fix) => (
               <li key={fix.id} className={fix.held?.state === "rejected" ? styles.old : styles.held}>
@@ -138,7 +145,9 @@ function HeldWords({ held }: { held: NonNullable<FixAnswer["held"]> }) {
   return (
     <>
       <dt>Why it has to be confirmed</dt>
-      <dd>Its badge was revoked at {instantText(held.revokedAt)}, before it arrived.</dd>
+      <dd>
+        Its badge {ENDED_WORDS[held.ended]} at {instantText(held.endedAt)}, before it arrived.
+      </dd>
       {held.decision && (
         <>
           <dt>{held.state === "confirmed" ? "Confirmed" : "Rejected"}</dt>

@@ -1,4 +1,4 @@
-/** Entries of revoked badges that wait to be confirmed. */
+/** Entries of ended badges that wait to be confirmed. */
 import { methods, read } from "@/lib/api/handler";
 import { listHeldFixes } from "@/lib/contest";
 

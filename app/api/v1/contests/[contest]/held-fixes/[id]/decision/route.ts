@@ -1,4 +1,4 @@
-/** Confirming or rejecting an entry of a revoked badge. */
+/** Confirming or rejecting an entry of an ended badge. */
 import { methods, write } from "@/lib/api/handler";
 import { decideHeldFix } from "@/lib/contest";
 

@@ -1,4 +1,4 @@
-/** Where a shot landed: a first entry or a correction. Also from the phone of a revoked badge, to be confirmed. */
+/** Where a shot landed: a first entry or a correction. Also from the phone of an ended badge, to be confirmed. */
 import { methods, write } from "@/lib/api/handler";
 import { deliverFix } from "@/lib/contest";
 

@@ -1,27 +1,29 @@
 "use client";
-/** The phone of a badge that was revoked: what it still has goes out, and what became of it stands here. */
+/** The phone of a badge that has ended: what it still has goes out, and what became of it stands here. */
 import { useRouter } from "next/navigation";
 import { useLive } from "@/app/_ui/live/use-live";
 import { Notice } from "@/app/_ui/notice";
 import { useUnits } from "@/app/_ui/units";
-import { instantText } from "@/app/_ui/words";
-import type { FixAnswer, HeldFixes } from "@/lib/api/contracts";
+import { ENDED_WORDS, instantText } from "@/app/_ui/words";
+import type { Ended, FixAnswer, HeldFixes } from "@/lib/api/contracts";
 import { titleOf } from "./assign";
 import { resultWords } from "./saved-panel";
 import { Unsent } from "./unsent";
 import { useOutbox } from "./use-outbox";
 import { WhereSaved } from "./where-saved";
 
-export function RevokedDesk({
+export function EndedDesk({
   slug,
   owner,
-  revokedAt,
+  how,
+  at,
   delivered,
   sequence,
 }: {
   slug: string;
   owner: string;
-  revokedAt: string;
+  how: Ended;
+  at: string;
   delivered: HeldFixes["waiting"];
   /** Of the newest scorebook entry that this shows. */
   sequence: number;
@@ -35,12 +37,10 @@ export function RevokedDesk({
   const held = delivered.filter(({ fix }) => fix.held?.state === "waiting").length;
   return (
     <>
-      <Notice title="This badge was revoked">
+      <Notice title={`This badge ${ENDED_WORDS[how]}`}>
         <p>
-          At {instantText(revokedAt)}. What was seen before that goes to the server by itself, and counts once
-          the organiser or the safety officer has confirmed it. What was seen later is not taken. To go on
-          judging, get a new badge from the organiser, and sign in with it here when nothing waits on this
-          phone any more.
+          At {instantText(at)}. What was seen before that goes to the server by itself, and counts once the
+          organiser or the safety officer has confirmed it. What was seen later is not taken. {GO_ON[how]}
         </p>
       </Notice>
       <WhereSaved waiting={waiting} heard={heard} held={held} />
@@ -69,6 +69,14 @@ export function RevokedDesk({
     </>
   );
 }
+
+const GO_ON: Record<Ended, string> = {
+  revoked:
+    "To go on judging, get a new badge from the organiser, and sign in with it here when nothing waits on this phone any more.",
+  "past-end": "To go on judging, ask the organiser for more time: then this phone goes on by itself.",
+  replaced:
+    "To go on judging on this phone too, ask the organiser for a new code that adds a device to the badge.",
+};
 
 function stateWords({ held }: FixAnswer): string {
   if (!held?.decision) return "Arrived; waits to be confirmed.";
