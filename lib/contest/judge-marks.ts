@@ -2,31 +2,15 @@
  * Measured marks held against what was computed: each against the worst throw of its revision's sheet, and against what the
  * other throws of that revision say of the model. Done by the worker threads once an entry is written, and asked for again
  * by whoever wants to know whether a permit stands: until a mark is judged, none of its machine does. A mark that was
- * judged an alarm stays one, whatever it is corrected to: the permit fell for it. Only of machines with a permit.
+ * judged an alarm stays one, whatever it is corrected to: the permit fell for it. Only of machines with a permit. A throw
+ * beyond the worst one holds the range before it is held against anything else.
  */
-import { type Database, inTransaction, notify } from "../db";
-import { turnOf } from "../earth";
+import { type Database, type DatabaseTransaction, inTransaction, notify } from "../db";
 import { afterSaves } from "../live";
-import type { Located } from "../survey";
-import type { Calibration, HazardRequest, HazardSheet, MeasuredThrow } from "../throw";
 import { isRefusal } from "./errors";
-import { hazardQueue } from "./hazard-queue";
-import { currentFixes } from "./judging";
+import { type Judged, type MarkRow, markOf, onItsOwn, verdictsBy } from "./mark-verdicts";
+import { holdForThrow } from "./range/alarm";
 import { newId, OpenScorebook } from "./scorebook";
-
-type Verdict = Calibration["marks"][number]["verdict"];
-
-export interface Judged {
-  fixId: string;
-  verdict: Verdict;
-  /** From the firing point, m. */
-  distance: number;
-  predicted: number | null;
-  upper99: number | null;
-  /** The worst throw of the sheet that way, m; null without a sheet. */
-  worst: number | null;
-  remark: string | null;
-}
 
 const isAlarm = (verdict: string) => verdict === "alarm" || verdict === "model-wrong";
 
@@ -87,26 +71,26 @@ function judgeSoon(db: Database, contestId: string, fixIds: readonly string[]): 
 }
 
 async function judge(db: Database, contestId: string, fixId: string): Promise<void> {
-  const judged = await verdictsBy(db, fixId);
-  const by = await db.fix.findUniqueOrThrow({ where: { id: fixId }, include: { shot: true } });
+  const mark = await markOf(db, fixId);
+  const { shot } = mark;
+  await hold(db, contestId, mark, [onItsOwn(mark)]);
+  const judged = await verdictsBy(db, mark);
+  await hold(db, contestId, mark, judged);
   await inTransaction(db, async (tx) => {
     // Another instance may have been faster.
     if (await tx.markJudgement.findFirst({ where: { fixId, byId: fixId } })) return;
-    const before = await tx.markJudgement.findMany({
-      where: { fixId: { in: judged.map((each) => each.fixId) } },
-    });
+    const alarms = await alarmsAmong(tx, judged);
     const book = await OpenScorebook.at(tx, contestId, null);
     const start = book.sequence;
     for (const { fixId: id, verdict, ...body } of judged) {
-      const known = before.some((each) => each.fixId === id && isAlarm(each.verdict));
       // Of the others only what is news: that they are an alarm after all.
-      if (id !== fixId && (known || !isAlarm(verdict))) continue;
+      if (id !== fixId && (alarms.has(id) || !isAlarm(verdict))) continue;
       const sequence = isAlarm(verdict) ? book.next : null;
       const row = { id: newId(), fixId: id, byId: fixId, verdict, body: JSON.stringify(body), sequence };
       await tx.markJudgement.create({ data: { ...row, createdAt: book.at } });
       if (sequence === null) continue;
       await book.append("alarm-raised", row.id, {
-        machine: by.shot.machineId,
+        machine: shot.machineId,
         fix: id,
         by: fixId,
         verdict,
@@ -117,115 +101,30 @@ async function judge(db: Database, contestId: string, fixId: string): Promise<vo
   });
 }
 
-/** Of the entry itself, and of the other throws of its revision in its light. */
-async function verdictsBy(db: Database, fixId: string): Promise<Judged[]> {
-  const { shot, ...fix } = await db.fix.findUniqueOrThrow({
-    where: { id: fixId },
-    include: {
-      shot: { include: { revision: { include: { sheets: { orderBy: { createdAt: "desc" }, take: 1 } } } } },
-    },
+async function alarmsAmong(
+  db: Database | DatabaseTransaction,
+  judged: readonly Judged[],
+): Promise<Set<string>> {
+  const rows = await db.markJudgement.findMany({
+    where: { fixId: { in: judged.map(({ fixId }) => fixId) } },
   });
-  const own = landing(fix, shot.bearing);
-  const [sheet] = shot.revision.sheets;
-  const unjudged = { fixId, predicted: null, upper99: null, distance: own?.distance ?? 0 };
-  if (!own || !sheet)
-    return [
-      { ...unjudged, verdict: "unjudged", worst: null, remark: "Nothing was computed to hold it against." },
-    ];
-  const { worst } = JSON.parse(sheet.result) as HazardSheet;
-  if (!own.forward) {
-    const { distance } = worst.backward;
-    const verdict = own.distance > distance ? "model-wrong" : "expected";
-    return [{ ...unjudged, verdict, worst: distance, remark: null }];
-  }
-  const beyond = own.distance > worst.forward.distance;
-  const alone = (remark: string): Judged[] => [
-    {
-      ...unjudged,
-      verdict: beyond ? "model-wrong" : "unjudged",
-      worst: worst.forward.distance,
-      remark,
-    },
-  ];
-  if (!own.firstImpact) return alone("Where it came to rest says little of how far it flew.");
-  if (!(own.distance > 0)) return alone("It landed where it stood.");
-  const throws = await throwsOf(db, shot.revisionId, fixId);
-  try {
-    const { marks } = await hazardQueue().calibrate(
-      JSON.parse(sheet.inputs) as HazardRequest,
-      throws.map(({ measured }) => measured),
-      worst.forward.distance,
-    );
-    return marks.map(({ verdict, distance, predicted, upper99, remark }, index) => ({
-      fixId: (throws[index] as { fixId: string }).fixId,
-      verdict,
-      distance,
-      predicted,
-      upper99,
-      worst: worst.forward.distance,
-      remark,
-    }));
-  } catch (error) {
-    if ((error as Error).name !== "EngineRefusal") throw error;
-    return alone((error as Error).message);
-  }
+  return new Set(rows.filter(({ verdict }) => isAlarm(verdict)).map(({ fixId }) => fixId));
 }
 
-/** Distance and way of a landing point; null for what has no point. */
-function landing({ located }: { located: string | null }, bearing: number) {
-  if (located === null) return null;
-  const { mark, uncertainty, bearing: to, landing } = JSON.parse(located) as Located;
-  const forward = Math.abs(turnOf(bearing, to)) <= 90;
-  return { distance: mark, standard: uncertainty / 2, forward, firstImpact: landing !== "rest" };
-}
-
-/** Forward landing points of a revision, in the order in which they were seen: those that count, and the asked one. */
-async function throwsOf(
+/** Before the alarm is written down: were the program to stop in between, the mark would be judged again. */
+async function hold(
   db: Database,
-  revisionId: string,
-  fixId: string,
-): Promise<{ fixId: string; measured: MeasuredThrow }[]> {
-  const shots = await db.shot.findMany({
-    where: { revisionId },
-    include: { fixes: { orderBy: { sequence: "asc" } }, rulings: true },
-  });
-  const contestId = shots[0]?.contestId ?? "";
-  const found = shots.flatMap((shot) => {
-    // One throw, one mark: the newest that counts, or the one that is asked for.
-    const current = currentFixes(shot);
-    const fix = shot.fixes.find(({ id }) => id === fixId) ?? current.at(-1);
-    const at = fix && landing(fix, shot.bearing);
-    return fix && at?.forward && at.firstImpact && at.distance > 0
-      ? [{ fix, bearing: shot.bearing, distance: at.distance, standard: at.standard }]
-      : [];
-  });
-  found.sort(
-    (a, b) => a.fix.observedAt.getTime() - b.fix.observedAt.getTime() || a.fix.sequence - b.fix.sequence,
-  );
-  const readings = await db.windReading.findMany({
-    where: { contestId, observedAt: { lte: found.at(-1)?.fix.observedAt ?? new Date(0) } },
-    orderBy: [{ observedAt: "desc" }, { createdAt: "desc" }],
-  });
-  return found.map(({ fix, bearing, distance, standard }) => {
-    const wind = windAt(readings, fix.observedAt, bearing);
-    const measured = { distance, uncertainty: Math.min(100, standard), ...(wind && { wind }) };
-    return { fixId: fix.id, measured };
-  });
-}
-
-interface Reading {
-  observedAt: Date;
-  expiresAt: Date;
-  speed: number;
-  direction: number;
-  height: number;
-}
-
-/** The newest reading that held when something was seen, as a throw on a bearing met it. `readings`: newest first. */
-function windAt(readings: readonly Reading[], at: Date, bearing: number) {
-  const reading = readings.find(({ observedAt, expiresAt }) => observedAt <= at && expiresAt > at);
-  if (!reading) return null;
-  const { speed, direction, height } = reading;
-  // It was read as where it blows from; the engine takes where it blows to, from the bearing on.
-  return { speed, direction: turnOf(bearing, direction + 180), height };
+  contestId: string,
+  { shot }: MarkRow,
+  judged: readonly Judged[],
+): Promise<void> {
+  const beyond = judged.filter(({ verdict }) => verdict === "model-wrong");
+  if (beyond.length === 0) return;
+  const alarms = await alarmsAmong(db, beyond);
+  for (const { fixId, distance, worst } of beyond) {
+    if (alarms.has(fixId)) continue;
+    const { observedAt } = await db.fix.findUniqueOrThrow({ where: { id: fixId } });
+    const machineName = shot.machine.name;
+    await holdForThrow(db, contestId, { fixId, machineName, distance, worst: worst ?? 0, observedAt });
+  }
 }

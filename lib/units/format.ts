@@ -159,6 +159,10 @@ export function formatQuantity(
   return symbol === "°" ? `${text}°` : `${text} ${symbol}`;
 }
 
+/** For whoever reads it, in whichever units: "12.3 m (40.4 ft)". */
+export const formatBoth = (value: number, dimension: Dimension, digits: number): string =>
+  `${formatQuantity(value, dimension, "metric", { digits })} (${formatQuantity(value, dimension, "us", { digits })})`;
+
 /**
  * The number as an input field shows it, without a unit: to 6 significant digits where it was written in this unit, to 4
  * where it was converted; a US length is written in feet and inches (13' 9 3/8"). `parseQuantity` reads what it says. Throws RangeError on what is not finite.

@@ -2,6 +2,7 @@
 export { beaufort } from "./beaufort";
 export {
   type FormatOptions,
+  formatBoth,
   formatNumber,
   formatQuantity,
   formatUncertain,

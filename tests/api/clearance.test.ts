@@ -341,6 +341,16 @@ describe("the alarm", () => {
       fix: far.id,
       verdict: "model-wrong",
     });
+    // The range holds, on every page, until the safety officer lifts it.
+    const range = () => expecting(200, "GET", `${fair.base}/range`);
+    const { mode, holds } = await range();
+    expect(mode).toBe("hold");
+    expect(holds).toMatchObject([{ id: `alarm-${far.id}`, by: null }]);
+    expect(holds[0].why).toMatch(/^A throw of Machine 4 went .* m \(.* ft\), beyond the worst one/);
+    expect(holds[0].why).not.toContain("before it was entered");
+    const lift = { holds: [holds[0].id] };
+    await fair.as("judge")(403, "POST", "/range/lift", lift);
+    await officer(200, "POST", "/range/lift", lift);
     // Put right or not, it had sounded.
     await fair.as("judge")(201, "POST", `/shots/${shot.id}/fixes`, {
       fix: bearingFix(nominal.distance),
@@ -351,6 +361,19 @@ describe("the alarm", () => {
     await inspect(3);
     await sign(3);
     expect(await settled(3)).toEqual([]);
+    expect((await range()).mode).toBe("cold");
+    // One that comes in late holds a calm range too, and says how old it is.
+    const other = (await fair.lay("POST", "/rounds", {})).shots.find(
+      ({ machineId }: Answer) => machineId === fair.machineIds[3],
+    );
+    await fair.as("judge")(201, "POST", `/shots/${other.id}/fixes`, {
+      fix: bearingFix(worst.backward.distance + 2, 270),
+      observedAt: new Date(Date.now() - 45 * 60_000).toISOString(),
+    });
+    expect(await settled(3)).toEqual(["alarm"]);
+    const late = await range();
+    expect(late.mode).toBe("hold");
+    expect(late.holds[0].why).toMatch(/It was seen 45 minutes before it was entered here\.$/);
   });
 });
 

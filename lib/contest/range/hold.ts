@@ -10,9 +10,9 @@ import { contestBySlug } from "../find";
 import { type Actor, mustBeAllowed } from "../roles";
 import { OpenScorebook, sha256 } from "../scorebook";
 import { answeredBefore, type Call, committed, type Reply } from "../write";
+import { briefOf } from "./brief";
 import { memoryOf, tell } from "./memory";
 import { rangeNow, storedRange, storeRange } from "./store";
-import { briefOf } from "./tell";
 
 const AGAIN = 2000; // ms
 const CALLED = "An official called it.";

@@ -6,9 +6,9 @@ import { parse } from "../errors";
 import { contestBySlug } from "../find";
 import { scorebookHead } from "../scorebook";
 import { SharedReading } from "../shared-reading";
+import { briefOf } from "./brief";
 import { factsOf, type RangeFacts } from "./facts";
 import { rangeNow } from "./store";
-import { briefOf } from "./tell";
 
 /** Everybody who has just heard of a change asks at the same time. */
 const reading = new SharedReading<RangeView>();

@@ -3,11 +3,11 @@ import type { RangeBrief } from "../../api/contracts";
 import type { Database } from "../../db";
 import { settle } from "../../range";
 import type { ContestRow } from "../find";
+import { briefOf } from "./brief";
 import { factsOf } from "./facts";
 import { programHold } from "./hold";
 import { forgetRanges } from "./memory";
 import { rangeNow } from "./store";
-import { briefOf } from "./tell";
 
 const EVERY = 1000; // ms
 

@@ -4,7 +4,7 @@
  * changed and changed back, takes another signature. A wind that nobody knows only keeps it from standing until it is read.
  */
 import { turnOf, windAt } from "../../earth";
-import { formatQuantity } from "../../units";
+import { formatBoth } from "../../units";
 import type { PermitLimits } from "./limits";
 
 export const FALL_CAUSES = [
@@ -214,10 +214,6 @@ export const passes = (wind: Wind, limit: Wind): boolean =>
 function windWords(wind: Wind, limit: Wind): string {
   const what = strongerThan(wind.gust, wind.height, limit.gust, limit.height) ? "gust" : "speed";
   const at = (each: Wind) =>
-    `${inBoth(each[what], "speed", 1)} at ${inBoth(each.height, "distance", 0)} above the ground`;
+    `${formatBoth(each[what], "speed", 1)} at ${formatBoth(each.height, "distance", 0)} above the ground`;
   return `The wind passed its limit: ${what === "gust" ? "gusts" : "a mean"} of ${at(wind)} against ${at(limit)}.`;
 }
-
-/** Whoever reads it, in whichever units. */
-const inBoth = (value: number, dimension: "speed" | "distance", digits: number): string =>
-  `${formatQuantity(value, dimension, "metric", { digits })} (${formatQuantity(value, dimension, "us", { digits })})`;
