@@ -88,6 +88,7 @@ export { addControlPoint, addSpotHeight, changeControlPoint, changeSpotHeight } 
 export { recordFix } from "./record-fix";
 export { endRehearsal, readRehearsal, startRehearsal } from "./rehearsal";
 export { type Act, type Actor, type Asker, MAY, may } from "./roles";
+export { type Head, headAt, type RoundHead, roundHeads } from "./round-heads";
 export { makeRound } from "./rounds";
 export { rule } from "./rulings";
 export {
@@ -104,6 +105,7 @@ export {
   type ChainEntry,
   checkScorebook,
   groupedHash,
+  headLine,
   type PrintedHead,
   printedHead,
   verifyScorebook,

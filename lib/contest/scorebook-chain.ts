@@ -28,9 +28,14 @@ export const groupedHash = (hash: string): string => hash.replace(/(.{4})(?=.)/g
 /** Too few to be found again by trying: 64 bits. */
 const SHORTEST = 16;
 
-/** From what is printed, such as "57: 3fa9 0c41 …"; spaces and capitals do not matter. Throws 422. */
+/** One line of paper: "Round 2, entry 57: 3fa9 0c41 …". */
+export const headLine = ({ sequence, hash }: PrintedHead, round: number | null): string =>
+  `${round === null ? "Entry" : `Round ${round}, entry`} ${sequence}: ${groupedHash(hash)}`;
+
+/** From what is printed, with its words or without; spaces and capitals do not matter. Throws 422. */
 export function printedHead(text: string): PrintedHead {
-  const [, sequence, typed] = /^\s*(\d+)\s*[:.]\s*([0-9a-f\s]+)$/i.exec(text) ?? [];
+  const printed = /^\s*(?:round\s+\d+\s*,\s*)?(?:entry\s+)?(\d+)\s*[:.]\s*([0-9a-f\s]+)$/i;
+  const [, sequence, typed] = printed.exec(text) ?? [];
   const hash = typed?.replace(/\s/g, "").toLowerCase() ?? "";
   if (hash.length < SHORTEST || hash.length > 64 || Number(sequence) < 1)
     throw invalid(

@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeAll, expect, test } from "vitest";
-import { allSheets, checkScorebook } from "@/lib/contest";
+import { allSheets, checkScorebook, type Head, headLine, roundHeads } from "@/lib/contest";
 import { verify } from "@/lib/launch/verify";
 import { engine } from "@/tests/database";
 import { bearingFix, expecting, type Fair, newFair, send } from "./fair";
@@ -163,6 +163,33 @@ test("a chain rewritten whole, or cut off, holds in itself and is found by a pri
   expect(await verified([])).toBe(true);
   expect(await verified(printed)).toBe(false);
   expect(lines.join("\n")).toContain(`ENTRY ${last.sequence} IS NOT AS PRINTED`);
+});
+
+test("a round's head is the entry its results rest on, comes out the same again, and is taken as it is printed", async () => {
+  const { db, slug } = fair;
+  const { shots } = await fair.lay("POST", "/rounds", {});
+  const enter = (shot: { id: string }, body: object) =>
+    fair.as("judge")(201, "POST", `/shots/${shot.id}/fixes`, body);
+  const head = async () => (await roundHeads(db, slug)).find(({ round }) => round === 1)?.head ?? null;
+  const first = await enter(shots[0], { fix: bearingFix(58) });
+  expect(await head()).toBeNull();
+  await enter(shots[1], { fix: bearingFix(57) });
+  const over = await head();
+  const entryAt = async (sequence = 0) => (await allEntries()).find((entry) => entry.sequence === sequence);
+  expect((await entryAt(over?.sequence)).act).toBe("fix-recorded");
+  expect((await entryAt(over?.sequence)).hash).toBe(over?.hash);
+  await fair.lay("POST", "/divisions", { name: "Late" });
+  expect(await head()).toEqual(over);
+  const lines: string[] = [];
+  const printed = headLine(over as Head, 1);
+  expect(printed).toMatch(/^Round 1, entry \d+: ([0-9a-f]{4} ){15}[0-9a-f]{4}$/);
+  const holds = await verify(["--contest", slug, "--head", printed], (line) => lines.push(line));
+  expect(holds, lines.join("\n")).toBe(true);
+  expect(lines.join("\n")).toContain(`Entry ${over?.sequence} is as printed`);
+  // A correction makes another head; the one that was signed stays true of what came before it.
+  await enter(shots[0], { fix: bearingFix(59), replacesId: first.id, reason: "Read again" });
+  expect((await head())?.sequence).toBeGreaterThan(over?.sequence ?? 0);
+  expect(await verify(["--contest", slug, "--head", printed], () => {})).toBe(true);
 });
 
 test("a landing point changed, added or taken out behind the scorebook's back is found", async () => {

@@ -45,6 +45,17 @@ describe("the head of the scorebook", () => {
     expect(words.replace(/\s/g, "")).toContain(head);
     expect(words).toContain(`--head ${sequence}:${head.slice(0, 16)}`);
     expect(firstPage(await page.pdf()).pages).toBe(1);
+    // Of a round that is over: the entry that its results rest on, whatever was entered since.
+    await page.getByRole("link", { name: "Round 1" }).click();
+    await page.getByRole("heading", { name: "Head of the scorebook, round 1" }).waitFor();
+    const line = (await page.locator("code").first().textContent()) ?? "";
+    const [, entry = ""] = /^Round 1, entry (\d+): [0-9a-f ]{79}$/.exec(line) ?? [];
+    expect(Number(entry)).toBeLessThan(sequence);
+    expect(await page.getByRole("table").getByRole("rowheader").allTextContents()).toEqual([
+      "Judge",
+      "Safety officer",
+      "Somebody of a team",
+    ]);
     await done();
   });
 });

@@ -1,7 +1,9 @@
+import Link from "next/link";
 import { reading, titled } from "@/app/_ui/reading";
 import type { Standings } from "@/lib/api/contracts";
-import { contestStandings } from "@/lib/contest";
+import { contestStandings, headLine, roundHeads } from "@/lib/contest";
 import { LANDING_WORDS, UNIT_WORDS } from "../organise/marking/words";
+import { SHORT_HASH } from "./short-hash";
 import { StandingsBoard } from "./standings-board";
 
 type Params = { params: Promise<{ contest: string }> };
@@ -11,10 +13,32 @@ export const generateMetadata = titled("Standings");
 export default async function StandingsPage({ params }: Params) {
   const { contest } = await params;
   const standings = await reading((db) => contestStandings(db, contest));
+  const heads = await reading((db) => roundHeads(db, contest));
   return (
     <>
       <h1>Standings</h1>
       <StandingsBoard slug={contest} initial={standings} />
+      {heads.some(({ head }) => head !== null) && (
+        <>
+          <h2>Heads of the rounds</h2>
+          <p>
+            What each round’s results rest on in the scorebook, to be printed, signed and held against it:
+          </p>
+          <ul>
+            {heads.flatMap(({ round, head }) =>
+              head === null ? (
+                []
+              ) : (
+                <li key={round}>
+                  <Link href={`/contests/${contest}/scorebook/head?round=${round}`} prefetch={false}>
+                    {headLine({ ...head, hash: head.hash.slice(0, SHORT_HASH) }, round)}
+                  </Link>
+                </li>
+              ),
+            )}
+          </ul>
+        </>
+      )}
       <h2>How the places are made</h2>
       <p>
         The longest mark counts. Equal bests are split by the second best, and so on; teams that nothing

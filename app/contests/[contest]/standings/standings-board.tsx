@@ -7,10 +7,8 @@ import type { LiveChange, StandingRow, Standings } from "@/lib/api/contracts";
 import { formatQuantity, type UnitSystem } from "@/lib/units";
 import { changesBetween, tieNotes } from "./changes";
 import { Doubts } from "./doubts";
+import { SHORT_HASH } from "./short-hash";
 import styles from "./standings.module.css";
-
-/** Characters: as many as `npm run scorebook:verify` asks for at least. */
-const SHORT_HASH = 16;
 
 const markText = (value: number, system: UnitSystem) =>
   formatQuantity(value, "distance", system, { digits: 2 });
