@@ -28,6 +28,7 @@ export {
 } from "./feature-check";
 export * from "./kinds";
 export { linesOf } from "./lines";
+export { type InZone, pieceInZone, type StoodZone, stretched } from "./piece-in-zone";
 export { type MachineToPlace, type Placement, type PlacePoint, type Placing, place } from "./placing";
 export { cutAtAntimeridian, reachPolygon } from "./reach";
 export { type LaidZone, layOut, layZone, type Site, type ZoneFeature } from "./site";
