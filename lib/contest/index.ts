@@ -38,6 +38,16 @@ export { firingOrder } from "./firing-order";
 export { fitMachine } from "./fit";
 export { openDispersion, openHazard, openReplay } from "./hazard";
 export { decideHeldFix, deliveredByEnded, deliverFix, listHeldFixes } from "./held-fixes";
+export {
+  addPiece,
+  correctReport,
+  enterIncident,
+  eraseWords,
+  listIncidents,
+  readIncident,
+  replayIncident,
+  writeWords,
+} from "./incidents";
 export { declareMeasured, inspectMachine } from "./inspect";
 export { machineContours } from "./landing-contours";
 export {

@@ -18,6 +18,8 @@ const ofContest =
   (what: "policy" | "air"): Reader =>
   ({ at }) => [{ what, at }, null];
 
+const incident: Reader = ({ at, body }) => [{ what: "incident", at }, { machineId: body.machine as string }];
+
 const READERS: Partial<Record<ScorebookAct, Reader>> = {
   "policy-set": ofContest("policy"),
   "air-set": ofContest("air"),
@@ -62,6 +64,9 @@ const READERS: Partial<Record<ScorebookAct, Reader>> = {
     { what: "withdrawn", at, reason: body.reason as string },
     { machineId: body.machine as string },
   ],
+  "incident-entered": incident,
+  // What comes to light after another signature makes that fall too.
+  "incident-added": incident,
   "alarm-raised": ({ at, body }) => [
     { what: "alarm", at, beyondWorst: body.verdict === "model-wrong" },
     { machineId: body.machine as string },

@@ -89,6 +89,11 @@ export const MAY = {
   "enter a machine's state": { "safety-officer": true, team: "own" },
   "name who approaches a misfire": { "safety-officer": true },
   "play a rehearsal": { organiser: true, "safety-officer": true },
+  // Whoever sees it.
+  "enter an incident": { organiser: true, "safety-officer": true, judge: true },
+  // Never public: what happened to people is in it.
+  "see incidents": { organiser: true, "safety-officer": true },
+  "erase what was written of an incident": { organiser: true, "safety-officer": true },
   "see the judge's view": { organiser: true, "safety-officer": true, judge: true },
   "see a machine's declaration and sheet": {
     organiser: true,

@@ -309,6 +309,10 @@ export async function rowCounts(db: Database): Promise<Record<string, number>> {
     "teamEntry",
     "entryPerson",
     "entryPhotograph",
+    "incident",
+    "incidentReport",
+    "incidentPiece",
+    "incidentWords",
     "badge",
     "idempotency",
   ] as const;

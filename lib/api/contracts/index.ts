@@ -12,6 +12,7 @@ export * from "./cures";
 export * from "./entries";
 export * from "./exchange";
 export * from "./firing-order";
+export * from "./incidents";
 export * from "./inspections";
 export * from "./machines";
 export * from "./overview";

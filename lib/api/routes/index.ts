@@ -5,6 +5,7 @@ import { CURES } from "./cures";
 import { ENTRIES } from "./entries";
 import { EXCHANGE } from "./exchange";
 import { FIRING_ORDER } from "./firing-order";
+import { INCIDENTS } from "./incidents";
 import { MACHINES } from "./machines";
 import { PEOPLE } from "./people";
 import { RANGE } from "./range";
@@ -31,6 +32,7 @@ export const ROUTES: readonly RouteInfo[] = [
   ...SAFETY,
   ...MACHINES,
   ...CLEARANCE,
+  ...INCIDENTS,
   ...CURES,
   ...FIRING_ORDER,
   ...RESULTS,
