@@ -16,7 +16,7 @@ const PATIENCE = 4000;
 const MOST_FILES = 600;
 
 const KEPT_PAGE =
-  /^\/contests\/[^/]+(\/(judge(\/paper)?|enter|order|spot|map|stand-clear|standings|walk|splash|clearance(\/[^/]+\/inspect)?))?$|^\/workbench(\/[^/]+)*$/;
+  /^\/contests\/[^/]+(\/(judge(\/paper)?|enter|order|spot|map|stand-clear|standings|walk|splash|clearance(\/[^/]+\/inspect)?|incidents\/new))?$|^\/workbench(\/[^/]+)*$/;
 const LASTING = /^\/_next\/static\/|^\/api\/v1\/contests\/[^/]+\/aerial-pictures\/[^/]+$|^\/icon\.svg$/;
 /** How pages and scripts name the files that they load. */
 const NAMED_FILE = /(?:\/_next\/)?static\/[\w~./%-]+\.(?:js|css|woff2?|svg|png)/g;

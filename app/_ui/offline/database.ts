@@ -1,6 +1,6 @@
 /** What this phone keeps for itself, in IndexedDB: entries that the server does not have, and pages' last data. */
 import { type DBSchema, type IDBPDatabase, openDB } from "idb";
-import type { FixRequest, JudgeView, Problem, SightingRequest } from "@/lib/api/contracts";
+import type { FixRequest, IncidentRequest, JudgeView, Problem, SightingRequest } from "@/lib/api/contracts";
 
 /** What the server has not answered for. */
 interface KeptBase {
@@ -34,9 +34,15 @@ export interface KeptSighting extends KeptBase {
   kind: "sighting";
   body: SightingRequest;
 }
-export type KeptWrite = KeptEntry | KeptSighting;
+/** An incident, of no shot. */
+export interface KeptIncident extends KeptBase {
+  kind: "incident";
+  body: IncidentRequest;
+}
+export type KeptWrite = KeptEntry | KeptSighting | KeptIncident;
 
-export const isEntry = (kept: KeptWrite): kept is KeptEntry => kept.kind !== "sighting";
+export const isEntry = (kept: KeptWrite): kept is KeptEntry => kept.kind === undefined || kept.kind === "fix";
+export const isSighting = (kept: KeptWrite): kept is KeptSighting => kept.kind === "sighting";
 
 /** A judge's view as this phone last knew it. */
 export interface KeptView {

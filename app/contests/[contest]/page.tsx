@@ -183,6 +183,7 @@ function ForRole({
           <ButtonLink href={`${base}/organise`}>Organise</ButtonLink>
           <ButtonLink href={`${base}/clearance`}>Inspections and firing permits</ButtonLink>
           <ButtonLink href={`${base}/judge`}>Enter landing points</ButtonLink>
+          <ButtonLink href={`${base}/incidents`}>Incidents</ButtonLink>
         </p>
       </>
     );
@@ -193,6 +194,7 @@ function ForRole({
         <h2>Judge</h2>
         <p className="button-row">
           <ButtonLink href={`${base}/clearance`}>Inspections and firing permits</ButtonLink>
+          <ButtonLink href={`${base}/incidents/new`}>Enter an incident</ButtonLink>
         </p>
       </>
     );

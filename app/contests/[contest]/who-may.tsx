@@ -14,6 +14,7 @@ const PARTS: Record<string, { what: string; who: string }> = {
   },
   organise: { what: "run this contest", who: "an organiser, or for some parts the safety officer" },
   "safety-file": { what: "see the safety file", who: "an official of this contest" },
+  incidents: { what: "read incidents", who: "an organiser or the safety officer; a judge may enter one" },
   placing: { what: "place the machines of this contest", who: "an organiser or a safety officer" },
   entries: { what: "see entries with their people", who: "an organiser or a safety officer" },
   badges: { what: "make and revoke badges", who: "an organiser" },

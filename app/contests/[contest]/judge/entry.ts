@@ -8,6 +8,11 @@ import { type Complaints, type Draft, fieldsOf, hasPosition, POSITION, rawOf } f
 
 export type JudgeShot = JudgeView["shots"][number];
 
+/** What the fields of a measurement ask of whatever was thrown. */
+export type Stand = Pick<JudgeShot, "firingPointNumber" | "bearing" | "lastMark"> & {
+  firingPoint: Pick<JudgeShot["firingPoint"], "latitude" | "longitude" | "height" | "accuracy">;
+};
+
 /** What measurements of a whole contest hang on. */
 export interface Range {
   pegs: readonly ControlPointInfo[];

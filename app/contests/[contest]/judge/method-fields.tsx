@@ -12,7 +12,7 @@ import { FIRING_POINT, type Field } from "@/lib/survey";
 import { parseQuantity } from "@/lib/units";
 import { arranged } from "./arranged";
 import { type Complaints, nothing, POSITION, quantityIn, rowsIn, type Values, wordIn } from "./draft";
-import type { JudgeShot, Range } from "./entry";
+import type { Range, Stand } from "./entry";
 import styles from "./judge.module.css";
 import { Keypad } from "./keypad";
 import { useKeysShown } from "./keys-shown";
@@ -24,8 +24,8 @@ export interface MethodFieldsProps {
   values: Values;
   onChange: (values: Values) => void;
   complaints: Complaints;
-  shot: JudgeShot;
-  range: Range;
+  shot: Stand;
+  range: Pick<Range, "pegs" | "declination">;
   /** Of a row in a list: "bearings.0.". */
   path?: string;
   /** For who types line after line: no words of help, and nothing that may be left as it usually is. */

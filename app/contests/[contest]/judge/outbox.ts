@@ -1,27 +1,37 @@
 /**
- * Entries and sightings that the server has not answered for. Each is written down on the phone with its key before it is sent for
+ * Entries, sightings and incidents that the server has not answered for. Each is written down on the phone with its key before it is sent for
  * the first time, and struck out only when the server has it: whatever closes, empties or falls in between, the same
  * key goes out again, and the server knows it.
  */
 import {
   isEntry,
+  isSighting,
   type KeptEntry,
+  type KeptIncident,
   type KeptSighting,
   type KeptWrite,
   phoneDatabase,
 } from "@/app/_ui/offline/database";
 import { newKey } from "@/app/_ui/write/key";
 import { type Sent, send } from "@/app/_ui/write/send";
-import type { FixAnswer, Problem, SightingInfo } from "@/lib/api/contracts";
+import type { FixAnswer, IncidentReceipt, Problem, SightingInfo } from "@/lib/api/contracts";
 
-export { isEntry, type KeptEntry, type KeptSighting, type KeptWrite } from "@/app/_ui/offline/database";
+export {
+  isEntry,
+  isSighting,
+  type KeptEntry,
+  type KeptIncident,
+  type KeptSighting,
+  type KeptWrite,
+} from "@/app/_ui/offline/database";
 
-type Answer = FixAnswer | SightingInfo;
+type Answer = FixAnswer | SightingInfo | IncidentReceipt;
 
 /** What a page does once the server has something. Whichever page is open sends all that waits. */
 export interface WhenSaved {
   fix?: (entry: KeptEntry, answer: FixAnswer) => void;
   sighting?: (entry: KeptSighting, answer: SightingInfo) => void;
+  incident?: (entry: KeptIncident, answer: IncidentReceipt) => void;
 }
 
 export interface Waiting {
@@ -139,7 +149,8 @@ export class Outbox {
       this.wait = SOONEST;
       await this.drop(key);
       if (isEntry(entry)) this.whenSaved.fix?.(entry, sent.data as FixAnswer);
-      else this.whenSaved.sighting?.(entry, sent.data as SightingInfo);
+      else if (isSighting(entry)) this.whenSaved.sighting?.(entry, sent.data as SightingInfo);
+      else this.whenSaved.incident?.(entry, sent.data as IncidentReceipt);
     } else if (sent.reached) {
       this.wait = SOONEST;
       // Refused for what it says: it is not on the server, and may be put right.

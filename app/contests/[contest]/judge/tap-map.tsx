@@ -5,7 +5,7 @@ import { Button } from "@/app/_ui/button";
 import { useUnits } from "@/app/_ui/units";
 import { type GeoPoint, localPlane } from "@/lib/earth";
 import { formatQuantity } from "@/lib/units";
-import type { JudgeShot, Range } from "./entry";
+import type { Range, Stand } from "./entry";
 import styles from "./judge.module.css";
 
 const SIZE = 300;
@@ -18,7 +18,7 @@ export function TapMap({
   post,
   onTap,
 }: {
-  shot: JudgeShot;
+  shot: Stand;
   range: Pick<Range, "pegs">;
   /** Id of the peg that it is seen from, with a line to the tap. */
   post?: string;

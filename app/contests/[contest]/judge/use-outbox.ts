@@ -16,6 +16,7 @@ export function useOutbox(slug: string, owner: string | null, whenSaved: WhenSav
       new Outbox(slug, owner, {
         fix: (entry, answer) => saved.current.fix?.(entry, answer),
         sighting: (entry, answer) => saved.current.sighting?.(entry, answer),
+        incident: (entry, answer) => saved.current.incident?.(entry, answer),
       }),
   );
   const waiting = useSyncExternalStore(outbox.subscribe, outbox.snapshot, () => NOTHING);

@@ -155,12 +155,19 @@ export default async function OrganisePage({ params }: { params: Promise<{ conte
         </Link>
         : which machine was inspected, whose permit stands, and why another’s has fallen.
       </p>
+      <p>
+        <Link href={`/contests/${slug}/incidents`} prefetch={false}>
+          Incidents
+        </Link>
+        : what failed, where pieces went, whether the zone held them. Never public.
+      </p>
       <h2>On paper</h2>
       <p className="button-row">
         <ButtonLink href={`/contests/${slug}/range-plan`}>Range plan to scale</ButtonLink>
         <ButtonLink href={`/contests/${slug}/order/paper`}>Firing order to fill in by hand</ButtonLink>
         <ButtonLink href={`/contests/${slug}/order/tally`}>Tally sheet to fill in by hand</ButtonLink>
         <ButtonLink href={`/contests/${slug}/landing-log`}>Landing log to fill in by hand</ButtonLink>
+        <ButtonLink href={`/contests/${slug}/incidents/paper`}>Incident form to fill in by hand</ButtonLink>
         <ButtonLink href={`/contests/${slug}/safety-file`}>
           Safety file for insurer, landowner and emergency services
         </ButtonLink>

@@ -31,6 +31,12 @@ export default async function RangePage({ params }: { params: Promise<{ contest:
         {may(who, "say clear at a post", id) && <ButtonLink href={`/contests/${slug}/post`}>Post</ButtonLink>}
         {may(who, "keep the tally", id) && <ButtonLink href={`/contests/${slug}/tally`}>Tally</ButtonLink>}
         {run && <ButtonLink href={`/contests/${slug}/crew`}>Crew: machines’ states</ButtonLink>}
+        {may(who, "enter an incident", id) && (
+          <ButtonLink href={`/contests/${slug}/incidents/new`}>Enter an incident</ButtonLink>
+        )}
+        {may(who, "see incidents", id) && (
+          <ButtonLink href={`/contests/${slug}/incidents`}>Incidents</ButtonLink>
+        )}
         {may(who, "play a rehearsal", id) && (
           <ButtonLink href={`/contests/${slug}/rehearsal`}>Practise hold</ButtonLink>
         )}

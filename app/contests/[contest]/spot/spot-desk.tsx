@@ -8,7 +8,7 @@ import { serverNow } from "@/app/_ui/offline/clock";
 import { bearingText } from "@/app/_ui/words";
 import type { SightingInfo } from "@/lib/api/contracts";
 import { type JudgeShot, rangeOf } from "../judge/entry";
-import { isEntry, type KeptSighting } from "../judge/outbox";
+import { isSighting, type KeptSighting } from "../judge/outbox";
 import { ShotChooser } from "../judge/shot-chooser";
 import { ShotUp } from "../judge/shot-up";
 import { Unsent } from "../judge/unsent";
@@ -45,7 +45,7 @@ export function SpotDesk({ label, ...given }: Given & { label: string }) {
 
   const range = rangeOf(view);
   const post = range.pegs.find(({ id }) => id === postId) ?? null;
-  const kept = waiting.entries.filter((one) => !isEntry(one)) as KeptSighting[];
+  const kept = waiting.entries.filter(isSighting);
   const ownOf = (shot: JudgeShot): OwnSighting | null => {
     const waits = kept.findLast(({ shotId, body }) => shotId === shot.id && body.from === postId);
     if (waits) {

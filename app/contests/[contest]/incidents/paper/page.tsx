@@ -1,0 +1,89 @@
+import Link from "next/link";
+import form from "@/app/_ui/paper-form.module.css";
+import { PrintButton } from "@/app/_ui/print-button";
+import { allowed, overview, titled } from "@/app/_ui/reading";
+import { WrittenLines } from "@/app/_ui/written-lines";
+import styles from "../incidents.module.css";
+import { FOUND_WORDS, PART_WORDS, PLACE_WORDS } from "../words";
+
+export const generateMetadata = titled("Incident form");
+
+const PIECES = 6;
+const boxes = (words: Record<string, string>) =>
+  Object.values(words)
+    .map((text) => `☐ ${text}`)
+    .join("   ");
+
+/** What is to be written down beside the machine, in the order in which it is typed in later. */
+export default async function IncidentPaper({ params }: { params: Promise<{ contest: string }> }) {
+  const { contest: slug } = await params;
+  const who = await allowed(slug, ["organiser", "safety-officer", "judge"]);
+  const contest = await overview(slug);
+  const pegs = contest.controlPoints.filter(({ retired }) => !retired).map(({ name }) => name);
+  const blank = <span className={styles.blank}>&nbsp;</span>;
+  const back = who.role === "judge" ? "incidents/new" : "incidents";
+  return (
+    <>
+      <h1>Incident</h1>
+      <p className={form.words}>
+        {contest.name}. Help first; horn, flag and radio hold the range. Leave everything as it lies until it
+        is measured. This sheet goes to the safety officer alone and is kept with the papers that name people.
+      </p>
+      <p className="button-row no-print">
+        <PrintButton>Print this form</PrintButton>
+        <Link className="button button-plain" href={`/contests/${slug}/${back}`}>
+          Back
+        </Link>
+      </p>
+      <p>
+        Day and time seen {blank} Seen by (a role or a post) {blank}
+      </p>
+      <p>
+        Machine {blank} Firing point, bearing {blank} Wind, gust {blank}
+      </p>
+      <p>Is anybody hurt? ☐ Nobody ☐ Somebody ☐ Not known. Called for help at {blank}</p>
+      <p>What failed? {boxes(PART_WORDS)}</p>
+      <div className="table-frame" role="region" aria-label="Places" tabIndex={0}>
+        <table className={`table ${styles.tall}`}>
+          <caption>
+            Where pieces came down. What: {boxes(FOUND_WORDS)} Place: {boxes(PLACE_WORDS)} From: firing point
+            {pegs.length > 0 && ` or peg (${pegs.join(", ")})`}
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">No.</th>
+              <th scope="col">What, which place</th>
+              <th scope="col">From</th>
+              <th scope="col">Distance ±</th>
+              <th scope="col">Bearing ±, true or magnetic</th>
+              <th scope="col">Or latitude, longitude ±</th>
+            </tr>
+          </thead>
+          <tbody>
+            {Array.from({ length: PIECES }, (_, line) => (
+              <tr key={`line ${line + 1}`}>
+                <th scope="row">{line + 1}</th>
+                <td />
+                <td />
+                <td />
+                <td />
+                <td />
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      <p>What happened, what was heard and seen before, what was on the machine (names on the back):</p>
+      <table className={styles.tall} aria-label="What happened">
+        <tbody>
+          {[1, 2, 3].map((line) => (
+            <tr key={line}>
+              <td className={styles.blank} />
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      <WrittenLines caption="Written down and handed over" rows={["Who saw it", "Safety officer"]} />
+    </>
+  );
+}
