@@ -42,6 +42,7 @@ import {
   TIMES,
 } from "./content";
 import { enterDemoTeam } from "./entries";
+import { tellIncident } from "./incident";
 import { CONTROL_POINTS, FEATURES, onSite } from "./site";
 
 /** The last shot of the second round was measured so long ago, ms. */
@@ -140,6 +141,7 @@ async function load(db: Database): Promise<SignIn[]> {
     const correction = { fix: asFix(entry.corrected), replacesId: fix.id, reason: entry.reason, observedAt };
     await recordFix(judges[0]?.() ?? judge(), slug, shotId, correction);
   }
+  await tellIncident(judges[0] ?? organiser, slug, machines, bearingOf, nominal);
   await clearDemo(safetyOfficer, slug, machines);
   const [first] = ENTRANTS;
   const divisionId = divisions.get(first?.division ?? "");
@@ -159,6 +161,9 @@ async function freeSlug(db: Database): Promise<string> {
     if (!(await db.contest.findUnique({ where: { slug } }))) return slug;
   }
 }
+
+const bearingOf = (number: number) =>
+  ENTRANTS.find((entrant) => entrant.number === number)?.machine.bearing ?? 0;
 
 /** The first-impact distance that each machine is meant to reach, m. */
 async function nominalThrows(db: Database, contestId: string): Promise<Map<string, number>> {

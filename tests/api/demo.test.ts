@@ -11,6 +11,8 @@ import {
   listClearance,
   listEntries,
   listEntryLinks,
+  listIncidents,
+  rangeView,
   roundShots,
   shotHistory,
   verifyScorebook,
@@ -101,6 +103,14 @@ test("six firing permits wait for the wind to be read, one was taken back, one m
   const { machines } = await listClearance(db, actor, SLUG);
   const states = machines.map(({ inspection, permit }) => permit?.state ?? inspection?.outcome);
   expect(states).toEqual(["fallen", "waits", "waits", "waits", "waits", "waits", "waits", "refused"]);
+});
+
+test("one incident was entered, whose pieces the zone held: the range is cold", async () => {
+  const officer = signIns.find((each) => each.role === "safety-officer");
+  const actor = (await actorOfToken(db, await signIn(officer?.code ?? ""))) as Actor;
+  const { incidents } = await listIncidents(db, actor, SLUG);
+  expect(incidents).toMatchObject([{ machineName: "Loud Uncle", hurt: "nobody", pieces: 2, outside: 0 }]);
+  expect((await rangeView(db, SLUG, {})).mode).toBe("cold");
 });
 
 test("the third round is to come at the pace of the first two, and crews know whom they step back for", async () => {
