@@ -210,6 +210,19 @@ describe("entries on the phone", () => {
     await other.keep({ ...sighting, key: "another-key-of-it" });
     await other.dispatch("another-key-of-it");
     expect(seen).toEqual(["another-key-of-it"]);
+    // An incident is neither, and goes out all the same.
+    const told: string[] = [];
+    const incident: KeptWrite = {
+      ...rest,
+      key: "key-of-an-incident",
+      kind: "incident",
+      body: { machineId: "heron", part: "unknown", hurt: "unknown" },
+    };
+    const third = new Outbox(SLUG, "badge-1", { incident: ({ key }) => told.push(key) }, sender);
+    phones.push(third);
+    await third.keep(incident);
+    await third.dispatch(incident.key);
+    expect([told, seen]).toEqual([[incident.key], ["another-key-of-it"]]);
     // What another badge left is sent as the own one's, as an entry is.
     await other.keep({ ...sighting, key: "left-behind-by-another", owner: "badge-2" });
     const [left] = other.snapshot().entries;

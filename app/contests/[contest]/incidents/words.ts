@@ -6,7 +6,7 @@ export const PART_WORDS: Record<IncidentPart, string> = {
   unknown: "Not known yet",
   "sling-or-cord": "Sling, rope or cord",
   "arm-or-limb": "Arm or limb",
-  counterweight: "Counterweight",
+  counterweight: "Counter\u00adweight",
   frame: "Frame, or it tipped",
   trigger: "Trigger",
   "winch-or-cable": "Winch or cable",

@@ -31,6 +31,19 @@ export function ReplayPanel(props: Props) {
   );
 }
 
+const verdictWords = ({
+  verdict,
+  explanations,
+}: NonNullable<IncidentReplays["replays"][number]["replay"]>) => {
+  const causes = explanations.filter(({ fits }) => fits).map(({ fault }) => fault);
+  if (verdict === "unexplained") return "nothing explains it";
+  return causes.every((fault) => fault !== null)
+    ? "a failure leads there"
+    : causes.some((fault) => fault !== null)
+      ? "throws and failures lead there"
+      : "a throw leads there";
+};
+
 function Asked({ slug, incident, system, onAgain }: Props & { onAgain: () => void }) {
   const [answer, setAnswer] = useState<IncidentReplays | "lost" | null>(null);
   const url = `/api/v1/contests/${slug}/incidents/${incident.id}/replays`;
@@ -65,7 +78,7 @@ function Asked({ slug, incident, system, onAgain }: Props & { onAgain: () => voi
     return (
       <details key={piece.id} open={counting.length === 1 || piece.outside}>
         <summary>
-          {index + 1}. {FOUND_WORDS[piece.found]}
+          {index + 1}. {FOUND_WORDS[piece.found]}: {found?.replay ? verdictWords(found.replay) : "not asked"}
         </summary>
         {found?.replay ? (
           <Explanations

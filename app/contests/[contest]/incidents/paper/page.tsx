@@ -3,8 +3,9 @@ import form from "@/app/_ui/paper-form.module.css";
 import { PrintButton } from "@/app/_ui/print-button";
 import { allowed, overview, titled } from "@/app/_ui/reading";
 import { WrittenLines } from "@/app/_ui/written-lines";
-import styles from "../incidents.module.css";
+import lined from "../../order/paper.module.css";
 import { FOUND_WORDS, PART_WORDS, PLACE_WORDS } from "../words";
+import styles from "./incident-paper.module.css";
 
 export const generateMetadata = titled("Incident form");
 
@@ -20,7 +21,6 @@ export default async function IncidentPaper({ params }: { params: Promise<{ cont
   const who = await allowed(slug, ["organiser", "safety-officer", "judge"]);
   const contest = await overview(slug);
   const pegs = contest.controlPoints.filter(({ retired }) => !retired).map(({ name }) => name);
-  const blank = <span className={styles.blank}>&nbsp;</span>;
   const back = who.role === "judge" ? "incidents/new" : "incidents";
   return (
     <>
@@ -35,16 +35,12 @@ export default async function IncidentPaper({ params }: { params: Promise<{ cont
           Back
         </Link>
       </p>
-      <p>
-        Day and time seen {blank} Seen by (a role or a post) {blank}
-      </p>
-      <p>
-        Machine {blank} Firing point, bearing {blank} Wind, gust {blank}
-      </p>
-      <p>Is anybody hurt? ☐ Nobody ☐ Somebody ☐ Not known. Called for help at {blank}</p>
-      <p>What failed? {boxes(PART_WORDS)}</p>
+      <Blanks of={["Day, time seen", "Seen by (a role or a post)", "Machine", "Firing point, bearing"]} />
+      <p className={form.words}>Is anybody hurt? ☐ Nobody ☐ Somebody ☐ Not known</p>
+      <Blanks of={["Called for help at", "Wind, gust"]} />
+      <p className={form.words}>What failed? {boxes(PART_WORDS)}</p>
       <div className="table-frame" role="region" aria-label="Places" tabIndex={0}>
-        <table className={`table ${styles.tall}`}>
+        <table className={`table ${lined.lines}`}>
           <caption>
             Where pieces came down. What: {boxes(FOUND_WORDS)} Place: {boxes(PLACE_WORDS)} From: firing point
             {pegs.length > 0 && ` or peg (${pegs.join(", ")})`}
@@ -73,17 +69,23 @@ export default async function IncidentPaper({ params }: { params: Promise<{ cont
           </tbody>
         </table>
       </div>
-      <p>What happened, what was heard and seen before, what was on the machine (names on the back):</p>
-      <table className={styles.tall} aria-label="What happened">
-        <tbody>
-          {[1, 2, 3].map((line) => (
-            <tr key={line}>
-              <td className={styles.blank} />
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <p className={form.words}>
+        What happened, what was heard and seen before, what was on the machine. Names of people only on the
+        back.
+      </p>
+      <div className={styles.room} />
       <WrittenLines caption="Written down and handed over" rows={["Who saw it", "Safety officer"]} />
     </>
   );
 }
+
+const Blanks = ({ of }: { of: readonly string[] }) => (
+  <dl className={lined.head}>
+    {of.map((label) => (
+      <div key={label}>
+        <dt>{label}</dt>
+        <dd />
+      </div>
+    ))}
+  </dl>
+);
