@@ -18,7 +18,7 @@ export const INCIDENTS: readonly RouteInfo[] = [
     path: `${CONTEST}/incidents`,
     summary: "Enter an incident with a machine, with one place where something came down if it is known",
     description:
-      "The firing permit of the machine falls. A place that does not lie inside the machine's keep-out zone with all of its uncertainty puts the range on hold at once, however long ago it was seen; so does somebody who may be hurt, just now. The scorebook has no more of it than that one was entered for the machine.",
+      "The firing permit of the machine falls. A place that does not lie inside the machine's keep-out zone with all of its uncertainty, or beyond what its hazard sheet foresaw, puts the range on hold at once, however long ago it was seen; so does somebody who may be hurt, just now. The scorebook has no more of it than that one was entered for the machine.",
     who: ENTER,
     body: "IncidentRequest",
     answer: "IncidentReceipt",

@@ -1,7 +1,7 @@
 /**
- * Entering an incident, correcting its report, and the places where pieces came down. What counts as outside the zone puts
- * the range on hold before anything is written, as any hold. Nothing is refused that a person may have seen: what cannot
- * be held against a zone is kept, and counts as outside.
+ * Entering an incident, correcting its report, and the places where pieces came down. What counts as outside the zone, or
+ * went beyond the model, puts the range on hold before anything is written, as any hold. Nothing is refused that a person
+ * may have seen: what cannot be held against a zone is kept, and counts as outside.
  */
 import {
   type IncidentReceipt,
@@ -19,7 +19,7 @@ import { observed } from "../record-fix";
 import { type Actor, mustBeAllowed } from "../roles";
 import { newId, type OpenScorebook, sha256 } from "../scorebook";
 import { answeredBefore, type Call, committed, type Reply } from "../write";
-import type { Scene } from "./compare";
+import type { Compared, Scene } from "./compare";
 import { saltedHash } from "./hashed";
 import { NOWHERE } from "./nowhere";
 import { comparedIn, currentPieces, type IncidentRow, incidentIn, reportOf, sceneOf } from "./read";
@@ -48,7 +48,7 @@ export async function enterIncident(
   const { part, hurt, witness = null, account, piece } = entry;
   const compared = piece ? judged(piece, scene) : null;
   const age = Date.now() - observedAt.getTime();
-  const held = (compared?.outside ?? false) || isLying(entry, age);
+  const held = (compared !== null && isAlarming(compared)) || isLying(entry, age);
   if (held) await hold(as, contest, machine.name, age);
   return committed(call, contest.id, request, async (tx, book) => {
     const last = await tx.incident.findFirst({
@@ -105,11 +105,11 @@ export async function correctReport(
   const stood = await stoodThen(call.db, contest, incident.machineId, observedAt);
   const scene = await sceneOf(call.db, contest, stood);
   const pieces = currentPieces(incident.pieces);
-  const outsideBefore = await outsideNow(call, contest, incident);
-  const outside = pieces.filter((piece) => (scene ? comparedIn(piece, scene) : NOWHERE).outside);
+  const alarmedBefore = await alarmingNow(call, contest, incident);
+  const alarming = pieces.filter((piece) => isAlarming(scene ? comparedIn(piece, scene) : NOWHERE));
   const age = Date.now() - observedAt.getTime();
   const held =
-    outside.some((piece) => !outsideBefore.has(piece.id)) || (was.hurt === "nobody" && isLying(entry, age));
+    alarming.some((piece) => !alarmedBefore.has(piece.id)) || (was.hurt === "nobody" && isLying(entry, age));
   if (held) await hold(as, contest, incident.machine.name, age);
   return committed(call, contest.id, request, async (tx, book) => {
     const { badgeId } = as.actor;
@@ -145,7 +145,7 @@ export async function addPiece(
   const observedAt = entry.observedAt === undefined ? report.observedAt : observed(entry, new Date());
   const scene = await sceneOf(call.db, contest, report);
   const compared = entry.fix === null ? null : judged(entry, scene);
-  const held = compared?.outside ?? false;
+  const held = compared !== null && isAlarming(compared);
   if (held) await hold(as, contest, incident.machine.name, Date.now() - observedAt.getTime());
   return committed(call, contest.id, request, async (tx, book) => {
     mustReplace(await incidentIn(tx, contest.id, id), entry);
@@ -168,17 +168,20 @@ async function asked(call: Call, slug: string): Promise<{ contest: ContestRow; a
   return { contest, as: { ...call, actor: call.actor } };
 }
 
+/** Outside the zone, or beyond the model that every zone of its kind rests on. */
+const isAlarming = ({ outside, beyondModel }: Compared) => outside || beyondModel;
+
 const isLying = ({ hurt }: { hurt: string }, age: number) => hurt !== "nobody" && age <= FRESH;
 
 const judged = ({ found, place, fix }: Pick<PieceRequest, "found" | "place" | "fix">, scene: Scene | null) =>
   scene ? comparedIn({ found, place, input: JSON.stringify(fix) }, scene) : NOWHERE;
 
-async function outsideNow(call: Call, contest: ContestRow, incident: IncidentRow): Promise<Set<string>> {
+async function alarmingNow(call: Call, contest: ContestRow, incident: IncidentRow): Promise<Set<string>> {
   const scene = await sceneOf(call.db, contest, reportOf(incident));
-  const outside = currentPieces(incident.pieces).filter(
-    (piece) => !scene || comparedIn(piece, scene).outside,
+  const alarming = currentPieces(incident.pieces).filter((piece) =>
+    isAlarming(scene ? comparedIn(piece, scene) : NOWHERE),
   );
-  return new Set(outside.map(({ id }) => id));
+  return new Set(alarming.map(({ id }) => id));
 }
 
 /** However long ago it was seen: what is in doubt is the zone that people rely on now. No more is said of it in public. */

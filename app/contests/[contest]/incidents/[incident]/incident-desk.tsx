@@ -42,8 +42,8 @@ export function IncidentDesk({
       {outside > 0 && (
         <Notice kind="problem" title={`${outside} of ${pieces} count as OUTSIDE the zone`}>
           <p>
-            The zone did not hold what it had to hold, or that cannot be told. The range was put on hold; only
-            the safety officer lifts that.
+            The zone did not hold what it had to hold, or that cannot be told. The range was put on hold,
+            which only the safety officer lifts.
           </p>
         </Notice>
       )}

@@ -40,7 +40,7 @@ export default async function IncidentPaper({ params }: { params: Promise<{ cont
       <Blanks of={["Called for help at", "Wind, gust"]} />
       <p className={form.words}>What failed? {boxes(PART_WORDS)}</p>
       <div className="table-frame" role="region" aria-label="Places" tabIndex={0}>
-        <table className={`table ${lined.lines}`}>
+        <table className={`table ${lined.lines} ${styles.places}`}>
           <caption>
             Where pieces came down. What: {boxes(FOUND_WORDS)} Place: {boxes(PLACE_WORDS)} From: firing point
             {pegs.length > 0 && ` or peg (${pegs.join(", ")})`}
