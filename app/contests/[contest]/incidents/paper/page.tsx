@@ -35,7 +35,8 @@ export default async function IncidentPaper({ params }: { params: Promise<{ cont
           Back
         </Link>
       </p>
-      <Blanks of={["Day, time seen", "Seen by (a role or a post)", "Machine", "Firing point, bearing"]} />
+      <Blanks of={["Day, time seen", "Seen by (role or post)"]} />
+      <Blanks of={["Machine", "Firing point, bearing"]} />
       <p className={form.words}>Is anybody hurt? ☐ Nobody ☐ Somebody ☐ Not known</p>
       <Blanks of={["Called for help at", "Wind, gust"]} />
       <p className={form.words}>What failed? {boxes(PART_WORDS)}</p>
