@@ -8,6 +8,7 @@ import { today } from "./days";
 import { entryIn, keptUntil } from "./entry-info";
 import { notFound, parse } from "./errors";
 import { contestBySlug } from "./find";
+import { expireWords } from "./incidents/words";
 import { expireNames } from "./range/names";
 import { mustBeAllowed } from "./roles";
 import { OpenScorebook } from "./scorebook";
@@ -70,7 +71,10 @@ export async function thenSettled<T>(db: Database, erasure: Promise<T>): Promise
 
 /** Everything whose time is over, in every contest. Answers how many entries and names went. */
 export async function expirePeople(db: Database, now = new Date()): Promise<number> {
-  let gone = await inTransaction(db, (tx) => expireNames(tx, now));
+  let gone = await inTransaction(
+    db,
+    async (tx) => (await expireNames(tx, now)) + (await expireWords(tx, now)),
+  );
   const standing = await db.teamEntry.findMany({
     where: { erasedAt: null },
     select: { id: true, contestId: true, contest: true, link: { select: { keepDays: true } } },

@@ -21,7 +21,6 @@ import {
   reportOf,
   sceneOf,
 } from "./read";
-import { eraseExpired } from "./words";
 
 const CAUTION =
   "The model says what it allows, never what happened. Hold the range until the cause is known; keep what is left of the machine as it lies. The safety officer, local codes and whoever investigates decide.";
@@ -33,7 +32,6 @@ export async function listIncidents(
 ): Promise<{ incidents: IncidentSummary[] }> {
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, "see incidents", contest.id);
-  await eraseExpired(db, contest.id);
   const rows = await incidentRows(db, contest.id);
   return {
     incidents: await Promise.all(
@@ -53,7 +51,6 @@ export async function readIncident(
 ): Promise<IncidentInfo> {
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, "see incidents", contest.id);
-  await eraseExpired(db, contest.id);
   const row = await incidentIn(db, contest.id, id);
   const report = reportOf(row);
   const scene = await sceneOf(db, contest, report);

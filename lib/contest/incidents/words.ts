@@ -3,7 +3,7 @@
  * that by hand. The scorebook has a salted hash of it; the salt goes with the words.
  */
 import { type IncidentReceipt, incidentWordsRequest } from "../../api/contracts";
-import type { Database, DatabaseTransaction } from "../../db";
+import { type DatabaseTransaction, settle } from "../../db";
 import { today } from "../days";
 import { invalid, parse } from "../errors";
 import { type ContestRow, contestBySlug } from "../find";
@@ -87,11 +87,11 @@ export async function writeWords(
   );
 }
 
-/** All that was written of one incident, at once. */
+/** All that was written of one incident, at once, out of the database's journal too. */
 export async function eraseWords(call: Call, slug: string, id: string): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "erase what was written of an incident", contest.id);
-  return committed(
+  const reply = await committed(
     call,
     contest.id,
     { act: "incident-erase", contest: contest.id, id },
@@ -106,14 +106,15 @@ export async function eraseWords(call: Call, slug: string, id: string): Promise<
     },
     { status: 200 },
   );
+  await settle(call.db);
+  return reply;
 }
 
-/** What has had its day; asked for whenever somebody looks. */
-export async function eraseExpired(db: Database, contestId: string): Promise<void> {
-  const expired = { incident: { contestId }, erasedAt: null, keepUntil: { lt: today() } };
-  if ((await db.incidentWords.count({ where: expired })) === 0) return;
-  await db.incidentWords.updateMany({
-    where: expired,
-    data: { name: null, text: null, salt: null, erasedAt: new Date() },
+/** What has had its day, in every contest, inside a transaction. Answers how much. */
+export async function expireWords(tx: DatabaseTransaction, now: Date): Promise<number> {
+  const { count } = await tx.incidentWords.updateMany({
+    where: { erasedAt: null, keepUntil: { lt: today(now) } },
+    data: { name: null, text: null, salt: null, erasedAt: now },
   });
+  return count;
 }
