@@ -36,6 +36,8 @@ it("is entered on a phone without a network, holds the range, and is read on the
     data: { firingPointId, bearing: 90 },
     headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
   });
+  // Waits for the sheet: without one nobody could tell how far outside the piece lies.
+  await organiser.request.get(`/api/v1${BASE}/zones`);
   const badge = async (role: string) => (await lay<{ code: string }>("/badges", { role, label: role })).code;
   const [judgeCode, officerCode] = [await badge("judge"), await badge("safety-officer")];
 
