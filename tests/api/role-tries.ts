@@ -38,6 +38,7 @@ const spot = (number: number) => {
 
 /** Lays out what the tries are about, in a fair of two teams. */
 export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
+  let count = 0;
   const id = async (path: string, body: unknown): Promise<string> => (await fair.lay("POST", path, body)).id;
   const [mine, rivals] = (await fair.lay("POST", "/rounds", { round: 1 })).shots;
   const shed = { kind: "building", name: "Shed", geometry: { type: "Point", coordinates: at(20, 350) } };
@@ -64,6 +65,12 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
   const own = `/machines/${fair.machineIds[0]}`;
   const { entrantId: spareEntrant } = await fair.lay("PATCH", spare, { name: "Spare" });
   const range = `/range/machines/${fair.machineIds[0]}`;
+  const incident = () => ({
+    machineId: fair.machineIds[1],
+    part: "trigger",
+    hurt: "nobody",
+    account: `Let go ${count++}`,
+  });
   const { linkId, entries } = await enterTeams(fair);
   const [accepted, refused, returned, seen, erased] = entries as Entered[];
   const entry = (one: Entered | undefined, path: string, more: object = {}): Try => ({
@@ -74,7 +81,7 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
       ...more,
     }),
   });
-  let count = 0;
+  const ofIncident = `/incidents/${await id("/incidents", incident())}`;
   const write = (path: string, body: () => unknown, more: Partial<Try> = {}): Try => ({
     method: "POST",
     path: () => path,
@@ -308,6 +315,18 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
       write("/rehearsal", () => ({}), refusedOnly),
       write("/rehearsal/end", () => ({}), refusedOnly),
     ],
+    "enter an incident": [
+      write("/incidents", incident),
+      write(`${ofIncident}/reports`, () => ({
+        part: "arm-or-limb",
+        hurt: "nobody",
+        reason: `Looked again ${count++}`,
+      })),
+      write(`${ofIncident}/pieces`, () => ({ found: "piece", fix: bearingFix(10 + (count++ % 5)) })),
+      write(`${ofIncident}/words`, () => ({ kind: "account", text: `Heard a crack ${count++}` })),
+    ],
+    "see incidents": [get("/incidents"), get(ofIncident), get(`${ofIncident}/replays`)],
+    "erase what was written of an incident": [write(`${ofIncident}/words/erase`, () => ({}))],
     // A page without a route: fixes.test.ts has it.
     "see the judge's view": [],
     "see a machine's declaration and sheet": [
