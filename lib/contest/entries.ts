@@ -68,9 +68,14 @@ export async function acceptEntry(
         const detail = `It cannot be accepted yet. ${errors[0]?.message ?? ""} Send it back with what is missing.`;
         throw new Refusal(409, "incomplete", detail, errors);
       }
-      const { team, machineName } = row;
+      const { team, machineName, note } = row;
       const entrant = await named("team", insertEntrant(tx, book, contestId, { divisionId, name: team }));
-      const entered = { entrantId: entrant.id, name: machineName, declaration: declaration as Declaration };
+      const entered = {
+        entrantId: entrant.id,
+        name: machineName,
+        declaration: declaration as Declaration,
+        note,
+      };
       const machine = await named("machineName", insertMachine(tx, book, contestId, entered));
       const label = `Team ${entrant.number}`;
       const ends = { endsAt: usualEnd(contest, book.at), reusable: false };

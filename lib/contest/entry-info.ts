@@ -50,6 +50,7 @@ export function entryInfo(row: EntryRow, contest: ContestRow): Entry {
     divisionId: row.divisionId,
     machineName: row.machineName,
     declaration,
+    note: row.note,
     ownNumbers: row.ownNumbers,
     insurance: row.insurance ? (JSON.parse(row.insurance) as Insurance) : NO_INSURANCE,
     people: row.people.map(personInfo),

@@ -96,7 +96,7 @@ export async function saveOwnEntry(
           "changed-meanwhile",
           "This entry was changed on another phone or page meanwhile. Look at that first; what you typed is still here.",
         );
-      const { team, divisionId, machineName, ownNumbers } = draft;
+      const { team, divisionId, machineName, note, ownNumbers } = draft;
       if (divisionId && !(await tx.division.findFirst({ where: { id: divisionId, contestId: contest.id } })))
         throw invalid("divisionId", "No division of this contest has this id: choose another.");
       await keepPeople(tx, before, draft, consentOf(contest, before.link.keepDays), book.at);
@@ -107,6 +107,7 @@ export async function saveOwnEntry(
           divisionId,
           machineName,
           declaration,
+          note,
           ownNumbers,
           insurance: canonical(draft.insurance),
           version: before.version + 1,

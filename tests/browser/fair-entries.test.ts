@@ -1,6 +1,8 @@
 /** A team enters itself on a phone, loses its network on the way, and the organiser takes it in at a desk. */
 import sharp from "sharp";
 import { afterAll, expect, it } from "vitest";
+import { formToHash, linkTo } from "@/app/_ui/machine-form/form/link";
+import { startingForm } from "@/app/_ui/machine-form/form/state";
 import { ownContest, realFaults } from "./fair-visitors";
 import { closeBrowser, openPage, seriousFaults, sidewaysScroll, visitor } from "./support";
 
@@ -61,7 +63,16 @@ it("a team enters itself on a phone with a minor and a photograph, and is accept
   await page.getByLabel(/It covers throwing/).check();
   await page.getByRole("button", { name: "Next: Machine" }).click();
   await page.getByLabel("Machine’s name").fill("Kettle Lid");
-  await page.getByText("Measured speed").first().click();
+  // From the workbench, with the STOP of its practice throws.
+  await page.getByText("It is on the workbench already").click();
+  const stop = "hold~forward~610~215.4~2031-05-03T14:20~5~id~Kettle Lid";
+  const whole = `https://field.test${linkTo("/workbench", formToHash(startingForm("metric", "measured"), [stop]))}`;
+  await page.getByLabel("Its link").fill(whole.slice(0, -9));
+  await page.getByRole("button", { name: "Take its numbers" }).click();
+  await page.getByText("The link was not taken. It is cut off").waitFor();
+  await page.getByLabel("Its link").fill(whole);
+  await page.getByRole("button", { name: "Take its numbers" }).click();
+  await page.getByText(/^STOP stands on practice throws: .*Kettle Lid/).waitFor();
   await page.getByLabel(/These numbers were measured on our own machine/).check();
   expect(await sidewaysScroll(page)).toBe(0);
   await page.getByRole("button", { name: "Next: Photographs" }).click();
@@ -93,6 +104,7 @@ it("a team enters itself on a phone with a minor and a photograph, and is accept
   expect(await seriousFaults(desk.page)).toEqual([]);
   await desk.page.getByRole("button", { name: "Accept Tin Whistle Works" }).click();
   await desk.page.getByRole("region", { name: "Card of Team 1" }).waitFor();
+  await desk.page.getByText(/STOP stands on practice throws/).waitFor();
   await desk.page.getByRole("link", { name: "Its machine in the contest" }).waitFor();
   await page.reload();
   await page.getByText("Tin Whistle Works is entered with Kettle Lid").waitFor();

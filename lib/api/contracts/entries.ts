@@ -93,6 +93,8 @@ const content = {
   divisionId: idSchema.nullable(),
   machineName: text(0, 80),
   declaration: declarationSchema.nullable(),
+  /** Of its first revision, such as STOP that stands on its practice throws. */
+  note: text(0, 300).default(""),
   /** These were measured on the team's own machine. */
   ownNumbers: z.boolean(),
   insurance: insuranceSchema,

@@ -27,6 +27,8 @@ export interface Values {
   team: string;
   divisionId: string | null;
   machineName: string;
+  /** What came with the machine from the workbench. */
+  note: string;
   ownNumbers: boolean;
   insurance: Insurance;
   people: readonly DraftPerson[];
@@ -66,13 +68,14 @@ export function declarationOf(form: FormState): Declaration | null {
 }
 
 export function draftOf(entry: Entry, system: UnitSystem): Draft {
-  const { version, team, divisionId, machineName, ownNumbers, insurance, people, declaration } = entry;
+  const { version, team, divisionId, machineName, note, ownNumbers, insurance, people, declaration } = entry;
   return {
     version,
     values: {
       team,
       divisionId,
       machineName,
+      note,
       ownNumbers,
       insurance,
       people: people.length > 0 || version > 1 ? people : [newPerson(true)],
@@ -107,7 +110,7 @@ export function keptDraft(secret: string): { own: OwnEntry; draft: Draft } | nul
     const found = JSON.parse(kept(draftKey(secret)) ?? "null");
     const form = formFromText(found?.form ?? null);
     if (!form || !found.own?.entry || !Array.isArray(found.values?.people)) return null;
-    return { own: found.own, draft: { version: found.version, values: found.values, form } };
+    return { own: found.own, draft: { version: found.version, values: { note: "", ...found.values }, form } };
   } catch {
     return null;
   }

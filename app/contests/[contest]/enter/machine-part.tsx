@@ -1,6 +1,7 @@
 "use client";
 /** The machine on its drawing, with the calculator's own form: numbers, tolerances, what its parts bear. */
 import { useCallback, useMemo, useState } from "react";
+import { Caution } from "@/app/_ui/caution";
 import { CheckField, TextField } from "@/app/_ui/field";
 import "@/app/_ui/machine-form/machine-form.css";
 import "@/app/_ui/throw-pictures/pictures.css";
@@ -11,6 +12,8 @@ import { KindPicker } from "@/app/_ui/machine-form/kind-picker";
 import { ProjectileSection } from "@/app/_ui/machine-form/sections/conditions";
 import { StrengthSection, ToleranceSection } from "@/app/_ui/machine-form/sections/declared";
 import { Notice } from "@/app/_ui/notice";
+import { practiceStopIn } from "@/lib/inspection";
+import { FromWorkbench } from "./from-workbench";
 import type { OnEntry } from "./use-own-entry";
 
 export function MachinePart({ entry: { draft, setValues, change } }: { entry: OnEntry }) {
@@ -31,6 +34,19 @@ export function MachinePart({ entry: { draft, setValues, change } }: { entry: On
         value={values.machineName}
         onChange={(event) => setValues({ machineName: event.target.value })}
       />
+      <FromWorkbench
+        system={form.system}
+        onTaken={(taken, note) => {
+          change({ type: "replace", state: taken });
+          setValues({ note, ownNumbers: false });
+        }}
+      />
+      {practiceStopIn([values]) && (
+        <Caution kind="prohibition" title="enter a machine as if its throws were understood">
+          <p>{values.note}</p>
+          <p>It goes along: whoever inspects the machine reads it.</p>
+        </Caution>
+      )}
       <KindPicker kind={form.kind} onKind={(kind) => change({ type: "kind", kind })} />
       {!values.ownNumbers && (
         <p>

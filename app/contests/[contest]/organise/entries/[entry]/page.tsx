@@ -79,6 +79,11 @@ export default async function EntryPage({ params }: Props) {
         </>
       )}
       <h2>Machine{entry.machineName && `: ${entry.machineName}`}</h2>
+      {entry.note && (
+        <p>
+          Its team says: <strong>{entry.note}</strong>
+        </p>
+      )}
       <Declared declaration={entry.declaration} ownNumbers={entry.ownNumbers} />
     </>
   );
