@@ -169,29 +169,31 @@ async function answered(
   );
 }
 
-/** The organiser has the form in hand that a minor's guardian has signed. */
+/** The organiser has the form in hand that a minor's guardian has signed: for the names that were read, and no others. */
 export async function seeGuardianForm(
   call: Call,
   slug: string,
   id: string,
   personId: string,
+  body: unknown,
 ): Promise<Reply<Entry>> {
+  const { version } = parse(acceptanceRequest, body);
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, DECIDE, contest.id);
   const { badgeId } = call.actor;
   return committed(
     call,
     contest.id,
-    { act: "guardian-form", id, personId },
+    { act: "guardian-form", id, personId, version },
     async (tx, book) => {
-      const entry = await entryIn(tx, contest.id, id);
+      const entry = await entryToDecide(tx, contest.id, id, version);
       const person = entry.people.find((each) => each.id === personId);
       if (!person) throw notFound("person");
       if (person.ofAge !== false || !person.guardianName)
         throw conflict("no-minor", "Only a minor whose guardian is named needs a form.");
       const data = { consentWay: "paper", consentText: null, consentAt: book.at, consentBadgeId: badgeId };
       await tx.entryPerson.update({ where: { id: personId }, data });
-      await tx.teamEntry.update({ where: { id }, data: { version: entry.version + 1 } });
+      await tx.teamEntry.update({ where: { id }, data: { version: version + 1 } });
       await book.append("guardian-form-seen", id, { person: personId });
       return entryInfo(await entryIn(tx, contest.id, id), contest);
     },

@@ -123,7 +123,13 @@ test("a minor's consent and the insurance hold up the acceptance, not the sendin
   await team.save({ ...draft, insurance, people: byPaper });
   expect(textsOf((await team.read()).entry.missing)[0]).toContain("organiser has not seen the form");
   await team.ask(200, "POST", "/sending");
-  const seen = await organiser()(200, "POST", `/entries/${id}/people/${minor.id}/form-seen`, {});
+  // The form in hand names whom the organiser has read, not who stands there since.
+  const read = (await team.read()).entry.version;
+  await team.save({ ...draft, insurance, people: [draft.people[0], { ...byPaper[1], name: "Pip Brand" }] });
+  const form = `/entries/${id}/people/${minor.id}/form-seen`;
+  expect((await organiser()(409, "POST", form, { version: read })).code).toBe("changed-meanwhile");
+  const mended = await team.save({ ...draft, insurance, people: byPaper });
+  const seen = await organiser()(200, "POST", form, { version: mended });
   const accepted = await organiser()(201, "POST", `/entries/${id}/acceptance`, { version: seen.version });
   expect(accepted.entry.state).toBe("accepted");
 });

@@ -77,7 +77,7 @@ export async function layTries(fair: Fair): Promise<Record<Act, Try[]>> {
     method: "POST",
     path: () => `/entries/${one?.id}${path}`,
     body: () => ({
-      ...(path !== "/erasure" && !path.endsWith("/form-seen") && { version: one?.version }),
+      ...(path !== "/erasure" && { version: one?.version }),
       ...more,
     }),
   });

@@ -196,9 +196,9 @@ export const ENTRIES: readonly RouteInfo[] = [
     path: `${ONE}/people/{person}/form-seen`,
     summary: "Say that the form signed by a minor's guardian was seen",
     who: DECIDE,
-    body: "Nothing",
+    body: "AcceptanceRequest",
     answer: "Entry",
-    refusals: { 409: "Nobody who needs a form." },
+    refusals: { 409: "Nobody who needs a form, or the team has changed it meanwhile." },
   },
   {
     method: "post",

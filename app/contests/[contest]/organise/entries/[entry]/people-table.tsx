@@ -43,6 +43,7 @@ export function PeopleTable({ slug, entry, mayDecide }: { slug: string; entry: E
             <Consent
               url={url}
               person={person}
+              version={entry.version}
               mayMark={
                 mayDecide && (entry.state === "sent" || entry.state === "returned" || entry.state === "draft")
               }
@@ -79,7 +80,17 @@ export function PeopleTable({ slug, entry, mayDecide }: { slug: string; entry: E
   );
 }
 
-function Consent({ url, person, mayMark }: { url: string; person: EntryPerson; mayMark: boolean }) {
+function Consent({
+  url,
+  person,
+  version,
+  mayMark,
+}: {
+  url: string;
+  person: EntryPerson;
+  version: number;
+  mayMark: boolean;
+}) {
   const { ofAge, consentWay, consentAt, agreedTo, guardianName, name, id } = person;
   if (ofAge !== false) return <>–</>;
   if (consentAt)
@@ -101,7 +112,7 @@ function Consent({ url, person, mayMark }: { url: string; person: EntryPerson; m
         <WriteForm
           label={`Form for ${name}`}
           url={`${url}/people/${id}/form-seen`}
-          body={() => ({})}
+          body={() => ({ version })}
           submit={`I have the form signed by ${guardianName}`}
           look="plain"
         >
