@@ -1,5 +1,5 @@
 /** The one way to write: once, in one transaction, with its entry in the scorebook. */
-import { createCipheriv, createDecipheriv, hkdfSync, randomBytes } from "node:crypto";
+import { createCipheriv, createDecipheriv, createHmac, hkdfSync, randomBytes } from "node:crypto";
 import { type Database, type DatabaseTransaction, insertRow, inTransaction, notify, rowsOf } from "../db";
 import { Refusal } from "./errors";
 import type { Asker } from "./roles";
@@ -43,17 +43,14 @@ export async function committed<T extends object>(
   work: (tx: DatabaseTransaction, book: OpenScorebook) => Promise<T>,
   { secret = false, status = 201 }: Options = {},
 ): Promise<Reply<T>> {
-  const row = {
-    key: storedKey(call),
-    requestHash: sha256(canonical(request)),
-  };
+  const row = { key: storedKey(call), requestHash: hashed(request, call.key) };
   return inTransaction(call.db, async (tx) => {
     const [before] = await rowsOf<Before>(
       tx,
       `SELECT "requestHash", "status", "answer" FROM "Idempotency" WHERE "key" = ?`,
       row.key,
     );
-    if (before) return replay<T>(before, row.requestHash, call.key, secret);
+    if (before) return replay<T>(before, request, call.key, secret);
 
     const book = await OpenScorebook.at(tx, contestId ?? "", call.actor?.badgeId ?? null);
     const start = book.sequence;
@@ -72,7 +69,7 @@ export async function answeredBefore<T extends object>(
   request: Record<string, unknown>,
 ): Promise<Reply<T> | null> {
   const before = await call.db.idempotency.findUnique({ where: { key: storedKey(call) } });
-  return before ? replay<T>(before, sha256(canonical(request)), call.key, false) : null;
+  return before ? replay<T>(before, request, call.key, false) : null;
 }
 
 interface Before {
@@ -81,8 +78,21 @@ interface Before {
   answer: string;
 }
 
-function replay<T>(before: Before, requestHash: string, key: string, secret: boolean): Reply<T> {
-  if (before.requestHash !== requestHash)
+/**
+ * Under the sender's key, which is not stored: a request may hold names, and whoever has the database could else try out
+ * which, even after they were erased.
+ */
+const hashed = (request: Record<string, unknown>, key: string): string =>
+  createHmac("sha256", key).update(canonical(request)).digest("hex");
+
+function replay<T>(
+  before: Before,
+  request: Record<string, unknown>,
+  key: string,
+  secret: boolean,
+): Reply<T> {
+  // Rows of earlier versions have the bare hash: what a phone sends again after an update is still known.
+  if (![hashed(request, key), sha256(canonical(request))].includes(before.requestHash))
     throw new Refusal(
       422,
       "idempotency-key-reused",

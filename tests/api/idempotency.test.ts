@@ -1,6 +1,8 @@
 /** Sending twice is the same as sending once; a refused write may be sent again. */
 import { randomUUID } from "node:crypto";
 import { beforeAll, expect, test } from "vitest";
+import { canonical, sha256 } from "@/lib/contest/scorebook";
+import { committed } from "@/lib/contest/write";
 import { bearingFix, expecting, type Fair, newFair, rowCounts, send } from "./fair";
 
 let fair: Fair;
@@ -92,4 +94,16 @@ test("a code that was made is shown again to its sender, and lies in no row", as
   expect(everything).not.toContain(first.code);
   expect(everything).not.toContain(first.code.replaceAll("-", ""));
   expect(everything).not.toContain(sent.key);
+});
+
+test("from what is kept of a request nobody can try out what it said; earlier versions' rows are still known", async () => {
+  const call = { db: fair.db, actor: null, key: randomUUID() };
+  const request = { act: "try", name: "Ros Brand" };
+  const once = () => committed(call, null, request, async () => ({ done: true }));
+  await once();
+  const bare = sha256(canonical(request));
+  const where = { key: `anyone:${sha256(call.key)}` };
+  expect((await fair.db.idempotency.findUniqueOrThrow({ where })).requestHash).not.toBe(bare);
+  await fair.db.idempotency.update({ where, data: { requestHash: bare } });
+  expect((await once()).replayed).toBe(true);
 });
