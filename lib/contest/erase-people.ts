@@ -16,13 +16,14 @@ import { type Call, committed, type Reply } from "./write";
 
 type Why = "the organiser" | "the team" | "its time";
 
-/** Inside a transaction: people, photographs, insurance and answer of one entry. Answers how many rows went. */
+/** Inside a transaction: people, photographs, insurance and answer of one entry, once. Answers how many rows went. */
 export async function eraseEntry(
   tx: DatabaseTransaction,
   book: OpenScorebook,
-  entryId: string,
+  { id: entryId, erasedAt }: { id: string; erasedAt: Date | null },
   why: Why,
 ): Promise<number> {
+  if (erasedAt) return 0;
   const { count: people } = await tx.entryPerson.deleteMany({ where: { entryId } });
   const { count: photographs } = await tx.entryPhotograph.deleteMany({ where: { entryId } });
   await tx.teamEntry.update({
@@ -50,7 +51,7 @@ export async function erasePeople(
     request,
     async (tx, book) => {
       const entry = await entryIn(tx, contest.id, entryId);
-      if (personId === undefined) return { erased: await eraseEntry(tx, book, entryId, "the organiser") };
+      if (personId === undefined) return { erased: await eraseEntry(tx, book, entry, "the organiser") };
       const { count } = await tx.entryPerson.deleteMany({ where: { id: personId, entryId } });
       if (count === 0) throw notFound("person");
       await tx.teamEntry.update({ where: { id: entryId }, data: { version: entry.version + 1 } });
@@ -84,9 +85,10 @@ export async function expirePeople(db: Database, now = new Date()): Promise<numb
     if (keptUntil(contest, link.keepDays) >= day) continue;
     gone += await inTransaction(db, async (tx) => {
       // Another instance may have been faster.
-      if (!(await tx.teamEntry.findFirst({ where: { id, erasedAt: null } }))) return 0;
+      const entry = await tx.teamEntry.findFirst({ where: { id, erasedAt: null } });
+      if (!entry) return 0;
       const book = await OpenScorebook.at(tx, contestId, null);
-      await eraseEntry(tx, book, id, "its time");
+      await eraseEntry(tx, book, entry, "its time");
       await notify(tx, contestId, book.sequence);
       return 1;
     });

@@ -28,6 +28,8 @@ const MINUTES = 60_000; // ms
 const BEGUN = { most: 60, within: 10 * MINUTES };
 const SAVED = { most: 150, within: 10 * MINUTES };
 const SHEETS = { most: 40, within: 10 * MINUTES };
+/** Each is a line of the scorebook, for good. */
+const SENT = { most: 12, within: 10 * MINUTES };
 
 /** Begun twice with the same secret is begun once: the answer may have been lost on its way. */
 export async function beginEntry(
@@ -135,6 +137,7 @@ export async function sendOwnEntry(
 ): Promise<Reply<SavedEntry>> {
   const contest = await contestBySlug(call.db, slug);
   const { id, version } = await ownEntryRow(call.db, contest.id, secret);
+  mustBeUnhurried(`send ${id}`, SENT);
   return committed(
     call,
     contest.id,
@@ -189,7 +192,7 @@ export async function withdrawEntry(
     { act: "withdraw-entry", secret: hash },
     async (tx, book) => {
       const row = await ownEntryRow(tx, contest.id, secret);
-      const erased = await eraseEntry(tx, book, row.id, "the team");
+      const erased = await eraseEntry(tx, book, row, "the team");
       if (row.state !== "accepted") await tx.teamEntry.delete({ where: { id: row.id } });
       return { erased };
     },

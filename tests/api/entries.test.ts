@@ -68,6 +68,10 @@ test("a team enters itself, and becomes entrant, machine, revision and badge in 
   expect(page.revisions).toHaveLength(1);
   expect((await team.read()).entry.state).toBe("accepted");
   await team.ask(409, "PUT", "", { ...fullDraft(fair), version: version + 1 });
+  // What is gone already adds no line to the scorebook, however often it is asked for.
+  const lines = await fair.db.scorebookEntry.count();
+  for (const erased of [2, 0, 0]) expect(await team.ask(200, "POST", "/withdrawal")).toEqual({ erased });
+  expect(await fair.db.scorebookEntry.count()).toBe(lines + 1);
   await organiser()(409, "POST", `/entries/${id}/acceptance`, { version: version + 1 });
 });
 

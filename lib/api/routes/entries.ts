@@ -86,7 +86,7 @@ export const ENTRIES: readonly RouteInfo[] = [
     bearer: "the entry's secret",
     body: "Nothing",
     answer: "SavedEntry",
-    refusals: OVER,
+    refusals: { ...OFTEN, ...OVER },
   },
   {
     method: "post",
