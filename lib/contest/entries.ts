@@ -13,6 +13,7 @@ import { preparedCode } from "./badge-code";
 import { usualEnd } from "./badge-end";
 import { addBadge } from "./badges";
 import { type EntryRow, entryIn, entryInfo, entryRows, entrySummary } from "./entry-info";
+import { consentOf } from "./entry-links";
 import { mayBe } from "./entry-missing";
 import { conflict, invalid, isRefusal, notFound, parse, Refusal } from "./errors";
 import { contestBySlug } from "./find";
@@ -191,7 +192,9 @@ export async function seeGuardianForm(
       if (!person) throw notFound("person");
       if (person.ofAge !== false || !person.guardianName)
         throw conflict("no-minor", "Only a minor whose guardian is named needs a form.");
-      const data = { consentWay: "paper", consentText: null, consentAt: book.at, consentBadgeId: badgeId };
+      // With its text, so that it falls with other days as what is ticked does.
+      const text = consentOf(contest, entry.link.keepDays);
+      const data = { consentWay: "paper", consentText: text, consentAt: book.at, consentBadgeId: badgeId };
       await tx.entryPerson.update({ where: { id: personId }, data });
       await tx.teamEntry.update({ where: { id }, data: { version: version + 1 } });
       await book.append("guardian-form-seen", id, { person: personId });

@@ -14,6 +14,7 @@ import { daysOf } from "./days";
 import { missingOf, NO_INSURANCE } from "./entry-missing";
 import { notFound } from "./errors";
 import type { ContestRow } from "./find";
+import { isForDays } from "./guardian-consent";
 
 export type Reader = Database | DatabaseTransaction;
 
@@ -53,7 +54,7 @@ export function entryInfo(row: EntryRow, contest: ContestRow): Entry {
     note: row.note,
     ownNumbers: row.ownNumbers,
     insurance: row.insurance ? (JSON.parse(row.insurance) as Insurance) : NO_INSURANCE,
-    people: row.people.map(personInfo),
+    people: row.people.map((person) => personInfo(person, contest)),
     photographs: row.photographs as PhotographInfo[],
   };
   const done = row.erasedAt !== null || row.state === "accepted" || row.state === "refused";
@@ -64,7 +65,7 @@ export function entryInfo(row: EntryRow, contest: ContestRow): Entry {
     ...told,
     kind: declaration?.machine.kind ?? null,
     minors: row.people.filter(({ ofAge }) => ofAge === false).length,
-    missing: done ? [] : missingOf(told, daysOf(contest).last),
+    missing: done ? [] : missingOf(told, daysOf(contest)),
     sentAt: row.sentAt?.toISOString() ?? null,
     updatedAt: row.updatedAt.toISOString(),
     erasedAt: row.erasedAt?.toISOString() ?? null,
@@ -86,8 +87,9 @@ export function entrySummary(row: EntryRow, contest: ContestRow): EntrySummary {
   return { id, state, version, team, divisionId, machineName, kind, ...counts, missing, ...when };
 }
 
-function personInfo(row: EntryRow["people"][number]): EntryPerson {
-  const { id, name, contact, captain, ofAge, guardianName, guardianContact } = row;
+function personInfo(row: EntryRow["people"][number], contest: ContestRow): EntryPerson {
+  const { id, name, contact, captain, ofAge, guardianName, guardianContact, consentText } = row;
+  const holds = consentText === null || isForDays(consentText, daysOf(contest));
   return {
     id,
     name,
@@ -97,8 +99,9 @@ function personInfo(row: EntryRow["people"][number]): EntryPerson {
     guardianName,
     guardianContact,
     consentWay: row.consentWay as EntryPerson["consentWay"],
-    agreedTo: row.consentText,
-    consentAt: row.consentAt?.toISOString() ?? null,
+    // Of a form that was seen the text is kept, and nobody has ticked it.
+    agreedTo: row.consentWay === "paper" ? null : consentText,
+    consentAt: (holds && row.consentAt?.toISOString()) || null,
   };
 }
 

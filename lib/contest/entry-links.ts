@@ -14,7 +14,7 @@ import { daysOf } from "./days";
 import { entryBySecret, keptUntil, linkInfo, type Reader } from "./entry-info";
 import { invalid, notFound, parse, Refusal } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
-import { consentText } from "./guardian-consent";
+import { consentDays, consentText } from "./guardian-consent";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId, sha256 } from "./scorebook";
 import { type Call, committed, type Reply } from "./write";
@@ -163,12 +163,7 @@ export async function invitationOf(db: Reader, contest: ContestRow, link: LinkRo
 }
 
 export function consentOf(contest: ContestRow, keepDays: number): string {
-  const { first, last } = daysOf(contest);
-  return consentText({
-    contest: contest.name,
-    days: first === last ? `on ${first}` : `from ${first} to ${last}`,
-    keepDays,
-  });
+  return consentText({ contest: contest.name, days: consentDays(daysOf(contest)), keepDays });
 }
 
 function mustBeAhead(endsAt: string): void {

@@ -3,6 +3,8 @@
  * the same.
  */
 import type { EntryPerson, Insurance, Missing } from "../api/contracts";
+import type { Days } from "../zones";
+import { isForDays } from "./guardian-consent";
 
 /** As much of an entry as decides it. */
 export interface EntryToJudge {
@@ -29,12 +31,12 @@ export interface EntryToJudge {
 
 export const NO_INSURANCE: Insurance = { insurer: "", number: "", validUntil: null, coversThrowing: false };
 
-/** @param lastDay of the contest, YYYY-MM-DD */
-export function missingOf(entry: EntryToJudge, lastDay: string): Missing[] {
+/** @param days of the contest, YYYY-MM-DD */
+export function missingOf(entry: EntryToJudge, days: Days): Missing[] {
   return [
     ...teamLacks(entry),
-    ...entry.people.flatMap(personLacks),
-    ...insuranceLacks(entry.insurance, lastDay),
+    ...entry.people.flatMap((person, index) => personLacks(person, index, days)),
+    ...insuranceLacks(entry.insurance, days.last),
     ...machineLacks(entry),
     ...(entry.photographs.some(({ subject }) => subject === "machine")
       ? []
@@ -85,8 +87,8 @@ function teamLacks({ team, divisionId, people }: EntryToJudge): Missing[] {
   ];
 }
 
-function personLacks(person: EntryToJudge["people"][number], index: number): Missing[] {
-  const { name, ofAge, guardianName, guardianContact } = person;
+function personLacks(person: EntryToJudge["people"][number], index: number, days: Days): Missing[] {
+  const { name, ofAge, guardianName, guardianContact, consentWay, agreedTo } = person;
   const who = name || `Person ${index + 1}`;
   const here = [
     ...(name ? [] : [toSend("people", `${who}: enter the name, or take the line away.`)]),
@@ -100,12 +102,19 @@ function personLacks(person: EntryToJudge["people"][number], index: number): Mis
       ? []
       : [toAccept("people", `${who}: enter how the guardian is reached during the contest.`)]),
     ...(isAgreed(person)
-      ? []
+      ? consentWay === "here" && agreedTo && !isForDays(agreedTo, days)
+        ? [
+            toAccept(
+              "people",
+              `${who}: the guardian agreed to other days than the contest has now. Let the guardian read the text again, take the tick away and tick it anew.`,
+            ),
+          ]
+        : []
       : [
           toAccept(
             "people",
-            person.consentWay === "paper"
-              ? `${who}: the organiser has not seen the form signed by the guardian yet.`
+            consentWay === "paper"
+              ? `${who}: the organiser has not seen the form signed by the guardian for the contest’s days yet.`
               : `${who}: the guardian’s consent is missing. Let the guardian read and tick it, or sign the form.`,
           ),
         ]),

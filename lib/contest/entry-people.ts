@@ -39,7 +39,10 @@ export async function keepPeople(
     const none = { consentText: null, consentAt: null, consentBadgeId: null };
     let consent: { consentText: string | null; consentAt: Date | null; consentBadgeId: string | null } = none;
     if (rest.consentWay === "paper") {
-      if (same && row) consent = { ...none, consentAt: row.consentAt, consentBadgeId: row.consentBadgeId };
+      if (same && row) {
+        const { consentText, consentAt, consentBadgeId } = row;
+        consent = { consentText, consentAt, consentBadgeId };
+      }
     } else if (agreedTo !== null && rest.ofAge === false) {
       if (same && row?.consentText === agreedTo)
         consent = { ...none, consentText: row.consentText, consentAt: row.consentAt };

@@ -7,6 +7,14 @@ export interface ConsentAbout {
   keepDays: number;
 }
 
+/** As the text has the days of a contest that the server tells. */
+export const consentDays = ({ first, last }: { first: string; last: string }): string =>
+  first === last ? `on ${first}` : `from ${first} to ${last}`;
+
+/** A guardian agreed to certain days, and to no others that the contest is put off to. */
+export const isForDays = (agreedTo: string, days: { first: string; last: string }): boolean =>
+  agreedTo.includes(`, ${consentDays(days)},`);
+
 export const consentText = ({ contest, days, keepDays }: ConsentAbout): string =>
   [
     `I am the parent or guardian of this minor. I know that the crew sets up, loads and fires a machine that throws heavy things, that such machines break, and that people can be badly hurt by them.`,

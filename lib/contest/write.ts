@@ -85,12 +85,7 @@ interface Before {
 const hashed = (request: Record<string, unknown>, key: string): string =>
   createHmac("sha256", key).update(canonical(request)).digest("hex");
 
-function replay<T>(
-  before: Before,
-  request: Record<string, unknown>,
-  key: string,
-  secret: boolean,
-): Reply<T> {
+function replay<T>(before: Before, request: Record<string, unknown>, key: string, secret: boolean): Reply<T> {
   // Rows of earlier versions have the bare hash: what a phone sends again after an update is still known.
   if (![hashed(request, key), sha256(canonical(request))].includes(before.requestHash))
     throw new Refusal(

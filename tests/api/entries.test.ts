@@ -134,6 +134,11 @@ test("a minor's consent and the insurance hold up the acceptance, not the sendin
   expect((await organiser()(409, "POST", form, { version: read })).code).toBe("changed-meanwhile");
   const mended = await team.save({ ...draft, insurance, people: byPaper });
   const seen = await organiser()(200, "POST", form, { version: mended });
+  // What was signed was signed for these days.
+  await organiser()(200, "PATCH", "", { date: "2031-10-03" });
+  const off = await organiser()(409, "POST", `/entries/${id}/acceptance`, { version: seen.version });
+  expect(off.errors).toMatchObject([{ message: expect.stringContaining("for the contest’s days") }]);
+  await organiser()(200, "PATCH", "", { date: "2031-10-04" });
   const accepted = await organiser()(201, "POST", `/entries/${id}/acceptance`, { version: seen.version });
   expect(accepted.entry.state).toBe("accepted");
 });

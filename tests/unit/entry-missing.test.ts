@@ -1,6 +1,7 @@
 /** What an entry lacks, in words, and of what it stands in the way; how often something may come. */
 import { expect, test } from "vitest";
 import { type EntryToJudge, mayBe, missingOf } from "@/lib/contest/entry-missing";
+import { consentDays, consentText } from "@/lib/contest/guardian-consent";
 import { mustBeUnhurried } from "@/lib/contest/rate";
 
 const CAPTAIN = {
@@ -25,13 +26,14 @@ const WHOLE: EntryToJudge = {
   people: [CAPTAIN],
   photographs: [{ subject: "machine" }],
 };
-const LAST_DAY = "2031-10-05";
+const DAYS = { first: "2031-10-04", last: "2031-10-05" };
+const AGREED = consentText({ contest: "Oakfield", days: consentDays(DAYS), keepDays: 60 });
 const lacks = (change: Partial<EntryToJudge>) =>
-  missingOf({ ...WHOLE, ...change }, LAST_DAY).map(({ blocks, text }) => `${blocks}: ${text}`);
+  missingOf({ ...WHOLE, ...change }, DAYS).map(({ blocks, text }) => `${blocks}: ${text}`);
 
 test("nothing is missing of a whole entry; a photograph is only wished for", () => {
-  expect(missingOf(WHOLE, LAST_DAY)).toEqual([]);
-  const missing = missingOf({ ...WHOLE, photographs: [{ subject: "insurance" }] }, LAST_DAY);
+  expect(missingOf(WHOLE, DAYS)).toEqual([]);
+  const missing = missingOf({ ...WHOLE, photographs: [{ subject: "insurance" }] }, DAYS);
   expect(missing).toMatchObject([{ part: "photographs", blocks: null }]);
   expect([mayBe("sent", missing), mayBe("accepted", missing)]).toEqual([true, true]);
 });
@@ -56,13 +58,18 @@ test("a minor needs a guardian who is named, can be reached, and agrees here or 
   expect(withMinor(named)).toEqual([
     "accept: Pim: the guardian’s consent is missing. Let the guardian read and tick it, or sign the form.",
   ]);
-  expect(withMinor({ ...named, agreedTo: "The text" })).toEqual([]);
+  expect(withMinor({ ...named, agreedTo: AGREED })).toEqual([]);
+  // Put off to another day after the guardian had agreed.
+  const earlier = AGREED.replace("from 2031-10-04", "from 2031-10-03");
+  expect(withMinor({ ...named, agreedTo: earlier })[0]).toContain(
+    "accept: Pim: the guardian agreed to other days",
+  );
   const paper = { ...named, consentWay: "paper" };
   expect(withMinor(paper)[0]).toContain("has not seen the form");
   // What was ticked on the screen is no form.
-  expect(withMinor({ ...paper, agreedTo: "The text" })).toHaveLength(1);
+  expect(withMinor({ ...paper, agreedTo: AGREED })).toHaveLength(1);
   expect(withMinor({ ...paper, consentAt: "2031-09-01T00:00:00Z" })).toEqual([]);
-  const missing = missingOf({ ...WHOLE, people: [CAPTAIN, MINOR] }, LAST_DAY);
+  const missing = missingOf({ ...WHOLE, people: [CAPTAIN, MINOR] }, DAYS);
   expect([mayBe("sent", missing), mayBe("accepted", missing)]).toEqual([true, false]);
 });
 

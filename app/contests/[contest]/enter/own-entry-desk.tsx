@@ -52,9 +52,8 @@ function Parts({ slug, secret, policy, entry, onGone }: Given & { entry: OnEntry
   const { values, form } = draft;
   const [photographs, setPhotographs] = useState<readonly PhotographInfo[]>(own.entry.photographs);
   const declaration = declarationOf(form);
-  const missing = open
-    ? missingOf({ ...values, declaration, photographs }, own.invitation.contest.lastDay)
-    : [];
+  const { date: first, lastDay: last } = own.invitation.contest;
+  const missing = open ? missingOf({ ...values, declaration, photographs }, { first, last }) : [];
   const state = (part: Missing["part"]) => {
     const open = missing.filter((each) => each.part === part && each.blocks !== null).length;
     return open > 0 ? `! ${open} missing` : "✓ Complete";
