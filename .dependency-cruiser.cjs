@@ -7,7 +7,7 @@ const PURE = "range|rehearsal|throw|zones|survey|scoring|exchange|inspection|fir
 const MIDDLE = "throw|zones|survey|scoring";
 
 /** Files of lib/contest that pages run by themselves. */
-const IN_BROWSER = "entry-missing|errors|fitting|ground|import-preview|site-request|touched";
+const IN_BROWSER = "entry-missing|errors|fitting|ground|guardian-consent|import-preview|site-request|touched";
 
 /** A rule: what `from` must not import. */
 const never = (name, comment, from, to) => ({ name, comment, severity: "error", from, to });

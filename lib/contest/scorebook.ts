@@ -88,6 +88,7 @@ export const ACTS = {
   "entry-returned": "entry",
   "entry-accepted": "entry",
   "entry-refused": "entry",
+  // Made no more: books of earlier versions have it.
   "guardian-form-seen": "entry",
   "people-erased": "entry",
   "badge-made": "badge",

@@ -133,7 +133,10 @@ test("a minor's consent and the insurance hold up the acceptance, not the sendin
   const form = `/entries/${id}/people/${minor.id}/form-seen`;
   expect((await organiser()(409, "POST", form, { version: read })).code).toBe("changed-meanwhile");
   const mended = await team.save({ ...draft, insurance, people: byPaper });
+  const lines = await fair.db.scorebookEntry.count();
   const seen = await organiser()(200, "POST", form, { version: mended });
+  // The public book would tell for good which team has a minor.
+  expect(await fair.db.scorebookEntry.count()).toBe(lines);
   // What was signed was signed for these days.
   await organiser()(200, "PATCH", "", { date: "2031-10-03" });
   const off = await organiser()(409, "POST", `/entries/${id}/acceptance`, { version: seen.version });
