@@ -33,6 +33,11 @@ interface Given {
 
 export function OwnEntryDesk(given: Given) {
   const loaded = useOwnEntry(given.slug, given.secret, given.startingUnits);
+  // The draft of people's data goes too, also where another phone has withdrawn the entry.
+  const onGone = () => {
+    forgetDraft(given.secret);
+    given.onGone();
+  };
   if (loaded.state === "asking") return <p role="status">Fetching your entry…</p>;
   if (loaded.state === "failed")
     return (
@@ -40,11 +45,11 @@ export function OwnEntryDesk(given: Given) {
         <p>{loaded.detail}</p>
         <p className="button-row">
           <Button onClick={() => location.reload()}>Try again</Button>
-          {loaded.gone && <Button onClick={given.onGone}>Let go of it on this phone</Button>}
+          {loaded.gone && <Button onClick={onGone}>Let go of it on this phone</Button>}
         </p>
       </Notice>
     );
-  return <Parts {...given} entry={loaded.entry} />;
+  return <Parts {...given} onGone={onGone} entry={loaded.entry} />;
 }
 
 function Parts({ slug, secret, policy, entry, onGone }: Given & { entry: OnEntry }) {
@@ -59,11 +64,7 @@ function Parts({ slug, secret, policy, entry, onGone }: Given & { entry: OnEntry
     return open > 0 ? `! ${open} missing` : "✓ Complete";
   };
   const props = { slug, secret, entry };
-  const gone = () => {
-    forgetDraft(secret);
-    onGone();
-  };
-  if (!open) return <Decided {...props} onGone={gone} />;
+  if (!open) return <Decided {...props} onGone={onGone} />;
   return (
     <>
       <Told entry={entry} />
@@ -120,7 +121,7 @@ function Parts({ slug, secret, policy, entry, onGone }: Given & { entry: OnEntry
             id: "entry-send",
             title: "Send it",
             state: own.entry.state === "sent" ? "✓ Sent" : "– Not sent",
-            body: () => <SendPart {...props} missing={missing} onGone={gone} />,
+            body: () => <SendPart {...props} missing={missing} onGone={onGone} />,
           },
         ]}
       />
