@@ -37,7 +37,6 @@ export async function addPhotograph(
   const contest = await contestBySlug(call.db, slug);
   const { id: entryId, ...before } = await ownEntryRow(call.db, contest.id, secret);
   mustBeOpen(before);
-  mustHaveRoom(before.photographs.length);
   mustBeUnhurried(`photographs of ${entryId}`, BY_ENTRY);
   mustBeUnhurried(`photographs by ${before.linkId}`, BY_LINK);
   const { content, width, height, sha256 } = await redraw(await received(bytes));

@@ -248,6 +248,8 @@ test("photographs are kept drawn anew, for those who may see them, by no cache",
       .jpeg()
       .toBuffer();
     expect((await other.photograph(shade)).status).toBe(201);
+    // The answer to the last that there is room for may get lost as well.
+    if (count === 7) expect((await other.photograph(shade)).status).toBe(201);
   }
   const ninth = await (await other.photograph(photograph)).json();
   expect([ninth.status, ninth.code]).toEqual([409, "enough-photographs"]);
