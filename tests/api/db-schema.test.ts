@@ -72,7 +72,8 @@ function declared(): Record<string, Table> {
           }
           if (/@(id)\b/.test(attributes)) table.primaryKey = [field];
           if (/@unique\b/.test(attributes)) table.unique.push(field);
-          const preset = /@default\(([^)]*)\)/.exec(attributes)?.[1] ?? null;
+          // A text stands in single quotes in SQL.
+          const preset = /@default\(([^)]*)\)/.exec(attributes)?.[1].replace(/^"(.*)"$/, "'$1'") ?? null;
           table.columns[field] = { type: TYPES[engine][type], nullable: mark === "?", default: preset };
         }
       }
@@ -181,7 +182,7 @@ async function inPostgresql(url: string): Promise<Record<string, Table>> {
     tables[column.table].columns[column.name] = {
       type: column.type,
       nullable: column.nullable,
-      default: column.default,
+      default: column.default?.replace(/^('.*')::text$/, "$1") ?? null,
     };
   }
   const bare = (name: string) => name.replaceAll('"', "");
