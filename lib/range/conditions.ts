@@ -2,13 +2,13 @@
 import { stateWords, tagsOut } from "./machine";
 import { type Facts, isSilent, machineOf, nameIn, type RangeState } from "./state";
 
-/** "live": neither hot nor on hold, but not cold: a machine whose zone holds people is not made safe. */
+/** "live": neither hot nor on hold, but not cold: a machine is not made safe, and whoever walks downrange may come into its zone. */
 export type Mode = "cold" | "live" | "hot" | "hold";
 
 export function modeOf(state: RangeState, { machines }: Pick<Facts, "machines">, at: number): Mode {
   if (state.holds.length > 0) return "hold";
   if (state.hot) return isSilent(state.hot, at, state.times) ? "hold" : "hot";
-  return machines.some((each) => isLive(state, each)) ? "live" : "cold";
+  return machines.some(({ id }) => machineOf(state, id).state !== "safe") ? "live" : "cold";
 }
 
 /** Whether a machine is not made safe and its zone holds people, or may. */
@@ -17,7 +17,8 @@ const isLive = (state: RangeState, { id, holds }: Facts["machines"][number]): bo
 
 /** Whether people may go downrange: those who walk there come into every zone. */
 export function walkingProblems(state: RangeState, facts: Facts): string[] {
-  const problems: string[] = [];
+  const problems =
+    state.holds.length > 0 ? ["A hold stands: nobody walks until the safety officer lifts it."] : [];
   if (state.hot) problems.push(`The range is hot for ${nameIn(facts.machines, state.hot.machineId)}.`);
   for (const { id, name } of facts.machines) {
     const { state: now } = machineOf(state, id);
