@@ -72,7 +72,6 @@ function hotRange() {
 
 test("what stands in the way is said as what to do, and is gone when it is done", () => {
   const fair = range();
-  fair.machine("b", "raising");
   fair.tell({ do: "hold", id: "x", pressedAt: 0, by: null, why: "Old." });
   expect(fair.state.holds).toEqual([]);
   expect(fair.inTheWay()).toEqual([
