@@ -99,7 +99,10 @@ test("without a permit that stands nothing makes it hot, and a permit that falls
     const refused = await fair.as("organiser")(409, "PATCH", `/machines/${heron}/placement`, place);
     expect(refused.code).toBe("not-made-safe");
   }
-  const permits = await fair.db.permit.findMany({ where: { machineId: heron }, orderBy: { sequence: "desc" } });
+  const permits = await fair.db.permit.findMany({
+    where: { machineId: heron },
+    orderBy: { sequence: "desc" },
+  });
   const reason = "A loose wedge";
   await fair.as("safety-officer")(201, "POST", `/permits/${permits[0]?.id}/withdrawal`, { reason });
   await expect.poll(async () => (await view()).mode, { timeout: 5000 }).toBe("hold");
