@@ -1,6 +1,6 @@
 /** What stands in the way of hot, and what ends it: sentences that say what to do. */
 import { stateWords, tagsOut } from "./machine";
-import { type Facts, isSilent, machineOf, nameIn, type RangeState } from "./state";
+import { type Facts, isSilent, type MachineState, machineOf, nameIn, type RangeState } from "./state";
 
 /** "live": neither hot nor on hold, but not cold: a machine is not made safe, and whoever walks downrange may come into its zone. */
 export type Mode = "cold" | "live" | "hot" | "hold";
@@ -38,12 +38,17 @@ export function standsInTheWay(state: RangeState, facts: Facts, machineId: strin
     ...(state.hot
       ? [`The range is hot for ${nameIn(facts.machines, state.hot.machineId)}: put it cold.`]
       : []),
-    ...(now === "armed" ? [] : [`${name} is ${stateWords(now)}: its crew’s chief enters armed when it is.`]),
+    ...(now === "armed" ? [] : [notArmed(name, now)]),
     ...brokenBy(state, facts, machineId, at),
     ...staleClears(state, facts, at),
     ...unticked(state, facts, machineId),
   ];
 }
+
+const notArmed = (name: string, now: MachineState): string =>
+  now === "misfired" || now === "fired"
+    ? `${name} is ${stateWords(now)}: it is made safe before anything else.`
+    : `${name} is ${stateWords(now)}: its crew’s chief enters armed when it is.`;
 
 /** What ends hot while it stands. */
 export function brokenBy(state: RangeState, facts: Facts, machineId: string, at: number): string[] {

@@ -195,6 +195,8 @@ test("the range is not cold while any machine is not made safe, whoever its zone
   expect(fair.mode()).toBe("live");
   fair.machine("b", "misfired");
   expect(fair.mode()).toBe("live");
+  // Nobody is told to arm it.
+  expect(fair.inTheWay("b")[0]).toBe("Onion is misfired: it is made safe before anything else.");
 });
 
 test("nobody is tagged out during a hold; who is out there already is written down all the same", () => {
