@@ -12,6 +12,7 @@ import { readForEntry } from "./entry-reading";
 import { conflict, notFound, parse, Refusal } from "./errors";
 import { contestBySlug } from "./find";
 import { surveyed } from "./fix-survey";
+import { judgeNew } from "./judge-marks";
 import { latestOf, rethrowOf } from "./judging";
 import { addFix, recordFix, storedFix } from "./record-fix";
 import { type Asker, mustBeAllowed } from "./roles";
@@ -129,7 +130,7 @@ export async function decideHeldFix(
     ...(row.witness !== null && { witness: row.witness }),
   };
 
-  return committed(call, contest.id, request, async (tx, book) => {
+  const reply = await committed(call, contest.id, request, async (tx, book) => {
     const reading = await readForEntry(tx, contest.id, row.shotId);
     const survey = surveyed(entry.fix, reading);
     const held = await tx.heldFix.findUniqueOrThrow({
@@ -184,6 +185,8 @@ export async function decideHeldFix(
     });
     return heldFixInfo({ ...held, decision: made }, reading.shot.firingPoint, reading.marking);
   });
+  if (confirmed) judgeNew(call.db, contest.id, row.shotId);
+  return reply;
 }
 
 /** To the millimetre, from the same place. */

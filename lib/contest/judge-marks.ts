@@ -2,8 +2,8 @@
  * Measured marks held against what was computed: each against the worst throw of its revision's sheet, and against what the
  * other throws of that revision say of the model. Done by the worker threads once an entry is written, and asked for again
  * by whoever wants to know whether a permit stands: until a mark is judged, none of its machine does. A mark that was
- * judged an alarm stays one, whatever it is corrected to: the permit fell for it. Only of machines with a permit. A throw
- * beyond the worst one holds the range before it is held against anything else.
+ * judged an alarm stays one, whatever it is corrected to: the permit fell for it. Only of machines with a permit; but a throw
+ * beyond the worst one holds the range, permit or none, before it is held against anything else.
  */
 import { type Database, type DatabaseTransaction, inTransaction, notify } from "../db";
 import { afterSaves } from "../live";
@@ -40,7 +40,10 @@ export async function pendingMarks(
   return pending.map(({ sequence }) => sequence);
 }
 
-/** Judges what was just entered of a machine that has a permit; returns at once, and gives way to entries that wait. */
+/**
+ * Judges what was just entered of a machine that has a permit, and holds for what went too far of one that has none; returns
+ * at once, and gives way to entries that wait.
+ */
 export function judgeNew(db: Database, contestId: string, shotId: string): void {
   void afterSaves()
     .then(() =>
@@ -50,10 +53,24 @@ export function judgeNew(db: Database, contestId: string, shotId: string): void 
         select: { machineId: true, sequence: true },
       }),
     )
-    .then((oldest) => oldest && pendingMarks(db, contestId, oldest.machineId, oldest.sequence))
-    .catch(() => {
-      // Nothing is lost: whoever asks whether the permit stands begins it again.
+    .then(async (oldest) => {
+      if (oldest) await pendingMarks(db, contestId, oldest.machineId, oldest.sequence);
+      else await holdForShot(db, contestId, shotId);
+    })
+    .catch((error: unknown) => {
+      // Of a machine with a permit nothing is lost: whoever asks whether it stands begins it again.
+      console.error("A mark could not be held against its sheet.", error);
     });
+}
+
+/** A machine that was never permitted is one that nobody has looked at: what it does beyond its sheet weighs no less. */
+async function holdForShot(db: Database, contestId: string, shotId: string): Promise<void> {
+  // Each of its entries, once: what was corrected in the next breath was called out all the same.
+  const where = { shotId, located: { not: null } };
+  for (const { id } of await db.fix.findMany({ where, select: { id: true }, orderBy: { sequence: "asc" } })) {
+    const mark = await markOf(db, id);
+    await hold(db, contestId, mark, [onItsOwn(mark)]);
+  }
 }
 
 function judgeSoon(db: Database, contestId: string, fixIds: readonly string[]): void {

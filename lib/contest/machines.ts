@@ -14,6 +14,7 @@ import { type Declaration, declarationSchema, type HazardSheet } from "../throw"
 import { conflict, invalid, parse, taken } from "./errors";
 import { contestBySlug, type MachineRow, machineIn } from "./find";
 import { firingPointInfo } from "./layout";
+import { mustBeMadeSafe } from "./range/made-safe";
 import { type Asker, mustBeAllowed } from "./roles";
 import { canonical, newId, type OpenScorebook, sha256 } from "./scorebook";
 import { computeMissingSheets, sheetOf, thenSheets } from "./sheets";
@@ -115,7 +116,10 @@ export async function changeMachine(
       if (await tx.machine.findFirst({ where: { contestId, name, NOT: { id: machineId } } }))
         throw taken("name", `There is a machine ${name} already.`);
       const leaves = retired && !before.retired;
-      if (leaves) await mustHaveThrown(tx, before);
+      if (leaves) {
+        await mustBeMadeSafe(tx, contestId, before);
+        await mustHaveThrown(tx, before);
+      }
       const row = await tx.machine.update({
         where: { id: machineId },
         data: { name, retired, ...(leaves && { firingPointId: null, bearing: null, pinned: false }) },
@@ -215,6 +219,8 @@ export async function putAt(
       "firingPointId",
       `Firing point ${point.number} is retired: choose another, or bring it back.`,
     );
+  if (firingPointId !== before.firingPointId || bearing !== before.bearing)
+    await mustBeMadeSafe(tx, contestId, before);
   const row = await tx.machine.update({
     where: { id: machineId },
     data: { firingPointId, bearing, pinned },

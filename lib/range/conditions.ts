@@ -1,14 +1,14 @@
 /** What stands in the way of hot, and what ends it: sentences that say what to do. */
 import { stateWords, tagsOut } from "./machine";
-import { type Facts, isSilent, machineOf, nameIn, type RangeState } from "./state";
+import { type Facts, isSilent, type MachineState, machineOf, nameIn, type RangeState } from "./state";
 
-/** "live": neither hot nor on hold, but not cold: a machine whose zone holds people is not made safe. */
+/** "live": neither hot nor on hold, but not cold: a machine is not made safe, and whoever walks downrange may come into its zone. */
 export type Mode = "cold" | "live" | "hot" | "hold";
 
 export function modeOf(state: RangeState, { machines }: Pick<Facts, "machines">, at: number): Mode {
   if (state.holds.length > 0) return "hold";
   if (state.hot) return isSilent(state.hot, at, state.times) ? "hold" : "hot";
-  return machines.some((each) => isLive(state, each)) ? "live" : "cold";
+  return machines.some(({ id }) => machineOf(state, id).state !== "safe") ? "live" : "cold";
 }
 
 /** Whether a machine is not made safe and its zone holds people, or may. */
@@ -17,7 +17,8 @@ const isLive = (state: RangeState, { id, holds }: Facts["machines"][number]): bo
 
 /** Whether people may go downrange: those who walk there come into every zone. */
 export function walkingProblems(state: RangeState, facts: Facts): string[] {
-  const problems: string[] = [];
+  const problems =
+    state.holds.length > 0 ? ["A hold stands: nobody walks until the safety officer lifts it."] : [];
   if (state.hot) problems.push(`The range is hot for ${nameIn(facts.machines, state.hot.machineId)}.`);
   for (const { id, name } of facts.machines) {
     const { state: now } = machineOf(state, id);
@@ -37,12 +38,17 @@ export function standsInTheWay(state: RangeState, facts: Facts, machineId: strin
     ...(state.hot
       ? [`The range is hot for ${nameIn(facts.machines, state.hot.machineId)}: put it cold.`]
       : []),
-    ...(now === "armed" ? [] : [`${name} is ${stateWords(now)}: its crew’s chief enters armed when it is.`]),
+    ...(now === "armed" ? [] : [notArmed(name, now)]),
     ...brokenBy(state, facts, machineId, at),
     ...staleClears(state, facts, at),
     ...unticked(state, facts, machineId),
   ];
 }
+
+const notArmed = (name: string, now: MachineState): string =>
+  now === "misfired" || now === "fired"
+    ? `${name} is ${stateWords(now)}: it is made safe before anything else.`
+    : `${name} is ${stateWords(now)}: its crew’s chief enters armed when it is.`;
 
 /** What ends hot while it stands. */
 export function brokenBy(state: RangeState, facts: Facts, machineId: string, at: number): string[] {

@@ -7,7 +7,7 @@ export { apply, type Done, type Outcome, settle } from "./apply";
 export { type Mode, modeOf, standsInTheWay } from "./conditions";
 export type { RangeEvent } from "./events";
 export { type HoldDone, LATE, withHold } from "./hold";
-export { whereWords } from "./machine";
+export { stateWords, whereWords } from "./machine";
 export {
   type Clear,
   type Facts,

@@ -59,11 +59,18 @@ function raisingProblems(state: RangeState, machineId: string, { machines }: Fac
     problems.push(`${tagsOut(state.out.length)}: nobody raises until everybody is tagged in at the line.`);
   if (state.hot && state.hot.machineId !== machineId)
     problems.push(`The range is hot for ${nameIn(machines, state.hot.machineId)}: raise when it is cold.`);
+  const reached = machines.find(({ id }) => id === machineId)?.reaches ?? [];
   for (const other of machines) {
     const { state: now } = machineOf(state, other.id);
-    if (other.id !== machineId && now !== "safe" && other.reaches.includes(machineId))
+    if (other.id === machineId || now === "safe") continue;
+    if (other.reaches.includes(machineId))
       problems.push(
         `${other.name} is ${stateWords(now)}, and this machine stands in its zone: wait until it is made safe.`,
+      );
+    // Its crew is at it: raising would bring them into a live zone.
+    else if (reached.includes(other.id))
+      problems.push(
+        `${other.name} is ${stateWords(now)}, and stands in the zone of this machine: wait until it is made safe.`,
       );
   }
   return problems;

@@ -148,6 +148,10 @@ test("what looks odd is recorded and flagged", async () => {
   expect(kept.shot.fix.mark).toBe(450);
   const put = { fix: bearingFix(20), replacesId: far.id, reason: "Wrong machine" };
   expect(flagsOf(await record(201, shots[3], put))).toEqual([]);
+  // Nobody has permitted this machine: what went too far holds the range all the same, once.
+  const holds = async () =>
+    (await expecting(200, "GET", `${fair.base}/range`)).holds.map(({ id }: Answer) => id);
+  await expect.poll(holds, { timeout: 5000 }).toEqual([`alarm-${far.id}`]);
 
   const [second] = (await fair.lay("POST", "/rounds", { round: 2, machineIds: [shots[3].machineId] })).shots;
   expect(flagsOf(await record(201, second, { fix: bearingFix(41) }))).toEqual(["twice-last-mark"]);

@@ -177,6 +177,9 @@ test("a correction waits too: the entry it corrects counts on, may be corrected 
   const [one, two] = [await deliver(201, shots[0], put), await deliver(201, shots[0], put)];
   expect((await history(shots[0])).shot.result).toMatchObject({ how: "one", mark: 60 });
   await decide(201, one.id, "confirmed");
+  // Farther than its sheet has it: the range holds as for any other mark, now that somebody stands for it.
+  const holds = async () => (await fair.as("judge")(200, "GET", "/range")).holds.map(({ id }: Answer) => id);
+  await expect.poll(holds, { timeout: 5000 }).toEqual([`alarm-${one.id}`]);
   expect((await history(shots[0])).shot.result).toMatchObject({ how: "one", mark: 99, fixIds: [one.id] });
   expect((await decide(409, two.id, "confirmed")).detail).toMatch(/Lost judge has corrected the same entry/);
 

@@ -93,7 +93,18 @@ test("without a permit that stands nothing makes it hot, and a permit that falls
   };
   expect(await permitted()).toEqual({ [heron]: true, [onion]: true });
   const hot = await makeHot();
-  await fair.lay("PATCH", `/machines/${heron}/placement`, { firingPointId: fair.firingPointId, bearing: 97 });
+  // What is armed stays where its zone is drawn, and on the list of those who can make it safe.
+  const moved = { firingPointId: fair.firingPointId, bearing: 97 };
+  for (const place of [moved, { firingPointId: null, bearing: null }]) {
+    const refused = await fair.as("organiser")(409, "PATCH", `/machines/${heron}/placement`, place);
+    expect(refused.code).toBe("not-made-safe");
+  }
+  const permits = await fair.db.permit.findMany({
+    where: { machineId: heron },
+    orderBy: { sequence: "desc" },
+  });
+  const reason = "A loose wedge";
+  await fair.as("safety-officer")(201, "POST", `/permits/${permits[0]?.id}/withdrawal`, { reason });
   await expect.poll(async () => (await view()).mode, { timeout: 5000 }).toBe("hold");
   const { holds, turn } = await view();
   expect(holds[0]).toMatchObject({ by: null });
@@ -103,7 +114,10 @@ test("without a permit that stands nothing makes it hot, and a permit that falls
   expect(
     firing?.inTheWay.some((sentence) => sentence.startsWith("No firing permit of Machine 1 stands: ")),
   ).toBe(true);
-  await fair.lay("PATCH", `/machines/${heron}/placement`, { firingPointId: fair.firingPointId, bearing: 90 });
+  await change(heron, "safe");
+  await permit(fair, heron);
+  await fair.lay("PATCH", `/machines/${heron}/placement`, moved);
+  await fair.lay("PATCH", `/machines/${heron}/placement`, { ...moved, bearing: 90 });
   // The order says so before it is called.
   expect(await permitted()).toEqual({ [heron]: false, [onion]: true });
   // Turned back it takes another signature.

@@ -72,7 +72,6 @@ function hotRange() {
 
 test("what stands in the way is said as what to do, and is gone when it is done", () => {
   const fair = range();
-  fair.machine("b", "raising");
   fair.tell({ do: "hold", id: "x", pressedAt: 0, by: null, why: "Old." });
   expect(fair.state.holds).toEqual([]);
   expect(fair.inTheWay()).toEqual([
@@ -181,10 +180,31 @@ test("nobody is tagged out while a machine is not made safe, nobody raises while
   expect(fair.machine("b", "raising")[0]?.done).toBe("applied");
 });
 
-test("nobody re-arms inside a live zone", () => {
+test("nobody re-arms inside a live zone, nor makes one live around a crew that is arming", () => {
   const fair = range();
   fair.machine("a", "raising");
   expect(fair.machine("b", "raising")[0]?.because[0]).toContain("stands in its zone");
+  fair.machine("a", "safe");
+  fair.machine("b", "raising", "armed");
+  expect(fair.machine("a", "raising")[0]?.because[0]).toContain("stands in the zone of this machine");
+});
+
+test("the range is not cold while any machine is not made safe, whoever its zone holds", () => {
+  const fair = range();
+  fair.machine("b", "raising", "armed");
+  expect(fair.mode()).toBe("live");
+  fair.machine("b", "misfired");
+  expect(fair.mode()).toBe("live");
+  // Nobody is told to arm it.
+  expect(fair.inTheWay("b")[0]).toBe("Onion is misfired: it is made safe before anything else.");
+});
+
+test("nobody is tagged out during a hold; who is out there already is written down all the same", () => {
+  const fair = range();
+  fair.hold("one");
+  expect(fair.tell({ do: "tag-out", tag: "t", already: false }).because[0]).toContain("nobody walks");
+  fair.tell({ do: "tag-out", tag: "t", already: true });
+  expect(fair.state.out).toEqual(["t"]);
 });
 
 test("a machine that goes off while the range is not hot for it puts the range on hold", () => {

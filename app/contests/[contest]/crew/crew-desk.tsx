@@ -31,7 +31,7 @@ const NEXT: Record<State, readonly [State, string][]> = {
 };
 
 export function CrewDesk({ slug, first, own }: { slug: string; first: RangeView; own: readonly string[] }) {
-  const { view, refresh } = useRange(slug, first, null);
+  const { view, refresh, lost } = useRange(slug, first, null);
   const { tell, sending, said } = useTell(slug, refresh);
   const [chosen, choose] = useState(own.length === 1 ? own[0] : "");
   const machines = view.machines.filter(({ id }) => own.includes(id));
@@ -39,6 +39,11 @@ export function CrewDesk({ slug, first, own }: { slug: string; first: RangeView;
   if (machines.length === 0) return <p>No machine of yours stands on a firing point yet.</p>;
   return (
     <>
+      {lost && (
+        <p className={styles.lost} role="alert">
+          Server lost: what stands here may be old. Nobody goes by it; ask by radio.
+        </p>
+      )}
       {machines.length > 1 && (
         <SelectField
           id="crew-machine"

@@ -28,12 +28,16 @@ export function RangeBar({
   mayLift: boolean;
 }) {
   const [brief, setBrief] = useState<RangeBrief | null>(null);
-  const heard = useLive(`/api/v1/contests/${slug}/live`, known, nothing, setBrief);
-  const { calling, pressedAt, press } = useHold(slug);
+  const { awaited, expect, hear } = useOwnHold();
+  const heard = useLive(`/api/v1/contests/${slug}/live`, known, nothing, (told) => {
+    hear(told);
+    setBrief(told);
+  });
+  const { calling, pressedAt, press } = useHold(slug, expect);
   const [seen, setSeen] = useState("");
 
-  // A page whose own hold has no answer yet stands still all the same.
-  const unheard = calling === "calling" || calling === "unstored";
+  // A page whose own hold has no answer yet, or whose feed has not told it, stands still all the same.
+  const unheard = calling === "calling" || calling === "unstored" || awaited;
   const holding = brief?.mode === "hold" || unheard;
   const which = brief?.mode === "hold" ? brief.holds.map(({ id }) => id).join() : `own ${pressedAt}`;
   const lost = heard.at !== null && !heard.open;
@@ -88,6 +92,22 @@ export function RangeBar({
       )}
     </>
   );
+}
+
+/** The hold of this page that the server has taken: awaited until the feed has told it, or what came after it. */
+function useOwnHold() {
+  const [awaited, setAwaited] = useState(false);
+  const told = useRef(new Set<string>());
+  return {
+    awaited,
+    expect: (id: string) => {
+      if (!told.current.has(id)) setAwaited(true);
+    },
+    hear: ({ holds }: RangeBrief) => {
+      for (const { id } of holds) told.current.add(id);
+      setAwaited(false);
+    },
+  };
 }
 
 const Lost = ({ at }: { at: Date | null }) => (

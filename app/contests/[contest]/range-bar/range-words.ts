@@ -6,7 +6,8 @@ export function modeWords(brief: RangeBrief | null): string {
   if (brief.mode === "cold") return "Range cold";
   if (brief.mode === "hot") return `RANGE HOT: ${brief.hot?.machineName}`;
   if (brief.mode === "hold") return "HOLD";
-  return "NOT COLD: nobody downrange";
+  // An order: "nobody downrange" would read as a report that it is empty.
+  return "NOT COLD: do not go downrange";
 }
 
 export const momentOf = (at: Date | null): string =>

@@ -11,10 +11,13 @@ export type Calling = "idle" | "calling" | "stands" | "unstored" | "late" | { re
 const AGAIN = 1000; // ms
 const PATIENCE = 4000;
 
-export function useHold(slug: string) {
+/** `onStands`: the server has taken the hold of this id. */
+export function useHold(slug: string, onStands: (id: string) => void) {
   const [calling, setCalling] = useState<Calling>("idle");
   const [pressedAt, setPressedAt] = useState(0);
   const busy = useRef(false);
+  const told = useRef(onStands);
+  told.current = onStands;
 
   const press = useCallback(async () => {
     setPressedAt(Date.now());
@@ -37,8 +40,9 @@ export function useHold(slug: string) {
         PATIENCE,
       );
       if (sent.ok) {
-        const { done, stored } = sent.data;
+        const { id, done, stored } = sent.data;
         standing = done !== "late";
+        if (standing) told.current(id);
         setCalling(done === "late" ? "late" : stored ? "stands" : "unstored");
         if (stored) break;
       } else if (sent.reached && sent.settled) {

@@ -21,7 +21,7 @@ export interface Rights {
 
 export function RangeDesk({ slug, first, rights }: { slug: string; first: RangeView; rights: Rights }) {
   const [machine, setMachine] = useState<string | null>(first.firing?.machineId ?? null);
-  const { view, refresh } = useRange(slug, first, machine);
+  const { view, refresh, lost: old } = useRange(slug, first, machine);
   const { tell, sending, said } = useTell(slug, refresh);
   const { lease, take, drop } = useLease(view);
   const { lost, heardAt } = useBeats(slug, lease ? { hot: lease } : null);
@@ -34,6 +34,11 @@ export function RangeDesk({ slug, first, rights }: { slug: string; first: RangeV
   };
   return (
     <>
+      {old && (
+        <p className={styles.lost} role="alert">
+          Server lost: what stands here may be old. Nobody goes by it; ask by radio.
+        </p>
+      )}
       {said}
       {view.mode === "hold" && (
         <Notice title="A hold stands" live>
@@ -114,11 +119,11 @@ export function RangeDesk({ slug, first, rights }: { slug: string; first: RangeV
                   })
                 }
               />
-              <InTheWay lines={firing.inTheWay} />
+              {!old && <InTheWay lines={firing.inTheWay} />}
               {rights.run && (
                 <BigButton
                   look="main"
-                  busy={sending || firing.inTheWay.length > 0}
+                  busy={sending || old || firing.inTheWay.length > 0}
                   onPress={() => void goHot()}
                 >
                   Hot for {firing.machineName}

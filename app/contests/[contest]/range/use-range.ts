@@ -34,8 +34,10 @@ export function useRange(slug: string, first: RangeView, machine: string | null)
   // biome-ignore lint/correctness/useExhaustiveDependencies: another machine is asked about
   useEffect(() => read.current(), [machine]);
   const refresh = useCallback(() => read.current(), []);
-  useLive(`${base}/live`, first.sequence, refresh, refresh);
-  return { view, refresh };
+  const heard = useLive(`${base}/live`, first.sequence, refresh, refresh);
+  /** What `view` shows may be old: nobody goes by it. */
+  const lost = heard.at !== null && !heard.open;
+  return { view, refresh, lost };
 }
 
 export interface Beats {

@@ -21,7 +21,7 @@ export function TallyDesk({
   tally: Tally;
   mayErase: boolean;
 }) {
-  const { view, refresh } = useRange(slug, first, null);
+  const { view, refresh, lost } = useRange(slug, first, null);
   const { tally, read } = useTally(slug, before, view.sequence);
   const { tell, sending, said } = useTell(slug, () => {
     refresh();
@@ -41,13 +41,15 @@ export function TallyDesk({
   return (
     <>
       <p className={styles.big} role="status">
-        {tally.out.length === 0
-          ? "✓ Nobody is out"
-          : tally.out.length === 1
-            ? "✗ One is out"
-            : `✗ ${tally.out.length} are out`}
+        {lost
+          ? "✗ Server lost: who is out is not known here. Keep the tally on paper"
+          : tally.out.length === 0
+            ? "✓ Nobody is out"
+            : tally.out.length === 1
+              ? "✗ One is out"
+              : `✗ ${tally.out.length} are out`}
       </p>
-      {!isOpen && (
+      {!isOpen && !lost && (
         <p className={styles.lost}>
           Nobody goes downrange now: the range is not cold, or a machine is not made safe.
         </p>
@@ -72,7 +74,7 @@ export function TallyDesk({
           They are out there already: write it down and HOLD
         </BigButton>
       )}
-      <h2>Out</h2>
+      <h2>{lost ? "Out when the server was last heard" : "Out"}</h2>
       {tally.out.length === 0 ? (
         <p>No tag is out.</p>
       ) : (
