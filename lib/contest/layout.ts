@@ -13,6 +13,7 @@ import type { DatabaseTransaction } from "../db";
 import { conflict, given, invalid, parse, taken } from "./errors";
 import { type ContestRow, contestBySlug, firingPointIn } from "./find";
 import { mustBeNear } from "./fitting";
+import { mustBeMadeSafe } from "./range/made-safe";
 import { mustBeAllowed } from "./roles";
 import { canonical, newId, type OpenScorebook } from "./scorebook";
 import { thenSheets } from "./sheets";
@@ -124,7 +125,7 @@ export async function changeFiringPoint(
       const moves = canonical(from) !== canonical(to);
       // A height or an accuracy put right moves no mark by more than millimetres, and may make a zone larger.
       if (from.latitude !== to.latitude || from.longitude !== to.longitude)
-        await mustBeUnmeasured(tx, before);
+        await mustMoveNothingLive(tx, before);
       if (after.retired && !before.retired) await mustBeEmpty(tx, before);
       const { name, retired } = after;
       const heightGiven = before.heightGiven || change.height !== undefined;
@@ -157,6 +158,13 @@ async function mustBeUnmeasured(tx: DatabaseTransaction, { id, number }: FiringP
       "already-measured",
       `Firing point ${number} has ${measured} measured ${measured === 1 ? "shot" : "shots"}, and their marks count from where it stands. Add a new firing point and place the machines there.`,
     );
+}
+
+/** Marks count from it, and what is armed there has its zone where it stands. */
+async function mustMoveNothingLive(tx: DatabaseTransaction, point: FiringPointRow): Promise<void> {
+  await mustBeUnmeasured(tx, point);
+  const machines = await tx.machine.findMany({ where: { firingPointId: point.id } });
+  for (const machine of machines) await mustBeMadeSafe(tx, point.contestId, machine);
 }
 
 /** Retired, it must leave no zone behind and no turn to throw from. */

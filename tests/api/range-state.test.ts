@@ -99,6 +99,11 @@ test("without a permit that stands nothing makes it hot, and a permit that falls
     const refused = await fair.as("organiser")(409, "PATCH", `/machines/${heron}/placement`, place);
     expect(refused.code).toBe("not-made-safe");
   }
+  const shifted = await expecting(409, "PATCH", `${fair.base}/firing-points/${fair.firingPointId}`, {
+    as: fair.tokens.organiser,
+    body: { latitude: 44.2001 },
+  });
+  expect(shifted.code).toBe("not-made-safe");
   const permits = await fair.db.permit.findMany({
     where: { machineId: heron },
     orderBy: { sequence: "desc" },
