@@ -33,7 +33,8 @@ const DROP_EVERYTHING = `${[
   ...[...Object.values(Prisma.ModelName), MIGRATION_RECORD].map(
     (table) => `DROP TABLE IF EXISTS "${table}" CASCADE;`,
   ),
-  'DROP FUNCTION IF EXISTS "append_only"() CASCADE;',
+  // Those that the migrations make.
+  ...["append_only", "only_erased"].map((name) => `DROP FUNCTION IF EXISTS "${name}"() CASCADE;`),
 ].join("\n")}\n`;
 
 /** Raised when a backup cannot be made, read or put back. The database is as it was. */

@@ -4,6 +4,7 @@
  */
 import { randomUUID } from "node:crypto";
 import { beforeAll, expect, test } from "vitest";
+import { allSheets } from "@/lib/contest";
 import { MOST_WAITING } from "@/lib/contest/held-fixes";
 import { sha256 } from "@/lib/contest/scorebook";
 import { type Answer, bearingFix, expecting, type Fair, newFair, rowCounts, send, signIn } from "./fair";
@@ -41,6 +42,8 @@ async function newJudge(label: string) {
 
 beforeAll(async () => {
   fair = await newFair(6);
+  // Marks are held against them.
+  await allSheets(fair.db, fair.contestId);
   shots = (await fair.lay("POST", "/rounds", {})).shots;
   lost = await newJudge("Lost judge");
   first = await deliver(201, shots[0], { fix: bearingFix(60) }, KEY);
