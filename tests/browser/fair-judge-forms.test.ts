@@ -38,6 +38,8 @@ beforeAll(async () => {
     rounds: 1,
     place: FIRING,
     bearing: SITE.centreline ?? 0,
+    // The field's point lies at 100 m.
+    speed: 40,
     pegs: Object.values(PEGS).map(({ uncertainty: _, ...peg }) => peg),
   });
   shots = laid.shots;

@@ -16,20 +16,22 @@ export interface Plan {
   bearing: number;
   /** Control points: name and place. */
   pegs?: readonly (Place & { name: string })[];
+  /** Of release, m/s: a mark beyond what it can reach holds the range. */
+  speed?: number;
 }
 
 /** Exact, so that a sheet takes a moment. */
-const DECLARATION = {
-  machine: { kind: "measured", releaseSpeed: 25, launchAngle: 42, launchHeight: 2 },
+const declarationOf = (releaseSpeed: number) => ({
+  machine: { kind: "measured", releaseSpeed, launchAngle: 42, launchHeight: 2 },
   projectile: { mass: 3, diameter: 0.2 },
   tolerances: { releaseSpeed: 0, launchAngle: 0, launchHeight: 0, mass: 0, diameter: 0 },
-};
+});
 
 /** Entrants with a placed machine and its sheet, every round's firing order, and the pegs' ids in their order. */
 export async function layFair(
   organiser: Client,
   slug: string,
-  { entrants, rounds, place, bearing, pegs = [] }: Plan,
+  { entrants, rounds, place, bearing, pegs = [], speed = 25 }: Plan,
 ): Promise<{ shots: ShotInfo[]; pegIds: string[] }> {
   const base = `/contests/${slug}`;
   const lay = (path: string, body: unknown, method = "POST") =>
@@ -43,7 +45,7 @@ export async function layFair(
     const machine = await lay("/machines", {
       entrantId: entrant.id,
       name: `Machine ${number}`,
-      declaration: DECLARATION,
+      declaration: declarationOf(speed),
     });
     await lay(`/machines/${machine.id}/placement`, { firingPointId: point.id, bearing }, "PATCH");
     await untilComputed(organiser, `${base}/machines/${machine.id}/sheet`);
