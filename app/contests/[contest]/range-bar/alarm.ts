@@ -33,6 +33,11 @@ function sound(): void {
   }
 }
 
+/** Browsers refuse it, with a complaint, where nobody has touched the page. */
+function shake(pattern: number | number[]): void {
+  if (navigator.userActivation?.hasBeenActive ?? true) navigator.vibrate?.(pattern);
+}
+
 /** Answers whether this page cannot sound yet. */
 export function useAlarm(on: boolean): { mute: boolean } {
   const [mute, setMute] = useState(false);
@@ -48,14 +53,14 @@ export function useAlarm(on: boolean): { mute: boolean } {
     if (!on) return;
     const alarm = () => {
       sound();
-      navigator.vibrate?.(SHAKES);
+      shake(SHAKES);
       setMute(context?.state !== "running");
     };
     alarm();
     const timer = setInterval(alarm, EVERY);
     return () => {
       clearInterval(timer);
-      navigator.vibrate?.(0);
+      shake(0);
     };
   }, [on]);
   return { mute };
