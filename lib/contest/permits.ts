@@ -2,7 +2,7 @@
 import type { ClearanceList, MachineClearance, PermitInfo } from "../api/contracts";
 import type { Database } from "../db";
 import { fallsOf, type PermitLimits, type Wind } from "../inspection";
-import { type ContestRow, contestBySlug, type MachineRow, machineIn } from "./find";
+import { type ContestRow, contestBySlug, type MachineRow, machineIn, machinesWhere } from "./find";
 import { inspectionsOf } from "./inspect";
 import { pendingMarks } from "./judge-marks";
 import { concerning, type Told, toldSince } from "./permit-history";
@@ -39,11 +39,11 @@ export async function standingPermits(
 ): Promise<Set<string> | null> {
   if ((await db.permit.findFirst({ where: { contestId }, select: { id: true } })) === null) return null;
   const contest = await db.contest.findUniqueOrThrow({ where: { id: contestId } });
-  const machines = await Promise.all(machineIds.map((id) => machineIn(db, contestId, id)));
-  const newest = await Promise.all(
-    machineIds.map((machineId) => findPermits(db, { contestId, machineId }, 1)),
-  );
-  const permits = await withStanding(db, contest, newest.flat(), machines);
+  const [machines, rows] = await Promise.all([
+    machinesWhere(db, { contestId, id: { in: [...machineIds] } }),
+    findPermits(db, { contestId, machineId: { in: [...machineIds] } }),
+  ]);
+  const permits = await withStanding(db, contest, newestOf(machines, rows), machines);
   return new Set(permits.filter(({ state }) => state === "stands").map(({ machineId }) => machineId));
 }
 
@@ -77,11 +77,7 @@ export async function machineClearance(
 export async function listClearance(db: Database, actor: Asker, slug: string): Promise<ClearanceList> {
   const contest = await contestBySlug(db, slug);
   mustBeAllowed(actor, SEE, contest.id, actor?.entrantId ?? undefined);
-  const all = await db.machine.findMany({
-    where: { contestId: contest.id, retired: false },
-    include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
-    orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
-  });
+  const all = await machinesWhere(db, { contestId: contest.id, retired: false });
   const machines = all.filter(({ entrantId }) => may(actor, SEE, contest.id, entrantId));
   const [inspections, permits] = await Promise.all([
     db.inspection.findMany({
@@ -97,8 +93,7 @@ export async function listClearance(db: Database, actor: Asker, slug: string): P
     }),
     findPermits(db, { contestId: contest.id }),
   ]);
-  const newest = machines.flatMap(({ id }) => permits.find(({ machineId }) => machineId === id) ?? []);
-  const standing = await withStanding(db, contest, newest, machines);
+  const standing = await withStanding(db, contest, newestOf(machines, permits), machines);
   return {
     machines: machines.map(({ id, name, entrant, firingPoint, bearing, revisions }) => {
       const inspection = inspections.find(({ machineId }) => machineId === id);
@@ -128,7 +123,7 @@ export async function listClearance(db: Database, actor: Asker, slug: string): P
 /** The newest first: of a machine that one counts. */
 const findPermits = (
   db: Database,
-  where: { contestId: string; machineId?: string; id?: string },
+  where: { contestId: string; machineId?: string | { in: string[] }; id?: string },
   take?: number,
 ) =>
   db.permit.findMany({
@@ -143,6 +138,10 @@ const findPermits = (
     },
   });
 type PermitRow = Awaited<ReturnType<typeof findPermits>>[number];
+
+/** Of each machine the one that counts, if there is one. */
+const newestOf = (machines: readonly { id: string }[], permits: readonly PermitRow[]): PermitRow[] =>
+  machines.flatMap(({ id }) => permits.find(({ machineId }) => machineId === id) ?? []);
 
 /** What has happened since the oldest of some permits, and the wind of now. */
 interface Day {

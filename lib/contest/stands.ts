@@ -11,7 +11,14 @@ import { barriersAround } from "./barriers";
 import { daysOf, today } from "./days";
 import { conflict, invalid, Refusal } from "./errors";
 import { type FeatureInfo, featureInfo } from "./features";
-import { type ContestRow, contestBySlug, firingPointIn, type MachineRow, machineIn } from "./find";
+import {
+  type ContestRow,
+  contestBySlug,
+  firingPointIn,
+  type MachineRow,
+  machineIn,
+  machinesWhere,
+} from "./find";
 import { deepestLevel, sheetOnGround } from "./ground";
 import { EngineRefusal, hazardQueue } from "./hazard-queue";
 import { type Asker, mustBeAllowed } from "./roles";
@@ -115,11 +122,7 @@ export async function allMachines(
   contest: ContestRow,
   given: Circumstances,
 ): Promise<Placed[]> {
-  const machines = await db.machine.findMany({
-    where: { contestId: contest.id, retired: false },
-    include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
-    orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
-  });
+  const machines = await machinesWhere(db, { contestId: contest.id, retired: false });
   return Promise.all(
     machines.map(async (machine) => ({
       machine,

@@ -12,7 +12,7 @@ import { normalBearing } from "../earth";
 import type { HazardSheet } from "../throw";
 import { zoneDistances } from "../zones";
 import { invalid, parse } from "./errors";
-import { airOf, type ContestRow, contestBySlug } from "./find";
+import { airOf, type ContestRow, contestBySlug, machinesWhere } from "./find";
 import { mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
 import { circumstancesOf, sheetOf, thenSheets } from "./sheets";
@@ -131,10 +131,10 @@ async function machinesMoved(
   contest: ContestRow,
   measured: Awaited<ReturnType<typeof circumstancesOf>>,
 ): Promise<WindOfDay["machines"]> {
-  const machines = await db.machine.findMany({
-    where: { contestId: contest.id, firingPointId: { not: null }, bearing: { not: null } },
-    include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
-    orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
+  const machines = await machinesWhere(db, {
+    contestId: contest.id,
+    firingPointId: { not: null },
+    bearing: { not: null },
   });
   const atLimit = { ...measured, air: airOf(contest), words: [] };
   const found = await Promise.all(

@@ -4,7 +4,7 @@ import { lackOfSheet } from "../api/contracts/machines";
 import type { Database } from "../db";
 import { dayZone, type LaidZone, layZone, reachPolygon } from "../zones";
 import { daysOf } from "./days";
-import { type ContestRow, contestBySlug, policyOf } from "./find";
+import { type ContestRow, contestBySlug, machinesWhere, policyOf } from "./find";
 import { machineInfo } from "./machines";
 import { type Circumstances, sheetOf } from "./sheets";
 import { groundOf, type PointRow } from "./stands";
@@ -24,11 +24,7 @@ type Feature = Zones["features"][number];
 export async function contestZones(db: Database, slug: string, { wait = 4000 } = {}): Promise<Zones> {
   const contest = await contestBySlug(db, slug);
   const [machines, points, { features, site, given }] = await Promise.all([
-    db.machine.findMany({
-      where: { contestId: contest.id, firingPointId: { not: null }, bearing: { not: null } },
-      include: { entrant: true, firingPoint: true, revisions: { orderBy: { number: "desc" }, take: 1 } },
-      orderBy: [{ entrant: { number: "asc" } }, { name: "asc" }],
-    }),
+    machinesWhere(db, { contestId: contest.id, firingPointId: { not: null }, bearing: { not: null } }),
     db.firingPoint.findMany({ where: { contestId: contest.id, retired: false }, orderBy: { number: "asc" } }),
     groundOf(db, contest),
   ]);
