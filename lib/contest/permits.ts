@@ -158,17 +158,18 @@ async function withStanding(
 ): Promise<PermitInfo[]> {
   if (rows.length === 0) return [];
   const since = Math.min(...rows.map(({ sequence }) => sequence));
-  const [told, winds, readings, given] = await Promise.all([
-    toldSince(db, contest.id, since),
-    readingsInForce(db, contest.id, new Date()),
-    db.windReading.count({ where: { contestId: contest.id } }),
-    circumstancesOf(db, contest),
-  ]);
-  const day: Day = { told, winds, windWasRead: readings > 0 };
+  const given = await circumstancesOf(db, contest);
   const asTheyStand = new Map<string, Standing>();
   for (const machine of machines)
     if (rows.some(({ machineId }) => machineId === machine.id))
       asTheyStand.set(machine.id, await asItStands(db, contest, machine, given, since));
+  const [told, winds, readings] = await Promise.all([
+    // After the marks that wait: one that is judged in between would neither wait nor be told.
+    toldSince(db, contest.id, since),
+    readingsInForce(db, contest.id, new Date()),
+    db.windReading.count({ where: { contestId: contest.id } }),
+  ]);
+  const day: Day = { told, winds, windWasRead: readings > 0 };
   return rows.map((row) => permitInfo(row, asTheyStand.get(row.machineId) as Standing, day));
 }
 
