@@ -14,7 +14,7 @@ import { usualEnd } from "./badge-end";
 import { addBadge } from "./badges";
 import { type EntryRow, entryIn, entryInfo, entryRows, entrySummary } from "./entry-info";
 import { consentOf } from "./entry-links";
-import { mayBe } from "./entry-missing";
+import { inTheWay } from "./entry-missing";
 import { conflict, invalid, isRefusal, notFound, parse, Refusal } from "./errors";
 import { contestBySlug } from "./find";
 import { insertEntrant } from "./layout";
@@ -62,10 +62,8 @@ export async function acceptEntry(
       if (row.state !== "sent")
         throw conflict("not-sent", "The team has not sent this entry: it is still working on it.");
       const { missing, divisionId, declaration } = entryInfo(row, contest);
-      if (!mayBe("accepted", missing) || !divisionId || !declaration) {
-        const errors = missing
-          .filter(({ blocks }) => blocks !== null)
-          .map(({ part, text }) => ({ field: part, message: text }));
+      const errors = inTheWay("accepted", missing);
+      if (errors.length > 0 || !divisionId || !declaration) {
         const detail = `It cannot be accepted yet. ${errors[0]?.message ?? ""} Send it back with what is missing.`;
         throw new Refusal(409, "incomplete", detail, errors);
       }

@@ -2,6 +2,7 @@
  * What an entry still lacks, in words, and of what it stands in the way. Pure: the team's page and the organiser's say
  * the same.
  */
+import type { FieldError } from "../api/check";
 import type { EntryPerson, Insurance, Missing } from "../api/contracts";
 import type { Days } from "../zones";
 import { isForDays } from "./guardian-consent";
@@ -50,9 +51,14 @@ export function missingOf(entry: EntryToJudge, days: Days): Missing[] {
   ];
 }
 
-/** Whether nothing is in the way of it. */
+/** What is in the way of it, part by part. */
+export const inTheWay = (done: "sent" | "accepted", missing: readonly Missing[]): FieldError[] =>
+  missing
+    .filter(({ blocks }) => blocks === "send" || (done === "accepted" && blocks === "accept"))
+    .map(({ part, text }) => ({ field: part, message: text }));
+
 export const mayBe = (done: "sent" | "accepted", missing: readonly Missing[]): boolean =>
-  missing.every(({ blocks }) => blocks === null || (done === "sent" && blocks === "accept"));
+  inTheWay(done, missing).length === 0;
 
 const toSend = (part: Missing["part"], text: string): Missing => ({ part, blocks: "send", text });
 const toAccept = (part: Missing["part"], text: string): Missing => ({ part, blocks: "accept", text });

@@ -3,7 +3,6 @@ import { MOST_PHOTOGRAPHS, type PhotographInfo, photographQuery } from "../api/c
 import type { Database } from "../db";
 import { PHOTOGRAPH_FIELDS } from "./entry-info";
 import { ownEntryRow } from "./entry-links";
-import { thenSettled } from "./erase-people";
 import { conflict, notFound, parse } from "./errors";
 import { contestBySlug } from "./find";
 import { mustBeOpen } from "./own-entry";
@@ -11,7 +10,7 @@ import { mustBeUnhurried } from "./rate";
 import { redraw, tooMany } from "./redraw";
 import { type Asker, mustBeAllowed } from "./roles";
 import { newId } from "./scorebook";
-import { type Call, committed, type Reply } from "./write";
+import { type Call, committed, type Reply, thenSettled } from "./write";
 
 const MINUTES = 60_000; // ms
 /** By one link, and by one entry. */

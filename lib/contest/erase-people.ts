@@ -12,7 +12,7 @@ import { expireWords } from "./incidents/words";
 import { expireNames } from "./range/names";
 import { mustBeAllowed } from "./roles";
 import { OpenScorebook } from "./scorebook";
-import { type Call, committed, type Reply } from "./write";
+import { type Call, committed, type Reply, thenSettled } from "./write";
 
 type Why = "the organiser" | "the team" | "its time";
 
@@ -61,13 +61,6 @@ export async function erasePeople(
     { status: 200 },
   );
   return thenSettled(call.db, written);
-}
-
-/** An erasure, out of the database's journal too. */
-export async function thenSettled<T>(db: Database, erasure: Promise<T>): Promise<T> {
-  const reply = await erasure;
-  await settle(db);
-  return reply;
 }
 
 /** Everything whose time is over, in every contest. Answers how many entries and names went. */

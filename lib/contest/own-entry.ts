@@ -11,16 +11,16 @@ import type { Database, DatabaseTransaction } from "../db";
 import type { Declaration } from "../throw";
 import { type EntryRow, entryInfo } from "./entry-info";
 import { consentOf, hashOf, invitationOf, linkOfToken, ownEntryRow, whyClosed } from "./entry-links";
-import { mayBe } from "./entry-missing";
+import { inTheWay } from "./entry-missing";
 import { keepPeople, mustBeApart } from "./entry-people";
-import { eraseEntry, thenSettled } from "./erase-people";
+import { eraseEntry } from "./erase-people";
 import { conflict, invalid, parse, Refusal } from "./errors";
 import { type ContestRow, contestBySlug } from "./find";
 import { openHazard } from "./hazard";
 import { mustBeUnhurried } from "./rate";
 import { canonical, newId, sha256 } from "./scorebook";
 import { circumstancesOf, requestOf } from "./sheets";
-import { type Call, committed, type Reply } from "./write";
+import { type Call, committed, type Reply, thenSettled } from "./write";
 
 type SavedEntry = z.infer<typeof savedEntrySchema>;
 
@@ -149,13 +149,8 @@ export async function sendOwnEntry(
         const closed = whyClosed({ ...before.link, _count: { entries: 0 } }, book.at);
         if (closed) throw conflict("entries-closed", closed);
       }
-      const { missing } = entryInfo(before, contest);
-      if (!mayBe("sent", missing)) {
-        const errors = missing
-          .filter(({ blocks }) => blocks === "send")
-          .map(({ part, text }) => ({ field: part, message: text }));
-        throw new Refusal(422, "incomplete", errors[0]?.message ?? "Something is missing.", errors);
-      }
+      const errors = inTheWay("sent", entryInfo(before, contest).missing);
+      if (errors[0]) throw new Refusal(422, "incomplete", errors[0].message, errors);
       await mustBeFree(tx, contest, before);
       const data = { state: "sent", answer: null, sentAt: book.at, updatedAt: book.at };
       const row = await tx.teamEntry.update({ where: { id }, data });

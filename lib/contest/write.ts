@@ -1,6 +1,14 @@
 /** The one way to write: once, in one transaction, with its entry in the scorebook. */
 import { createCipheriv, createDecipheriv, createHmac, hkdfSync, randomBytes } from "node:crypto";
-import { type Database, type DatabaseTransaction, insertRow, inTransaction, notify, rowsOf } from "../db";
+import {
+  type Database,
+  type DatabaseTransaction,
+  insertRow,
+  inTransaction,
+  notify,
+  rowsOf,
+  settle,
+} from "../db";
 import { Refusal } from "./errors";
 import type { Asker } from "./roles";
 import { canonical, OpenScorebook, sha256 } from "./scorebook";
@@ -129,4 +137,11 @@ function unseal(text: string, key: string): string {
   const decipher = createDecipheriv("aes-256-gcm", sealKey(key, salt), salt);
   decipher.setAuthTag(bytes.subarray(SALT, SALT + TAG));
   return Buffer.concat([decipher.update(bytes.subarray(SALT + TAG)), decipher.final()]).toString("utf8");
+}
+
+/** An erasure, out of the database's journal too. */
+export async function thenSettled<T>(db: Database, erasure: Promise<T>): Promise<T> {
+  const reply = await erasure;
+  await settle(db);
+  return reply;
 }

@@ -21,7 +21,6 @@ import { newId, type OpenScorebook, sha256 } from "../scorebook";
 import { answeredBefore, type Call, committed, type Reply } from "../write";
 import type { Compared, Scene } from "./compare";
 import { saltedHash } from "./hashed";
-import { NOWHERE } from "./nowhere";
 import { comparedIn, currentPieces, type IncidentRow, incidentIn, reportOf, sceneOf } from "./read";
 import { type Stood, stoodThen } from "./stood";
 import { insertWords, lastDay } from "./words";
@@ -104,12 +103,11 @@ export async function correctReport(
   const observedAt = entry.observedAt === undefined ? was.observedAt : observed(entry, new Date());
   const stood = await stoodThen(call.db, contest, incident.machineId, observedAt);
   const scene = await sceneOf(call.db, contest, stood);
-  const pieces = currentPieces(incident.pieces);
-  const alarmedBefore = await alarmingNow(call, contest, incident);
-  const alarming = pieces.filter((piece) => isAlarming(scene ? comparedIn(piece, scene) : NOWHERE));
+  const alarmedBefore = alarmingIn(incident, await sceneOf(call.db, contest, was));
+  const alarming = alarmingIn(incident, scene);
   const age = Date.now() - observedAt.getTime();
   const held =
-    alarming.some((piece) => !alarmedBefore.has(piece.id)) || (was.hurt === "nobody" && isLying(entry, age));
+    alarming.some((id) => !alarmedBefore.includes(id)) || (was.hurt === "nobody" && isLying(entry, age));
   if (held) await hold(as, contest, incident.machine.name, age);
   return committed(call, contest.id, request, async (tx, book) => {
     const { badgeId } = as.actor;
@@ -174,15 +172,12 @@ const isAlarming = ({ outside, beyondModel }: Compared) => outside || beyondMode
 const isLying = ({ hurt }: { hurt: string }, age: number) => hurt !== "nobody" && age <= FRESH;
 
 const judged = ({ found, place, fix }: Pick<PieceRequest, "found" | "place" | "fix">, scene: Scene | null) =>
-  scene ? comparedIn({ found, place, input: JSON.stringify(fix) }, scene) : NOWHERE;
+  comparedIn({ found, place, input: JSON.stringify(fix) }, scene);
 
-async function alarmingNow(call: Call, contest: ContestRow, incident: IncidentRow): Promise<Set<string>> {
-  const scene = await sceneOf(call.db, contest, reportOf(incident));
-  const alarming = currentPieces(incident.pieces).filter((piece) =>
-    isAlarming(scene ? comparedIn(piece, scene) : NOWHERE),
-  );
-  return new Set(alarming.map(({ id }) => id));
-}
+const alarmingIn = ({ pieces }: IncidentRow, scene: Scene | null): string[] =>
+  currentPieces(pieces)
+    .filter((piece) => isAlarming(comparedIn(piece, scene)))
+    .map(({ id }) => id);
 
 /** However long ago it was seen: what is in doubt is the zone that people rely on now. No more is said of it in public. */
 async function hold(call: AsActor, contest: ContestRow, machineName: string, age: number): Promise<void> {

@@ -78,8 +78,28 @@ export async function sceneOf(
 export const currentPieces = (pieces: readonly PieceRow[]): (PieceRow & { input: string })[] =>
   pieces.filter((piece): piece is PieceRow & { input: string } => !piece.replaced && piece.input !== null);
 
+/** Of a place that nothing can be held against: it counts as outside. */
+const NOWHERE: Compared = {
+  latitude: null,
+  longitude: null,
+  uncertainty: null,
+  zone: null,
+  outside: true,
+  foreseen: null,
+  beyondModel: false,
+  warnings: [
+    "The machine stood at no firing point then, as far as this program knows: nothing can be held against its zone.",
+  ],
+};
+
+/** One that was taken back says where nothing came down. */
+export const TAKEN_BACK: Compared = { ...NOWHERE, outside: false, warnings: [] };
+
+/** `scene`: null where the machine stood nowhere. */
 export const comparedIn = (
   { found, place, input }: { found: string; place: string; input: string },
-  scene: Scene,
+  scene: Scene | null,
 ): Compared =>
-  comparePiece({ found, place } as Parameters<typeof comparePiece>[0], JSON.parse(input) as Fix, scene);
+  scene
+    ? comparePiece({ found, place } as Parameters<typeof comparePiece>[0], JSON.parse(input) as Fix, scene)
+    : NOWHERE;

@@ -26,8 +26,8 @@ export async function replayIncident(
   const replays = await Promise.all(
     currentPieces(row.pieces).map(async (piece) => {
       const nothing = (reason: string) => ({ pieceId: piece.id, replay: null, reason });
-      const compared = scene && comparedIn(piece, scene);
-      if (!sheet || !compared?.zone || compared.uncertainty === null)
+      const compared = comparedIn(piece, scene);
+      if (!sheet || !compared.zone || compared.uncertainty === null)
         return nothing("No place or no hazard sheet: there is nothing to hold against each other.");
       const { azimuth: direction, distance } = compared.zone;
       const asked: ReplayRequest = {

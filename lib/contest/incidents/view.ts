@@ -9,7 +9,6 @@ import { type Asker, mustBeAllowed } from "../roles";
 import { groundOf } from "../stands";
 import { touchedBy } from "../touched";
 import { type Compared, factorFor, type Scene, zoneOf } from "./compare";
-import { NOWHERE } from "./nowhere";
 import {
   comparedIn,
   currentPieces,
@@ -20,6 +19,7 @@ import {
   type ReportRow,
   reportOf,
   sceneOf,
+  TAKEN_BACK,
 } from "./read";
 
 const CAUTION =
@@ -37,7 +37,10 @@ export async function listIncidents(
     incidents: await Promise.all(
       rows.map(async (row) => {
         const scene = await sceneOf(db, contest, reportOf(row));
-        return summary(row, scene);
+        return summary(
+          row,
+          currentPieces(row.pieces).map((piece) => comparedIn(piece, scene)),
+        );
       }),
     ),
   };
@@ -59,10 +62,12 @@ export async function readIncident(
     orderBy: { sequence: "asc" },
     include: { badge: { select: { label: true } } },
   });
-  const counting = currentPieces(row.pieces).map((piece) => held(piece, scene));
+  const pieceList = row.pieces.map((piece) => pieceInfo(piece, scene));
+  const current = new Set(currentPieces(row.pieces).map((piece) => piece.id));
+  const counting = pieceList.filter((piece) => current.has(piece.id));
   const beyondModel = counting.some((each) => each.beyondModel);
   return {
-    ...summary(row, scene),
+    ...summary(row, counting),
     reports: row.reports.map(reportInfo),
     words: words.map(({ badge, ...word }) => ({
       id: word.id,
@@ -75,7 +80,7 @@ export async function readIncident(
       createdAt: word.createdAt.toISOString(),
     })),
     stood: stoodInfo(report, scene),
-    pieceList: row.pieces.map((piece) => pieceInfo(piece, scene)),
+    pieceList,
     needed: scene?.sheet
       ? await neededZone(db, contest, row.machineId, report, scene, factorFor(counting))
       : null,
@@ -85,12 +90,9 @@ export async function readIncident(
   };
 }
 
-const held = (piece: { found: string; place: string; input: string }, scene: Scene | null): Compared =>
-  scene ? comparedIn(piece, scene) : NOWHERE;
-
-function summary(row: IncidentRow, scene: Scene | null): IncidentSummary {
-  const { id, number, machineId, machine, pieces } = row;
-  const counting = currentPieces(pieces);
+/** `counting`: the places that count. */
+function summary(row: IncidentRow, counting: readonly Pick<Compared, "outside">[]): IncidentSummary {
+  const { id, number, machineId, machine } = row;
   return {
     ...reportInfo(reportOf(row)),
     id,
@@ -100,7 +102,7 @@ function summary(row: IncidentRow, scene: Scene | null): IncidentSummary {
     entrantNumber: machine.entrant.number,
     entrantName: machine.entrant.name,
     pieces: counting.length,
-    outside: counting.filter((piece) => held(piece, scene).outside).length,
+    outside: counting.filter(({ outside }) => outside).length,
   };
 }
 
@@ -116,9 +118,7 @@ const reportInfo = ({ part, hurt, observedAt, witness, badge, sequence, createdA
 
 function pieceInfo(piece: PieceRow, scene: Scene | null): IncidentPieceInfo {
   const { id, found, place, input, replacesId, replaced, observedAt, witness, badge, createdAt } = piece;
-  // One that was taken back says where nothing came down.
-  const compared =
-    input === null ? { ...NOWHERE, outside: false, warnings: [] } : held({ ...piece, input }, scene);
+  const compared = input === null ? TAKEN_BACK : comparedIn({ found, place, input }, scene);
   return {
     id,
     found: found as IncidentPieceInfo["found"],

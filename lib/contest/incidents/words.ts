@@ -3,13 +3,13 @@
  * that by hand. The scorebook has a salted hash of it; the salt goes with the words.
  */
 import { type IncidentReceipt, incidentWordsRequest } from "../../api/contracts";
-import { type DatabaseTransaction, settle } from "../../db";
+import type { DatabaseTransaction } from "../../db";
 import { today } from "../days";
 import { invalid, parse } from "../errors";
 import { type ContestRow, contestBySlug } from "../find";
 import { mustBeAllowed } from "../roles";
 import { newId, type OpenScorebook } from "../scorebook";
-import { type Call, committed, type Reply } from "../write";
+import { type Call, committed, type Reply, thenSettled } from "../write";
 import { saltedHash } from "./hashed";
 import { incidentIn } from "./read";
 
@@ -91,7 +91,7 @@ export async function writeWords(
 export async function eraseWords(call: Call, slug: string, id: string): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "erase what was written of an incident", contest.id);
-  const reply = await committed(
+  const erasure = committed(
     call,
     contest.id,
     { act: "incident-erase", contest: contest.id, id },
@@ -106,8 +106,7 @@ export async function eraseWords(call: Call, slug: string, id: string): Promise<
     },
     { status: 200 },
   );
-  await settle(call.db);
-  return reply;
+  return thenSettled(call.db, erasure);
 }
 
 /** What has had its day, in every contest, inside a transaction. Answers how much. */

@@ -3,13 +3,13 @@
  * (../erase-people.ts); the scorebook has the tags' ids.
  */
 import { paperTagRequest, type RangeBrief, type TagInfo, type Tally, tagRequest } from "../../api/contracts";
-import { type Database, type DatabaseTransaction, settle } from "../../db";
+import type { Database, DatabaseTransaction } from "../../db";
 import { notFound, parse } from "../errors";
 import { contestBySlug } from "../find";
 import { observed } from "../record-fix";
 import { type Asker, mustBeAllowed } from "../roles";
 import { newId } from "../scorebook";
-import { type Call, committed, type Reply } from "../write";
+import { type Call, committed, type Reply, thenSettled } from "../write";
 import { changeRange } from "./change";
 
 const SHOWN = 100;
@@ -88,7 +88,7 @@ export async function tagFromPaper(call: Call, slug: string, body: unknown): Pro
 export async function eraseNames(call: Call, slug: string): Promise<Reply<{ erased: number }>> {
   const contest = await contestBySlug(call.db, slug);
   mustBeAllowed(call.actor, "erase names of the tally", contest.id);
-  const reply = await committed(
+  const erasure = committed(
     call,
     contest.id,
     { act: "erase-names", contest: contest.id },
@@ -100,8 +100,7 @@ export async function eraseNames(call: Call, slug: string): Promise<Reply<{ eras
     },
     { status: 200 },
   );
-  await settle(call.db);
-  return reply;
+  return thenSettled(call.db, erasure);
 }
 
 export async function readTally(db: Database, actor: Asker, slug: string): Promise<Tally> {
