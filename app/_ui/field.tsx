@@ -1,5 +1,5 @@
 /** Form fields with their label, help and error tied together for eye, ear and keyboard. */
-import type { InputHTMLAttributes, ReactNode, SelectHTMLAttributes } from "react";
+import type { InputHTMLAttributes, ReactNode, SelectHTMLAttributes, TextareaHTMLAttributes } from "react";
 
 export interface FieldWords {
   /** Unique on the page; help and error take their ids from it. */
@@ -67,6 +67,23 @@ export function TextField({
   return (
     <FieldFrame {...words}>
       <input type="text" autoComplete="off" {...input} {...describing(words)} />
+    </FieldFrame>
+  );
+}
+
+/** Words of some lines. */
+export function LongTextField({
+  id,
+  label,
+  help,
+  error,
+  optional,
+  ...area
+}: FieldWords & Omit<TextareaHTMLAttributes<HTMLTextAreaElement>, "id">) {
+  const words = { id, label, help, error, optional };
+  return (
+    <FieldFrame {...words}>
+      <textarea {...area} {...describing(words)} />
     </FieldFrame>
   );
 }

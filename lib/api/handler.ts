@@ -196,6 +196,17 @@ export function download(work: (asked: Asked) => Promise<Download>): RouteHandle
   };
 }
 
+const callOf = ({ db, actor, request }: Asked): Call => ({
+  db,
+  actor,
+  key: request.headers.get("idempotency-key") ?? "",
+});
+
+const replied = (
+  { status, answer, replayed }: Reply<object>,
+  headers: Record<string, string> = {},
+): Response => json(status, answer, { ...headers, ...(replayed && { "Idempotency-Replayed": "true" }) });
+
 /** A command: its reply is sent as JSON with the status it names. */
 export function write(
   work: (asked: AskedToWrite) => Promise<Reply<object>>,
@@ -206,12 +217,8 @@ export function write(
     mustBeSameOrigin(request);
     const asked = await ask(request, context);
     const body = await readJson(request, limit);
-    const call = { db: asked.db, actor: asked.actor, key: request.headers.get("idempotency-key") ?? "" };
-    const reply = await work({ ...asked, call, body });
-    return json(reply.status, reply.answer, {
-      ...headersOf(reply, request),
-      ...(reply.replayed && { "Idempotency-Replayed": "true" }),
-    });
+    const reply = await work({ ...asked, call: callOf(asked), body });
+    return replied(reply, headersOf(reply, request));
   };
 }
 
@@ -223,9 +230,7 @@ export function writeFile(
   return async (request, context) => {
     mustBeSameOrigin(request);
     const asked = await ask(request, context);
-    const call = { db: asked.db, actor: asked.actor, key: request.headers.get("idempotency-key") ?? "" };
-    const reply = await work({ ...asked, call, bytes: () => readBytes(request, limit) });
-    return json(reply.status, reply.answer, reply.replayed ? { "Idempotency-Replayed": "true" } : {});
+    return replied(await work({ ...asked, call: callOf(asked), bytes: () => readBytes(request, limit) }));
   };
 }
 

@@ -1,7 +1,7 @@
 /** Inspecting a machine with a phone in one hand, the revision that a tape makes, the permit, and why it falls. */
 import type { Page } from "playwright-core";
 import { afterAll, expect, it } from "vitest";
-import { newTestKey, ownContest, realFaults, signInWith } from "./fair-visitors";
+import { contestWithMachine, newTestKey, realFaults, signInWith } from "./fair-visitors";
 import { firstPage } from "./pdf-lines";
 import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
 
@@ -19,30 +19,8 @@ const ready = (page: Page, form: string) =>
 
 it("is inspected on a phone, revised as measured, permitted at a desk, and falls when it is turned", async () => {
   const organiser = await visitor("desk");
-  const lay = await ownContest(organiser, {
-    slug: SLUG,
-    name: "Clearance Fair",
-    date: "2031-10-04",
-    ...PLACE,
-    height: 50,
-    rounds: 1,
-  });
-  const { id: divisionId } = await lay("/divisions", { name: "Open" });
-  const { id: entrantId } = await lay("/entrants", { divisionId, name: "Gate Latch Society" });
-  const { id: firingPointId } = await lay("/firing-points", PLACE);
-  const { id } = await lay("/machines", {
-    entrantId,
-    name: "Slow Gate",
-    declaration: {
-      machine: { kind: "measured", releaseSpeed: 20, launchAngle: 42, launchHeight: 2 },
-      projectile: { mass: 3, diameter: 0.2 },
-    },
-  });
-  const place = (bearing: number) =>
-    organiser.request.patch(`/api/v1${BASE}/machines/${id}/placement`, {
-      data: { firingPointId, bearing },
-      headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
-    });
+  const laid = await contestWithMachine(organiser, { slug: SLUG, name: "Clearance Fair", at: PLACE });
+  const { lay, machineId: id, place } = laid;
   await place(90);
   const officer = { role: "safety-officer", label: "Officer" };
   const badge = await lay<{ id: string; code: string }>("/badges", officer);

@@ -1,9 +1,9 @@
 /** An incident from a judge's phone without a network, the hold that it brings, and what the safety officer reads of it. */
 import { afterAll, expect, it } from "vitest";
 import { direct } from "@/lib/earth";
-import { newTestKey, ownContest, realFaults, signInWith } from "./fair-visitors";
+import { contestWithMachine, realFaults, signInWith } from "./fair-visitors";
 import { firstPage } from "./pdf-lines";
-import { closeBrowser, openPage, programUrl, seriousFaults, sidewaysScroll, visitor } from "./support";
+import { closeBrowser, openPage, seriousFaults, sidewaysScroll, visitor } from "./support";
 
 afterAll(closeBrowser);
 
@@ -13,29 +13,12 @@ const PLACE = { latitude: 44.2, longitude: -31.6 };
 
 it("is entered on a phone without a network, holds the range, and is read on the map by the safety officer alone", async () => {
   const organiser = await visitor("desk");
-  const lay = await ownContest(organiser, {
+  const { lay, place } = await contestWithMachine(organiser, {
     slug: SLUG,
     name: "Incident Fair",
-    date: "2031-10-04",
-    ...PLACE,
-    height: 50,
-    rounds: 1,
+    at: PLACE,
   });
-  const { id: divisionId } = await lay("/divisions", { name: "Open" });
-  const { id: entrantId } = await lay("/entrants", { divisionId, name: "Gate Latch Society" });
-  const { id: firingPointId } = await lay("/firing-points", PLACE);
-  const { id } = await lay("/machines", {
-    entrantId,
-    name: "Slow Gate",
-    declaration: {
-      machine: { kind: "measured", releaseSpeed: 20, launchAngle: 42, launchHeight: 2 },
-      projectile: { mass: 3, diameter: 0.2 },
-    },
-  });
-  await organiser.request.patch(`/api/v1${BASE}/machines/${id}/placement`, {
-    data: { firingPointId, bearing: 90 },
-    headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
-  });
+  await place(90);
   // Waits for the sheet: without one nobody could tell how far outside the piece lies.
   await organiser.request.get(`/api/v1${BASE}/zones`);
   const badge = async (role: string) => (await lay<{ code: string }>("/badges", { role, label: role })).code;

@@ -46,6 +46,32 @@ export async function ownContest(context: BrowserContext, body: { slug: string; 
     sendAs<T>(context, `/contests/${body.slug}${path}`, data);
 }
 
+/** One of them with one machine, exact but for its usual tolerances; `place` aims it. */
+export async function contestWithMachine(
+  context: BrowserContext,
+  { slug, name, at }: { slug: string; name: string; at: { latitude: number; longitude: number } },
+) {
+  const contest = { slug, name, date: "2031-10-04", ...at, height: 50, rounds: 1 };
+  const lay = await ownContest(context, contest);
+  const { id: divisionId } = await lay("/divisions", { name: "Open" });
+  const { id: entrantId } = await lay("/entrants", { divisionId, name: "Gate Latch Society" });
+  const { id: firingPointId } = await lay("/firing-points", at);
+  const { id: machineId } = await lay("/machines", {
+    entrantId,
+    name: "Slow Gate",
+    declaration: {
+      machine: { kind: "measured", releaseSpeed: 20, launchAngle: 42, launchHeight: 2 },
+      projectile: { mass: 3, diameter: 0.2 },
+    },
+  });
+  const place = (bearing: number) =>
+    context.request.patch(`/api/v1/contests/${slug}/machines/${machineId}/placement`, {
+      data: { firingPointId, bearing },
+      headers: { "Idempotency-Key": newTestKey(), Origin: programUrl() },
+    });
+  return { lay, machineId, place };
+}
+
 /** A page of the contest as someone of this role sees it, null for anyone. */
 export async function openAs(role: Role | null, screen: Screen, path: string) {
   const context = await visitor(screen);

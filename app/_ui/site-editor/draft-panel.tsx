@@ -2,7 +2,7 @@
 /** What is being laid out, beside the map: its fields, its corners as numbers, and the buttons that save or drop it. */
 import { useEffect, useRef, useState } from "react";
 import { Button } from "../button";
-import { describing, FieldFrame, SelectField } from "../field";
+import { LongTextField, SelectField } from "../field";
 import { AddByNumbers, type KnownPoint } from "../map/edit/add-by-numbers";
 import { CornerTable } from "../map/edit/corner-table";
 import { cornersOf, type DrawAction, drawnOf, geometryOf, type Shape } from "../map/edit/model";
@@ -178,15 +178,13 @@ function Paste({
   return (
     <details>
       <summary>Paste points</summary>
-      <FieldFrame {...words}>
-        <textarea
-          {...describing(words)}
-          rows={5}
-          spellCheck={false}
-          value={text}
-          onChange={(event) => setText(event.target.value)}
-        />
-      </FieldFrame>
+      <LongTextField
+        {...words}
+        rows={5}
+        spellCheck={false}
+        value={text}
+        onChange={(event) => setText(event.target.value)}
+      />
       <Button
         disabled={!fits}
         onClick={() => {

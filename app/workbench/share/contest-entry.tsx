@@ -5,7 +5,7 @@ import { useEffect, useState } from "react";
 import { Caution } from "@/app/_ui/caution";
 import { SelectField } from "@/app/_ui/field";
 import { WriteForm } from "@/app/_ui/write/write-form";
-import type { ContestOverview, Me } from "@/lib/api/contracts";
+import { type ContestOverview, LONGEST_NOTE, type Me } from "@/lib/api/contracts";
 import { noteWithStop } from "@/lib/inspection";
 import { MOST_IN_LINK } from "../alarm/carried";
 import { useAlarm } from "../alarm/use-alarm";
@@ -64,8 +64,6 @@ function useContest(): Known {
 }
 
 const NEW = "new";
-/** Of a revision, by the API. */
-const LONGEST_NOTE = 300;
 
 function Declare({ slug, contest, team }: Extract<Known, { state: "known" }>) {
   const { bench, revision, reading } = useBench();

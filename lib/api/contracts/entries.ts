@@ -1,6 +1,7 @@
 /** Teams enter themselves: the organiser's link, what a team says of itself, its photographs, and what becomes of it. */
 import { z } from "zod";
 import { airSchema, declarationSchema, hazardSheetSchema } from "../../throw/contracts";
+import { LONGEST_NOTE } from "./machines";
 import { count, day, idSchema, instant, text } from "./parts";
 import { newBadgeSchema } from "./people";
 
@@ -94,7 +95,7 @@ const content = {
   machineName: text(0, 80),
   declaration: declarationSchema.nullable(),
   /** Of its first revision, such as STOP that stands on its practice throws. */
-  note: text(0, 300).default(""),
+  note: text(0, LONGEST_NOTE).default(""),
   /** These were measured on the team's own machine. */
   ownNumbers: z.boolean(),
   insurance: insuranceSchema,

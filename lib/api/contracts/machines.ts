@@ -3,18 +3,21 @@ import { z } from "zod";
 import { airSchema, declarationSchema, hazardSheetSchema, terrainSchema } from "../../throw/contracts";
 import { bearingSchema, count, idSchema, instant, name, text } from "./parts";
 
+/** Of a revision's note, signs. */
+export const LONGEST_NOTE = 300;
+
 export const machineRequest = z.strictObject({
   entrantId: idSchema,
   name,
   /** Makes revision 1 at once. */
   declaration: declarationSchema.optional(),
   /** Of revision 1; "As entered" if left out. */
-  note: text(0, 300).optional(),
+  note: text(0, LONGEST_NOTE).optional(),
 });
 export const revisionRequest = z.strictObject({
   declaration: declarationSchema,
   /** What changed. */
-  note: text(0, 300).default(""),
+  note: text(0, LONGEST_NOTE).default(""),
 });
 export const machineChange = z
   .strictObject({

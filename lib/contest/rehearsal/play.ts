@@ -6,6 +6,7 @@ import { cueWords, PATIENCE, type PlayedTurn, writeScript } from "../../rehearsa
 import { isRefusal } from "../errors";
 import { playedNow, tell } from "../range/memory";
 import { tellNow } from "../range/tell";
+import type { ScorebookDraft } from "../scorebook";
 import { committed } from "../write";
 import { Field, Held } from "./field";
 import type { Played } from "./played";
@@ -81,7 +82,7 @@ class Rehearsal {
     }
     if (may.length === 0) {
       this.#say(`Rehearsal: no machine may fire. ${because}`);
-      await this.#field.wait(LIFTED_AFTER);
+      await this.#field.wait(READ);
       return;
     }
     const turns = writeScript({ ...setting, machineIds: may, posts: posts.length, seed });
@@ -140,11 +141,10 @@ class Rehearsal {
     post: { id: string; name: string } | undefined,
   ): Promise<void> {
     const postName = post?.name ?? "A post";
-    const { contest, cast } = this.played;
-    const call = cast.officer();
-    await committed(call, contest.id, { act: "cue", key: call.key }, async (_, book) => {
-      await book.append("rehearsal-cue", machineId, { surprise, machineName, postName });
-      return {};
+    await this.#write({
+      act: "rehearsal-cue",
+      subjectId: machineId,
+      details: { surprise, machineName, postName },
     });
     this.#cue = true;
     const person = this.#byPerson(surprise, post?.id);
@@ -180,21 +180,25 @@ class Rehearsal {
   }
 
   async #end(): Promise<void> {
-    const { db, contest, cast, runId, times } = this.played;
+    const { db, contest, runId, times } = this.played;
     const calledOff = playedNow(contest.id, Date.now()) === null;
     this.#ending = true;
     await this.#field.tidy().catch(report);
     await this.#field.giveBack(times).catch(report);
     clearInterval(this.#timer);
-    if (!calledOff) {
-      const call = cast.officer();
-      await committed(call, contest.id, { act: "played", key: call.key }, async (_, book) => {
-        await book.append("rehearsal-ended", runId, { why: "played to its end" });
-        return {};
-      });
-    }
+    const why = "played to its end";
+    if (!calledOff) await this.#write({ act: "rehearsal-ended", subjectId: runId, details: { why } });
     tell(db, contest.id, { rehearsal: null });
     await tellNow(db, contest);
+  }
+
+  async #write({ act, subjectId, details }: ScorebookDraft): Promise<void> {
+    const { contest, cast } = this.played;
+    const call = cast.officer();
+    await committed(call, contest.id, { act, key: call.key }, async (_, book) => {
+      await book.append(act, subjectId, details);
+      return {};
+    });
   }
 
   #mustGoOn(): void {

@@ -1,9 +1,9 @@
 "use client";
+/** By which link the page was opened: an invitation, or the team's own way back to its entry. */
 import { useCallback, useEffect, useState } from "react";
 import { Button } from "@/app/_ui/button";
 import { Notice } from "@/app/_ui/notice";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
-/** By which link the page was opened: an invitation, or the team's own way back to its entry. */
 import { contestDays } from "@/app/_ui/words";
 import { newKey } from "@/app/_ui/write/key";
 import { send } from "@/app/_ui/write/send";

@@ -8,10 +8,8 @@ import type { FormState } from "@/app/_ui/machine-form/form/state";
 import type { UnitSystem } from "@/app/_ui/units-cookie";
 import { carriedOutOfLink } from "@/app/workbench/alarm/carried";
 import { carriedText } from "@/app/workbench/alarm/words";
+import { LONGEST_NOTE } from "@/lib/api/contracts";
 import { noteWithStop } from "@/lib/inspection";
-
-/** Of a revision, by the API. */
-const LONGEST_NOTE = 300;
 
 export function FromWorkbench({
   system,

@@ -3,6 +3,7 @@
 import { useState } from "react";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
 import { Notice } from "@/app/_ui/notice";
+import { SeenFields, seenIn } from "@/app/_ui/seen-fields";
 import { useUnits } from "@/app/_ui/units";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import { check } from "@/lib/api/check";
@@ -12,7 +13,6 @@ import { type Complaints, fieldsOf, rawOf, type Values } from "../judge/draft";
 import { formField, type Stand } from "../judge/entry";
 import { MethodChoice } from "../judge/method-choice";
 import { MethodFields } from "../judge/method-fields";
-import { SeenFields, seenIn } from "./seen-fields";
 import type { Pegs } from "./stand";
 import { FOUND_WORDS, PLACE_WORDS, zoneWords } from "./words";
 

@@ -2,13 +2,13 @@
 /** How long each machine takes, and whether it is late. */
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
+import { instantOf, localText, minutesText, secondsOf } from "@/app/_ui/clock-fields";
 import { TextField } from "@/app/_ui/field";
 import { LocalTime } from "@/app/_ui/local-time";
 import { Table } from "@/app/_ui/table";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { MachineTimes, OrderRules } from "@/lib/api/contracts";
-import { instantOf, localText, minutesText, secondsOf } from "./clock-fields";
 import { lastingText } from "./words";
 
 export interface CrewMachine {

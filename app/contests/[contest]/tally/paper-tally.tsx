@@ -1,10 +1,10 @@
 "use client";
+import { instantOf } from "@/app/_ui/clock-fields";
 /** Lines of a tally that was kept on paper, written in when everybody is back. */
 import { TextField } from "@/app/_ui/field";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { TagInfo } from "@/lib/api/contracts";
-import { instantOf } from "../order/clock-fields";
 
 export const PaperTally = ({ slug, onDone }: { slug: string; onDone: () => void }) => (
   <details>

@@ -2,7 +2,7 @@
 /** The safety officer's signature: what it is for stands above it, and its limits start as wide as the sheet allows. */
 import { useState } from "react";
 import { Caution } from "@/app/_ui/caution";
-import { describing, FieldFrame } from "@/app/_ui/field";
+import { LongTextField } from "@/app/_ui/field";
 import { wholeDistance } from "@/app/_ui/kept-distance";
 import { type Quantity, QuantityField, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
@@ -165,16 +165,17 @@ export function PermitForm({
 }
 
 function Conditions({ start, error }: { start: string; error: string | null }) {
-  const words = {
-    id: "permit-conditions",
-    label: "What else must be kept to",
-    help: "The limits of the inspection, and whatever the crew has to do or leave.",
-    error,
-    optional: start === "",
-  };
   return (
-    <FieldFrame {...words}>
-      <textarea {...describing(words)} name="conditions" rows={3} maxLength={1000} defaultValue={start} />
-    </FieldFrame>
+    <LongTextField
+      id="permit-conditions"
+      label="What else must be kept to"
+      help="The limits of the inspection, and whatever the crew has to do or leave."
+      error={error}
+      optional={start === ""}
+      name="conditions"
+      rows={3}
+      maxLength={1000}
+      defaultValue={start}
+    />
   );
 }

@@ -1,9 +1,9 @@
 "use client";
 import { SelectField, TextField } from "@/app/_ui/field";
+import { SeenFields, seenIn } from "@/app/_ui/seen-fields";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { IncidentInfo, IncidentReceipt } from "@/lib/api/contracts";
-import { SeenFields, seenIn } from "../seen-fields";
 import { HURT_WORDS, PART_WORDS } from "../words";
 
 const choices = (words: Record<string, string>) =>

@@ -2,14 +2,13 @@
 /** What is written of an incident: for the organiser and the safety officer, until its day, or until it is erased. */
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
-import { SelectField, TextField } from "@/app/_ui/field";
+import { LongTextField, SelectField, TextField } from "@/app/_ui/field";
 import { LocalTime } from "@/app/_ui/local-time";
 import { longDay } from "@/app/_ui/words";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { IncidentInfo, IncidentReceipt, IncidentWordsInfo } from "@/lib/api/contracts";
 import styles from "../incidents.module.css";
-import { LongText } from "../long-text";
 
 const KINDS: Record<IncidentWordsInfo["kind"], string> = {
   account: "What happened",
@@ -84,9 +83,11 @@ export function WordsPanel({
                 optional
                 error={errorFor("name")}
               />
-              <LongText
+              <LongTextField
                 id="words-text"
                 name="text"
+                rows={4}
+                maxLength={4000}
                 label="What is to be kept"
                 help="Only what whoever looks into it needs. It never comes into the scorebook."
                 required

@@ -4,7 +4,7 @@ import { useCallback, useRef, useState } from "react";
 import { Button, ButtonLink } from "@/app/_ui/button";
 import { Caution } from "@/app/_ui/caution";
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
-import { SelectField } from "@/app/_ui/field";
+import { LongTextField, SelectField } from "@/app/_ui/field";
 import { useLive } from "@/app/_ui/live/use-live";
 import { Notice } from "@/app/_ui/notice";
 import { serverNow } from "@/app/_ui/offline/clock";
@@ -12,6 +12,7 @@ import type { KeptIncident } from "@/app/_ui/offline/database";
 import { KeptHere } from "@/app/_ui/offline/kept-here";
 import { readPosition } from "@/app/_ui/position";
 import { type PhonePosition, PositionField } from "@/app/_ui/position-field";
+import { SeenFields, seenIn } from "@/app/_ui/seen-fields";
 import { useUnits } from "@/app/_ui/units";
 import { textOf } from "@/app/_ui/write/form-values";
 import { newKey } from "@/app/_ui/write/key";
@@ -20,9 +21,7 @@ import type { Stand } from "../../judge/entry";
 import { Unsent } from "../../judge/unsent";
 import { useOutbox } from "../../judge/use-outbox";
 import { WhereSaved } from "../../judge/where-saved";
-import { LongText } from "../long-text";
 import { PieceForm } from "../piece-form";
-import { SeenFields, seenIn } from "../seen-fields";
 import type { Pegs } from "../stand";
 import { FOUND_WORDS, type HURT_WORDS, PART_WORDS, titleOf, zoneWords } from "../words";
 
@@ -288,9 +287,11 @@ function EntryForm({
             label: FOUND_WORDS[value],
           }))}
         />
-        <LongText
+        <LongTextField
           id="incident-account"
           name="account"
+          rows={4}
+          maxLength={4000}
           label="What happened"
           help="May name people: only the organiser and the safety officer read it, and it is erased on its day."
           optional

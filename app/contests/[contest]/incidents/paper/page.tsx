@@ -1,9 +1,9 @@
 import Link from "next/link";
 import form from "@/app/_ui/paper-form.module.css";
+import { BlankLines, Blanks } from "@/app/_ui/paper-lines";
 import { PrintButton } from "@/app/_ui/print-button";
 import { allowed, overview, titled } from "@/app/_ui/reading";
 import { WrittenLines } from "@/app/_ui/written-lines";
-import lined from "../../order/paper.module.css";
 import { FOUND_WORDS, PART_WORDS, PLACE_WORDS } from "../words";
 import styles from "./incident-paper.module.css";
 
@@ -40,36 +40,24 @@ export default async function IncidentPaper({ params }: { params: Promise<{ cont
       <p className={form.words}>Is anybody hurt? ☐ Nobody ☐ Somebody ☐ Not known</p>
       <Blanks of={["Called for help at", "Wind, gust"]} />
       <p className={form.words}>What failed? {boxes(PART_WORDS)}</p>
-      <div className="table-frame" role="region" aria-label="Places" tabIndex={0}>
-        <table className={`table ${lined.lines} ${styles.places}`}>
-          <caption>
+      <BlankLines
+        label="Places"
+        caption={
+          <>
             Where pieces came down. What: {boxes(FOUND_WORDS)} Place: {boxes(PLACE_WORDS)} From: firing point
             {pegs.length > 0 && ` or peg (${pegs.join(", ")})`}
-          </caption>
-          <thead>
-            <tr>
-              <th scope="col">No.</th>
-              <th scope="col">What, which place</th>
-              <th scope="col">From</th>
-              <th scope="col">Distance ±</th>
-              <th scope="col">Bearing ±, true or magnetic</th>
-              <th scope="col">Or latitude, longitude ±</th>
-            </tr>
-          </thead>
-          <tbody>
-            {Array.from({ length: PIECES }, (_, line) => (
-              <tr key={`line ${line + 1}`}>
-                <th scope="row">{line + 1}</th>
-                <td />
-                <td />
-                <td />
-                <td />
-                <td />
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+          </>
+        }
+        heads={[
+          "What, which place",
+          "From",
+          "Distance ±",
+          "Bearing ±, true or magnetic",
+          "Or latitude, longitude ±",
+        ]}
+        lines={PIECES}
+        className={styles.places}
+      />
       <p className={form.words}>
         What happened, what was heard and seen before, what was on the machine. Names of people only on the
         back.
@@ -79,14 +67,3 @@ export default async function IncidentPaper({ params }: { params: Promise<{ cont
     </>
   );
 }
-
-const Blanks = ({ of }: { of: readonly string[] }) => (
-  <dl className={lined.head}>
-    {of.map((label) => (
-      <div key={label}>
-        <dt>{label}</dt>
-        <dd />
-      </div>
-    ))}
-  </dl>
-);

@@ -1,11 +1,11 @@
 import { LocalTime } from "@/app/_ui/local-time";
 import form from "@/app/_ui/paper-form.module.css";
+import styles from "@/app/_ui/paper-lines.module.css";
 import { PrintButton } from "@/app/_ui/print-button";
 import { overview, reading, roundAsked, titled } from "@/app/_ui/reading";
 import { bearingText, contestDays } from "@/app/_ui/words";
 import type { TurnInfo } from "@/lib/api/contracts";
 import { firingOrder } from "@/lib/contest";
-import styles from "../paper.module.css";
 
 export const generateMetadata = titled("Firing order on paper");
 

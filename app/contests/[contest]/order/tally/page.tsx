@@ -1,8 +1,9 @@
 import form from "@/app/_ui/paper-form.module.css";
+import { BlankLines, Blanks } from "@/app/_ui/paper-lines";
+import styles from "@/app/_ui/paper-lines.module.css";
 import { PrintButton } from "@/app/_ui/print-button";
 import { overview, titled } from "@/app/_ui/reading";
 import { longDay } from "@/app/_ui/words";
-import styles from "../paper.module.css";
 
 export const generateMetadata = titled("Tally sheet");
 
@@ -26,54 +27,14 @@ export default async function TallyPage({ params }: { params: Promise<{ contest:
       <p className="no-print">
         <PrintButton>Print this sheet</PrintButton>
       </p>
-      <dl className={styles.head}>
-        <div>
-          <dt>Day</dt>
-          <dd>{oneDay ? longDay(contest.date) : ""}</dd>
-        </div>
-        <div>
-          <dt>Post</dt>
-          <dd />
-        </div>
-        <div>
-          <dt>Sheet</dt>
-          <dd />
-        </div>
-      </dl>
-      <div className="table-frame" role="region" aria-label="Tally" tabIndex={0}>
-        <table className={`table ${styles.lines} ${styles.tally}`}>
-          <thead>
-            <tr>
-              <th scope="col">No.</th>
-              <th scope="col">Tag</th>
-              <th scope="col">Who, for what</th>
-              <th scope="col">Out at</th>
-              <th scope="col">In at</th>
-            </tr>
-          </thead>
-          <tbody>
-            {Array.from({ length: LINES }, (_, line) => (
-              <tr key={`line ${line + 1}`}>
-                <th scope="row">{line + 1}</th>
-                <td />
-                <td />
-                <td />
-                <td />
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-      <dl className={styles.head}>
-        <div>
-          <dt>Out, in, missing</dt>
-          <dd />
-        </div>
-        <div>
-          <dt>Read aloud by (two posts)</dt>
-          <dd />
-        </div>
-      </dl>
+      <Blanks of={[{ label: "Day", value: oneDay ? longDay(contest.date) : "" }, "Post", "Sheet"]} />
+      <BlankLines
+        label="Tally"
+        heads={["Tag", "Who, for what", "Out at", "In at"]}
+        lines={LINES}
+        className={styles.tally}
+      />
+      <Blanks of={["Out, in, missing", "Read aloud by (two posts)"]} />
     </>
   );
 }

@@ -2,10 +2,10 @@
 /** One change of a badge: a new code, another end, or revoking it. */
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
+import { localText } from "@/app/_ui/clock-fields";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { BadgeInfo } from "@/lib/api/contracts";
-import { localText } from "../../order/clock-fields";
 import { endIn } from "./badge-form";
 import type { MadeBadge } from "./new-code";
 

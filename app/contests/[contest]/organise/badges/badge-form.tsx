@@ -1,10 +1,10 @@
 "use client";
 import { useEffect, useState } from "react";
+import { instantOf, localText } from "@/app/_ui/clock-fields";
 import { SelectField, TextField } from "@/app/_ui/field";
 import { textOf } from "@/app/_ui/write/form-values";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { Role } from "@/lib/api/contracts";
-import { instantOf, localText } from "../../order/clock-fields";
 import { type MadeBadge, NewCode } from "./new-code";
 
 export type Entrants = readonly { id: string; name: string; number: number }[];

@@ -1,8 +1,8 @@
 "use client";
 /** When nobody throws and nobody re-arms: any number of pauses. */
 import { Button } from "@/app/_ui/button";
+import { instantOf } from "@/app/_ui/clock-fields";
 import { TextField } from "@/app/_ui/field";
-import { instantOf } from "../../order/clock-fields";
 import styles from "./plan.module.css";
 
 /** As this device's clock shows it; both empty: no pause. */

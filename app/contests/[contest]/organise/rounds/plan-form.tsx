@@ -2,12 +2,12 @@
 /** What the day is planned by; first what that would come to, then making it the order. */
 import { useEffect, useState } from "react";
 import { Button } from "@/app/_ui/button";
+import { instantOf, localText, minutesText, secondsOf } from "@/app/_ui/clock-fields";
 import { CheckField, TextField } from "@/app/_ui/field";
 import { LocalTime } from "@/app/_ui/local-time";
 import { Notice } from "@/app/_ui/notice";
 import { useWrite } from "@/app/_ui/write/use-write";
 import type { FiringOrder, OrderProposal, OrderRules } from "@/lib/api/contracts";
-import { instantOf, localText, minutesText, secondsOf } from "../../order/clock-fields";
 import { NO_PAUSE, PauseFields, type PauseTexts, pausesOf } from "./pause-fields";
 import styles from "./plan.module.css";
 import { ProposalPanel } from "./proposal-panel";

@@ -1,6 +1,6 @@
 "use client";
 import { useState } from "react";
-import { describing, FieldFrame, TextField } from "@/app/_ui/field";
+import { LongTextField, TextField } from "@/app/_ui/field";
 import { Notice } from "@/app/_ui/notice";
 import { QuantityField, quantityOf, quantityProblem } from "@/app/_ui/quantity-field";
 import { useUnits } from "@/app/_ui/units";
@@ -132,9 +132,5 @@ function Text({ asked, value, error }: { asked: TextAsked; value: string; error:
   const { path, label, help, rows } = asked;
   const words = { id: `plan-${path.replace(".", "-")}`, label, help, error };
   if (!rows) return <TextField {...words} name={path} defaultValue={value} />;
-  return (
-    <FieldFrame {...words}>
-      <textarea {...describing(words)} name={path} rows={rows} defaultValue={value} />
-    </FieldFrame>
-  );
+  return <LongTextField {...words} name={path} rows={rows} defaultValue={value} />;
 }

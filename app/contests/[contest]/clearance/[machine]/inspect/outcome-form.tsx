@@ -1,7 +1,7 @@
 "use client";
 /** The outcome in the inspector's words, and when it was seen if it was on paper first. */
 import { ChoiceTiles } from "@/app/_ui/choice-tiles";
-import { describing, FieldFrame, TextField } from "@/app/_ui/field";
+import { LongTextField, TextField } from "@/app/_ui/field";
 import { WriteForm } from "@/app/_ui/write/write-form";
 import type { InspectionInfo } from "@/lib/api/contracts";
 import { type InspectionOutcome, OUTCOMES_OF_INSPECTION } from "@/lib/inspection";
@@ -116,21 +116,16 @@ function Limits({
   error: string | null;
   onChange: (text: string) => void;
 }) {
-  const words = {
-    id: "inspection-limits",
-    label: refused ? "Why it is refused, and what to put right" : "The limits",
-    help: "Officials and its team read this; it stays out of the public scorebook.",
-    error,
-  };
   return (
-    <FieldFrame {...words}>
-      <textarea
-        {...describing(words)}
-        rows={3}
-        maxLength={1000}
-        value={value}
-        onChange={(event) => onChange(event.target.value)}
-      />
-    </FieldFrame>
+    <LongTextField
+      id="inspection-limits"
+      label={refused ? "Why it is refused, and what to put right" : "The limits"}
+      help="Officials and its team read this; it stays out of the public scorebook."
+      error={error}
+      rows={3}
+      maxLength={1000}
+      value={value}
+      onChange={(event) => onChange(event.target.value)}
+    />
   );
 }

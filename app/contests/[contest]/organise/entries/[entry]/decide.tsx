@@ -2,7 +2,7 @@
 /** Accepting an entry, sending it back, refusing it, erasing its people's data. */
 import { useState } from "react";
 import { Button } from "@/app/_ui/button";
-import { FieldFrame } from "@/app/_ui/field";
+import { LongTextField } from "@/app/_ui/field";
 import { Notice } from "@/app/_ui/notice";
 import { PrintButton } from "@/app/_ui/print-button";
 import { textOf } from "@/app/_ui/write/form-values";
@@ -130,22 +130,16 @@ function Answer({
       look="plain"
     >
       {(errorFor) => (
-        <FieldFrame
+        <LongTextField
           id={id}
           label={field}
           help="The team reads this. It goes with the people’s data, and is not in the scorebook."
           error={errorFor("answer")}
-        >
-          <textarea
-            id={id}
-            name="answer"
-            rows={4}
-            maxLength={1000}
-            defaultValue={words}
-            aria-describedby={`${id}-help`}
-            aria-invalid={errorFor("answer") ? true : undefined}
-          />
-        </FieldFrame>
+          name="answer"
+          rows={4}
+          maxLength={1000}
+          defaultValue={words}
+        />
       )}
     </WriteForm>
   );

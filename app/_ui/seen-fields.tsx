@@ -1,14 +1,19 @@
 "use client";
-/** When it was seen and by whom, of what was written down before it was typed in. */
-import { TextField } from "@/app/_ui/field";
-import { textOf } from "@/app/_ui/write/form-values";
+/** When it was and who saw it, of what was written down before it was typed in. */
+import { instantOf } from "./clock-fields";
+import { TextField } from "./field";
+import { textOf } from "./write/form-values";
 
 export function SeenFields({
   id,
+  label = "When it was seen",
+  help = "By the clock here. Leave it empty for now.",
   errorFor = () => null,
 }: {
   id: string;
-  errorFor?: (field: string) => string | null;
+  label?: string;
+  help?: string;
+  errorFor?: (field: "observedAt" | "witness") => string | null;
 }) {
   return (
     <>
@@ -16,8 +21,8 @@ export function SeenFields({
         id={`${id}-seen`}
         name="seen"
         type="datetime-local"
-        label="When it was seen"
-        help="By the clock here. Leave it empty for now."
+        label={label}
+        help={help}
         optional
         error={errorFor("observedAt")}
       />
@@ -36,10 +41,7 @@ export function SeenFields({
 
 /** As the API takes it; nothing where nothing was given. */
 export function seenIn(form: FormData): { observedAt?: string; witness?: string } {
-  const at = new Date(textOf(form, "seen"));
+  const observedAt = instantOf(textOf(form, "seen"));
   const witness = textOf(form, "witness");
-  return {
-    ...(!Number.isNaN(at.getTime()) && { observedAt: at.toISOString() }),
-    ...(witness && { witness }),
-  };
+  return { ...(observedAt && { observedAt }), ...(witness && { witness }) };
 }
